@@ -1,0 +1,12 @@
+package parse
+
+// Document is what one file, or the body of one mail, says.
+//
+// A file that holds one boat has one survey, however few of its numbers it
+// gives; a file with two lengths overall or two full tables has two, and a
+// person has to say which is meant. A file without numbers has none.
+type Document struct {
+	File     string
+	Surveys  []Survey
+	Problems []Problem
+}
