@@ -1,0 +1,56 @@
+package reply
+
+import (
+	"time"
+
+	"fairtape/ingest"
+)
+
+// Job is what a letter has to know beside the numbers of the survey.
+type Job struct {
+	ID        DraftID
+	MessageID string    // the draft's own, without angle brackets
+	Now       time.Time // in the shop's time zone; dates the letter
+
+	// AnswerDays is how many days from Now the shop would like its answer.
+	AnswerDays int
+
+	Shop     Shop
+	Customer ingest.Address // whom the letter goes to
+	Answers  ingest.Message // the message that is answered; zero when there is none
+	Language string         // "en" or "fr"; any other counts as "en"
+
+	// Round counts the letters of this job that ask for something, this one
+	// included: 1 for the first. From Rounds on there is no letter.
+	Round int
+	// Reminder counts the reminders of this letter: 1 for the first, 0 for the
+	// letter itself.
+	Reminder int
+
+	Request    Request
+	Bow, Stern Tracing
+	Picture    []byte // PNG of the boat from the side with the asked places ringed; nil for none
+	Form, Slip *File  // a blank form, a page to re-measure on; nil for none
+}
+
+// Shop is who writes.
+type Shop struct {
+	Name      string
+	From      ingest.Address
+	Telephone string // "" leaves it out of the signature
+	Post      string // where tracings are sent, one line; "" leaves it out
+}
+
+// Request is what the customer's mail asks of the shop.
+type Request struct {
+	Form     bool   // a blank form
+	Question string // words of the customer that a person has to answer; "" when there is no question
+	Answer   string // the person's answer, which the letter then gives
+}
+
+// Tracing is how far the paper tracing of one end of the boat has come. The
+// zero Tracing has not arrived.
+type Tracing struct {
+	In      bool
+	Refused string // why it had to be sent back, in words for the customer; "" when it was not
+}
