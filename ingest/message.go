@@ -24,7 +24,8 @@ type Message struct {
 	HTML        string // the HTML body as it came
 	FormatFlow  bool   // Text is format=flowed (RFC 3676); soft breaks are already joined
 	Attachments []Attachment
-	Notes       []Note // what could not be read of the mail itself
+	Forwarded   []Forwarded // messages inside this one, outermost first
+	Notes       []Note      // what could not be read of the mail itself
 
 	Header Header // the remaining header fields that origin and replies need
 }
@@ -43,7 +44,20 @@ type Attachment struct {
 	MediaType string // as declared, "image/jpeg"; content decides what it really is
 	ContentID string // without angle brackets
 	Inline    bool
+	Forwarded bool // came inside a forwarded message
 	Data      []byte
+}
+
+// Forwarded is a message that came inside another one as message/rfc822. Its
+// texts count like the mail's own; its attachments stand among the mail's,
+// marked.
+type Forwarded struct {
+	ID         string // Message-ID without angle brackets, "" when it has none
+	From       Address
+	Subject    string
+	Date       time.Time // zero when broken or absent
+	Text, HTML string    // as in Message
+	Header     Header
 }
 
 // Note is something of a mail that was left unread, and why.
