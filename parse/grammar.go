@@ -1,0 +1,370 @@
+package parse
+
+import (
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// ParseLength reads one length as people write it: 35.5, 35 1/2", 2'11½",
+// 2 ft 11.5 in, 80,5 cm, 0.8 m. After feet a bare number is inches. What can
+// be understood in more than one way is a Fault, never a guess. Words and
+// blanks that hold no number at all are the fault CodeNotALength.
+func ParseLength(text string) (Amount, Fault) {
+	s := Fold(text)
+	if f := hedge(s); f.Some() {
+		return Amount{}, f
+	}
+	p := lengthParser{tokens: scan(strings.TrimSpace(s))}
+	a, f := p.length()
+	if f.Some() {
+		return Amount{}, f
+	}
+	if !p.done() {
+		return p.second(a)
+	}
+	return a, Fault{}
+}
+
+// shortestBoat is the least length overall taken without asking, in
+// millimetres: 4 ft. A bare number that would make a shorter boat (15.9, 16,
+// 4.8) was meant in feet or metres, or as feet and inches with a point.
+const shortestBoat = 4 * 12 * millimetresPerInch
+
+// ParseOverall reads a length overall. It is ParseLength but for bare numbers
+// that can be no length overall in the given scale, and for tenths of a foot
+// that may be inches: both are faults.
+func ParseOverall(text string, bare Scale) (Amount, Fault) {
+	a, f := ParseLength(text)
+	if f.Some() {
+		return a, f
+	}
+	l, ok := a.Length(bare)
+	if a.Scale == Bare && (bare == Bare && a.Number < 100 || ok && l < shortestBoat) {
+		return Amount{}, Fault{CodeUnclearOverall, "The length overall may be feet, feet and inches, or metres."}
+	}
+	if (a.Scale == ScaleFoot || a.Scale == Bare && bare == ScaleFoot) && inchesAsTenths(Fold(text)) {
+		return Amount{}, Fault{CodeUnclearFeet, "The figure after the point may be inches or tenths of a foot."}
+	}
+	return a, Fault{}
+}
+
+var decimalFeet = regexp.MustCompile(`^\D*\d+[.,](\d+)`)
+
+// inchesAsTenths reports decimal feet whose decimals read as a number of
+// inches: 15.9, 15.10, 15.11. Halves are common usage, and 15.75 can be only
+// one thing.
+func inchesAsTenths(s string) bool {
+	m := decimalFeet.FindStringSubmatch(s)
+	if m == nil {
+		return false
+	}
+	n, err := strconv.Atoi(m[1])
+	return err == nil && n >= 1 && n <= 11 && m[1] != "5"
+}
+
+// A token of a written length: a number, a word, or one sign.
+type token struct {
+	text   string
+	number bool
+	spaced bool // there is a space before it
+}
+
+var tokenPattern = regexp.MustCompile(`\d+(?:[.,]\d+)*|[.,]\d+|\pL+|\S`)
+
+func scan(s string) []token {
+	var tokens []token
+	for _, at := range tokenPattern.FindAllStringIndex(s, -1) {
+		text := s[at[0]:at[1]]
+		c := text[len(text)-1]
+		tokens = append(tokens, token{
+			text:   text,
+			number: c >= '0' && c <= '9',
+			spaced: at[0] > 0 && s[at[0]-1] == ' ',
+		})
+	}
+	return tokens
+}
+
+type lengthParser struct {
+	tokens []token
+	at     int
+}
+
+func (p *lengthParser) done() bool { return p.at >= len(p.tokens) }
+
+func (p *lengthParser) peek(ahead int) token {
+	if p.at+ahead < len(p.tokens) {
+		return p.tokens[p.at+ahead]
+	}
+	return token{}
+}
+
+// take steps over the next token when it is one of the given.
+func (p *lengthParser) take(any ...string) bool {
+	for _, t := range any {
+		if p.peek(0).text == t {
+			p.at++
+			return true
+		}
+	}
+	return false
+}
+
+// length reads feet and inches, metres and centimetres, or one number with or
+// without a unit.
+func (p *lengthParser) length() (Amount, Fault) {
+	n, f := p.mixed()
+	if f.Some() {
+		return Amount{}, f
+	}
+	scale := p.scale()
+	switch scale {
+	case ScaleFoot:
+		return p.afterFeet(n)
+	case ScaleM:
+		return p.afterMetres(n)
+	}
+	if scale == Bare && n.thousandsLike || scale != ScaleM && scale != ScaleInch && n.dotThousands {
+		return Amount{}, Fault{CodeThousands, "The sign before the last three figures may be a decimal point or mark thousands."}
+	}
+	if n.thousandsLike {
+		return Amount{}, Fault{CodeThousands, "The comma before the last three figures may be a decimal comma or mark thousands."}
+	}
+	return Amount{n.value, scale}, Fault{}
+}
+
+func (p *lengthParser) afterFeet(feet mixed) (Amount, Fault) {
+	if feet.thousandsLike {
+		return Amount{}, Fault{CodeThousands, "The comma before the last three figures may be a decimal comma or mark thousands."}
+	}
+	save := p.at
+	p.take("-", ",", "and", "et", "&", "+")
+	if !p.peek(0).number {
+		p.at = save
+		return Amount{feet.value, ScaleFoot}, Fault{}
+	}
+	inches, f := p.mixed()
+	if f.Some() {
+		return Amount{}, f
+	}
+	switch p.scale() {
+	case Bare, ScaleInch:
+	default:
+		p.at = save
+		return Amount{feet.value, ScaleFoot}, Fault{}
+	}
+	if inches.value >= 12 || feet.value != math.Trunc(feet.value) {
+		return Amount{}, Fault{CodeSeveralNumbers, "The feet and inches do not fit together."}
+	}
+	return Amount{feet.value*12 + inches.value, ScaleInch}, Fault{}
+}
+
+var twoFigures = regexp.MustCompile(`^\d\d$`)
+
+func (p *lengthParser) afterMetres(metres mixed) (Amount, Fault) {
+	next := p.peek(0)
+	if !next.number {
+		return Amount{metres.value, ScaleM}, Fault{}
+	}
+	cm, f := p.mixed()
+	if f.Some() {
+		return Amount{}, f
+	}
+	scale := p.scale()
+	whole := metres.value == math.Trunc(metres.value)
+	if !whole || cm.value >= 100 || scale != ScaleCM && (scale != Bare || !twoFigures.MatchString(next.text)) {
+		return Amount{}, Fault{CodeSeveralNumbers, "The metres and centimetres do not fit together."}
+	}
+	return Amount{metres.value*100 + cm.value, ScaleCM}, Fault{}
+}
+
+// scale steps over a unit when one comes next.
+func (p *lengthParser) scale() Scale {
+	s, ok := scaleWords[p.peek(0).text]
+	if !ok {
+		return Bare
+	}
+	p.at++
+	p.take(".")
+	return s
+}
+
+var scaleWords = map[string]Scale{
+	`"`: ScaleInch, "in": ScaleInch, "ins": ScaleInch, "inch": ScaleInch, "inches": ScaleInch, "inchs": ScaleInch,
+	"po": ScaleInch, "pouce": ScaleInch, "pouces": ScaleInch, "pce": ScaleInch,
+	"'": ScaleFoot, "ft": ScaleFoot, "foot": ScaleFoot, "feet": ScaleFoot,
+	"pi": ScaleFoot, "pied": ScaleFoot, "pieds": ScaleFoot,
+	"cm": ScaleCM, "cms": ScaleCM, "centimetre": ScaleCM, "centimetres": ScaleCM, "centimeter": ScaleCM, "centimeters": ScaleCM,
+	"mm": ScaleMM, "millimetre": ScaleMM, "millimetres": ScaleMM, "millimeter": ScaleMM, "millimeters": ScaleMM,
+	"m": ScaleM, "metre": ScaleM, "metres": ScaleM, "meter": ScaleM, "meters": ScaleM,
+}
+
+// mixed is a number with or without a fraction.
+type mixed struct {
+	value         float64
+	thousandsLike bool // 1,250
+	dotThousands  bool // 1.250
+}
+
+func (p *lengthParser) mixed() (mixed, Fault) {
+	first := p.peek(0)
+	if !first.number {
+		return mixed{}, Fault{CodeNotALength, "There is no length here."}
+	}
+	if p.peek(1).text == "/" {
+		v, f := p.fraction()
+		return mixed{value: v}, f
+	}
+	n, f := plainNumber(first.text)
+	if f.Some() {
+		return n, f
+	}
+	p.at++
+	if p.peek(0).text == "." && !p.peek(1).number { // "35."
+		p.at++
+	}
+	joined := 0
+	switch p.peek(0).text {
+	case "-", "+", "&", "and", "et":
+		joined = 1
+	}
+	switch {
+	case p.peek(joined).number && p.peek(joined+1).text == "/":
+		if n.value != math.Trunc(n.value) {
+			return n, Fault{CodeFraction, "A decimal number and a fraction stand together."}
+		}
+		p.at += joined
+		v, f := p.fraction()
+		n.value += v
+		return n, f
+	case joined == 1 && p.half():
+		n.value += 0.5
+	case p.peek(0).text == "-" && p.peek(1).number:
+		return n, Fault{CodeRange, "Two numbers are given where one is expected."}
+	}
+	return n, Fault{}
+}
+
+// half steps over "and a half", "et demi".
+func (p *lengthParser) half() bool {
+	i := 1
+	if p.peek(i).text == "a" {
+		i++
+	}
+	switch p.peek(i).text {
+	case "half", "demi", "demie":
+		p.at += i + 1
+		return true
+	}
+	return false
+}
+
+// fraction reads one of the fractions found on a tape: halves to
+// thirty-seconds, smaller than one.
+func (p *lengthParser) fraction() (float64, Fault) {
+	over, errOver := strconv.Atoi(p.peek(0).text)
+	under, errUnder := strconv.Atoi(p.peek(2).text)
+	unclear := Fault{CodeFraction, "The fraction can be understood in more than one way."}
+	if errOver != nil || errUnder != nil {
+		return 0, unclear
+	}
+	switch under {
+	case 2, 4, 8, 16, 32:
+	default:
+		return 0, unclear
+	}
+	if over < 1 || over >= under {
+		return 0, unclear
+	}
+	p.at += 3
+	return float64(over) / float64(under), Fault{}
+}
+
+var (
+	decimalNumber  = regexp.MustCompile(`^\d*[.,]?\d+$`)
+	thousandsComma = regexp.MustCompile(`^[1-9]\d{0,2},\d{3}$`)
+	thousandsDot   = regexp.MustCompile(`^[1-9]\.\d{3}$`)
+)
+
+// maxNumber keeps absurd figures out; no boat measures ten million of
+// anything.
+const maxNumber = 1e7
+
+func plainNumber(text string) (mixed, Fault) {
+	if !decimalNumber.MatchString(text) {
+		return mixed{}, Fault{CodeThousands, "The points and commas can be understood in more than one way."}
+	}
+	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+	if err != nil || v > maxNumber {
+		return mixed{}, Fault{CodeNotALength, "There is no length here."}
+	}
+	return mixed{v, thousandsComma.MatchString(text), thousandsDot.MatchString(text)}, Fault{}
+}
+
+// sameLength is how far two ways of writing one length may lie apart,
+// relatively: 15 ft 9 in (480 cm) is off by 0.02 %, 35.5 in (90 cm) by 0.2 %.
+const sameLength = 0.008
+
+// second allows a length to be repeated in another unit, "35.5 in (90 cm)".
+func (p *lengthParser) second(a Amount) (Amount, Fault) {
+	several := Fault{CodeSeveralNumbers, "There is more here than one length."}
+	p.take("(", "=", ",", "[")
+	if !p.peek(0).number || a.Scale == Bare {
+		return Amount{}, p.leftOver(several)
+	}
+	b, f := p.length()
+	p.take(")", "]")
+	if f.Some() || !p.done() || b.Scale == Bare || b.Scale == a.Scale {
+		return Amount{}, several
+	}
+	la, _ := a.Length(Bare)
+	lb, _ := b.Length(Bare)
+	if math.Abs(float64(la-lb)) > sameLength*float64(la) {
+		return Amount{}, several
+	}
+	return a, Fault{}
+}
+
+// leftOver names the fault of text after a length: another number, or words.
+func (p *lengthParser) leftOver(several Fault) Fault {
+	for _, t := range p.tokens[p.at:] {
+		if t.number {
+			return several
+		}
+	}
+	return Fault{CodeNotALength, "There are words beside the number."}
+}
+
+var (
+	dittoPattern = regexp.MustCompile(`^(?:["'-]+|["'. -]*"["'. -]*|do\.?|id\.?|idem|ditto|same( as .*)?|pareil|meme( .*)?|as above|see above)$`)
+	aboutPattern = regexp.MustCompile(`^(?:[~≈±<>]|about|abt|approx|app\b|around|roughly|circa|ca\b|c\.|env|environ|near|maybe|almost|just|say|over|under|plus|moins|presque|a peu)|[?~±+]$|ish$|\bor so\b|\b(?:approx|about|environ|ca)\.?$`)
+	cellError    = regexp.MustCompile(`^(?:#[a-z]|err:\d)`)
+	rangePattern = regexp.MustCompile(`\d\s*(?:\bto\b|\bor\b|\bou\b|\ba\b|\.\.+|…)\s*\d`)
+	datePattern  = regexp.MustCompile(`(?:^\d{4}-\d\d?-\d\d?(?:[ t].*)?$)|(?:^\d\d?[/.]\d\d?[/.]\d{2,4}$)|(?:^\d\d?-\d\d?-\d{2,4}$)|(?:\b(?:jan|feb|fev|mar|apr|avr|may|mai|jun|juin|jul|juil|aug|aou|aout|sep|sept|oct|nov|dec)[a-z]*\b)|(?:\d:\d\d)`)
+)
+
+// hedge finds what is written in place of a number, or around it, so that the
+// number is not sure.
+func hedge(s string) Fault {
+	switch {
+	case s == "":
+		return Fault{CodeNotALength, "There is no length here."}
+	case datePattern.MatchString(s):
+		return Fault{CodeDate, "The number was turned into a date or a time."}
+	case strings.HasPrefix(s, "="):
+		return Fault{CodeFormula, "There is a formula in place of the number."}
+	case cellError.MatchString(s):
+		return Fault{CodeCellError, "The spreadsheet shows an error in place of the number."}
+	case strings.HasPrefix(s, "-") && len(s) > 1 && s[1] >= '0' && s[1] <= '9':
+		return Fault{CodeNotALength, "The number is below zero."}
+	case dittoPattern.MatchString(s) && s != "-" && s != "--" && s != "---":
+		return Fault{CodeDitto, "The number is given as the same as another."}
+	case rangePattern.MatchString(s):
+		return Fault{CodeRange, "Two numbers are given where one is expected."}
+	case aboutPattern.MatchString(s):
+		return Fault{CodeApproximate, "The number is given as a rough one."}
+	}
+	return Fault{}
+}
