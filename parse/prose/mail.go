@@ -38,3 +38,10 @@ type Correction struct {
 	Sentence string
 	Source   parse.Source
 }
+
+// Read says what a mail's body holds. Either text may be "". Where both are
+// given they say the same, and the one that keeps its columns is read. Places
+// are lines of that text: "line 12".
+func Read(file, text, html string) Mail {
+	return Mail{Document: parse.Document{File: file}}
+}
