@@ -1,7 +1,5 @@
 package parse
 
-import "math"
-
 // Scale is what one number is counted in. A survey as a whole is in inches or
 // centimetres; a single number may also be in feet, millimetres or metres.
 type Scale string
@@ -70,15 +68,14 @@ func (a Amount) Length(bare Scale) (l Length, ok bool) {
 		scale = bare
 	}
 	per := scale.millimetres()
-	// Rounded to a nanometre, so that 80.5 cm, 805 mm and 0.805 m are one
-	// and the same length.
-	return Length(math.Round(a.Number*per*1e6) / 1e6), per != 0
+	return onGrid(a.Number * per), per != 0
 }
 
 // Fault is why a text is not taken as a length. The zero Fault is none.
 type Fault struct {
 	Code    Code
-	Message string // one sentence for a person of the shop
+	Message string   // one sentence for a person of the shop
+	May     []Amount // what it may mean, where that can be said
 }
 
 // Some reports that there is a fault.

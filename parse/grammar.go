@@ -14,18 +14,22 @@ import (
 func ParseLength(text string) (Amount, Fault) {
 	s := Fold(text)
 	if f := hedge(s); f.Some() {
+		f.May = numbersIn(s)
 		return Amount{}, f
 	}
 	p := lengthParser{tokens: scan(strings.TrimSpace(s))}
 	a, f := p.length()
-	if f.Some() {
-		return Amount{}, f
+	if !f.Some() && !p.done() {
+		a, f = p.second(a)
 	}
-	if !p.done() {
-		return p.second(a)
+	if f.Some() {
+		f.May = mayMean(s, f.Code)
+		return Amount{}, f
 	}
 	return a, Fault{}
 }
+
+func fault(code Code, message string) Fault { return Fault{Code: code, Message: message} }
 
 // shortestBoat is the least length overall taken without asking, in
 // millimetres: 4 ft. A bare number that would make a shorter boat (15.9, 16,
@@ -42,10 +46,14 @@ func ParseOverall(text string, bare Scale) (Amount, Fault) {
 	}
 	l, ok := a.Length(bare)
 	if a.Scale == Bare && (bare == Bare && a.Number < 100 || ok && l < shortestBoat) {
-		return Amount{}, Fault{CodeUnclearOverall, "The length overall may be feet, feet and inches, or metres."}
+		f = fault(CodeUnclearOverall, "The length overall may be feet, feet and inches, or metres.")
+		f.May = []Amount{{a.Number, ScaleFoot}, {a.Number, ScaleM}}
+		return Amount{}, f
 	}
 	if (a.Scale == ScaleFoot || a.Scale == Bare && bare == ScaleFoot) && inchesAsTenths(Fold(text)) {
-		return Amount{}, Fault{CodeUnclearFeet, "The figure after the point may be inches or tenths of a foot."}
+		f = fault(CodeUnclearFeet, "The figure after the point may be inches or tenths of a foot.")
+		f.May = []Amount{{a.Number, ScaleFoot}}
+		return Amount{}, f
 	}
 	return a, Fault{}
 }
@@ -127,17 +135,17 @@ func (p *lengthParser) length() (Amount, Fault) {
 		return p.afterMetres(n)
 	}
 	if scale == Bare && n.thousandsLike || scale != ScaleM && scale != ScaleInch && n.dotThousands {
-		return Amount{}, Fault{CodeThousands, "The sign before the last three figures may be a decimal point or mark thousands."}
+		return Amount{}, fault(CodeThousands, "The sign before the last three figures may be a decimal point or mark thousands.")
 	}
 	if n.thousandsLike {
-		return Amount{}, Fault{CodeThousands, "The comma before the last three figures may be a decimal comma or mark thousands."}
+		return Amount{}, fault(CodeThousands, "The comma before the last three figures may be a decimal comma or mark thousands.")
 	}
 	return Amount{n.value, scale}, Fault{}
 }
 
 func (p *lengthParser) afterFeet(feet mixed) (Amount, Fault) {
 	if feet.thousandsLike {
-		return Amount{}, Fault{CodeThousands, "The comma before the last three figures may be a decimal comma or mark thousands."}
+		return Amount{}, fault(CodeThousands, "The comma before the last three figures may be a decimal comma or mark thousands.")
 	}
 	save := p.at
 	p.take("-", ",", "and", "et", "&", "+")
@@ -156,7 +164,7 @@ func (p *lengthParser) afterFeet(feet mixed) (Amount, Fault) {
 		return Amount{feet.value, ScaleFoot}, Fault{}
 	}
 	if inches.value >= 12 || feet.value != math.Trunc(feet.value) {
-		return Amount{}, Fault{CodeSeveralNumbers, "The feet and inches do not fit together."}
+		return Amount{}, fault(CodeSeveralNumbers, "The feet and inches do not fit together.")
 	}
 	return Amount{feet.value*12 + inches.value, ScaleInch}, Fault{}
 }
@@ -175,7 +183,7 @@ func (p *lengthParser) afterMetres(metres mixed) (Amount, Fault) {
 	scale := p.scale()
 	whole := metres.value == math.Trunc(metres.value)
 	if !whole || cm.value >= 100 || scale != ScaleCM && (scale != Bare || !twoFigures.MatchString(next.text)) {
-		return Amount{}, Fault{CodeSeveralNumbers, "The metres and centimetres do not fit together."}
+		return Amount{}, fault(CodeSeveralNumbers, "The metres and centimetres do not fit together.")
 	}
 	return Amount{metres.value*100 + cm.value, ScaleCM}, Fault{}
 }
@@ -211,7 +219,7 @@ type mixed struct {
 func (p *lengthParser) mixed() (mixed, Fault) {
 	first := p.peek(0)
 	if !first.number {
-		return mixed{}, Fault{CodeNotALength, "There is no length here."}
+		return mixed{}, fault(CodeNotALength, "There is no length here.")
 	}
 	if p.peek(1).text == "/" {
 		v, f := p.fraction()
@@ -233,7 +241,7 @@ func (p *lengthParser) mixed() (mixed, Fault) {
 	switch {
 	case p.peek(joined).number && p.peek(joined+1).text == "/":
 		if n.value != math.Trunc(n.value) {
-			return n, Fault{CodeFraction, "A decimal number and a fraction stand together."}
+			return n, fault(CodeFraction, "A decimal number and a fraction stand together.")
 		}
 		p.at += joined
 		v, f := p.fraction()
@@ -242,7 +250,7 @@ func (p *lengthParser) mixed() (mixed, Fault) {
 	case joined == 1 && p.half():
 		n.value += 0.5
 	case p.peek(0).text == "-" && p.peek(1).number:
-		return n, Fault{CodeRange, "Two numbers are given where one is expected."}
+		return n, fault(CodeRange, "Two numbers are given where one is expected.")
 	}
 	return n, Fault{}
 }
@@ -266,7 +274,7 @@ func (p *lengthParser) half() bool {
 func (p *lengthParser) fraction() (float64, Fault) {
 	over, errOver := strconv.Atoi(p.peek(0).text)
 	under, errUnder := strconv.Atoi(p.peek(2).text)
-	unclear := Fault{CodeFraction, "The fraction can be understood in more than one way."}
+	unclear := fault(CodeFraction, "The fraction can be understood in more than one way.")
 	if errOver != nil || errUnder != nil {
 		return 0, unclear
 	}
@@ -294,11 +302,11 @@ const maxNumber = 1e7
 
 func plainNumber(text string) (mixed, Fault) {
 	if !decimalNumber.MatchString(text) {
-		return mixed{}, Fault{CodeThousands, "The points and commas can be understood in more than one way."}
+		return mixed{}, fault(CodeThousands, "The points and commas can be understood in more than one way.")
 	}
 	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
 	if err != nil || v > maxNumber {
-		return mixed{}, Fault{CodeNotALength, "There is no length here."}
+		return mixed{}, fault(CodeNotALength, "There is no length here.")
 	}
 	return mixed{v, thousandsComma.MatchString(text), thousandsDot.MatchString(text)}, Fault{}
 }
@@ -309,7 +317,7 @@ const sameLength = 0.008
 
 // second allows a length to be repeated in another unit, "35.5 in (90 cm)".
 func (p *lengthParser) second(a Amount) (Amount, Fault) {
-	several := Fault{CodeSeveralNumbers, "There is more here than one length."}
+	several := fault(CodeSeveralNumbers, "There is more here than one length.")
 	p.take("(", "=", ",", "[")
 	if !p.peek(0).number || a.Scale == Bare {
 		return Amount{}, p.leftOver(several)
@@ -334,37 +342,5 @@ func (p *lengthParser) leftOver(several Fault) Fault {
 			return several
 		}
 	}
-	return Fault{CodeNotALength, "There are words beside the number."}
-}
-
-var (
-	dittoPattern = regexp.MustCompile(`^(?:["'-]+|["'. -]*"["'. -]*|do\.?|id\.?|idem|ditto|same( as .*)?|pareil|meme( .*)?|as above|see above)$`)
-	aboutPattern = regexp.MustCompile(`^(?:[~≈±<>]|about|abt|approx|app\b|around|roughly|circa|ca\b|c\.|env|environ|near|maybe|almost|just|say|over|under|plus|moins|presque|a peu)|[?~±+]$|ish$|\bor so\b|\b(?:approx|about|environ|ca)\.?$`)
-	cellError    = regexp.MustCompile(`^(?:#[a-z]|err:\d)`)
-	rangePattern = regexp.MustCompile(`\d\s*(?:\bto\b|\bor\b|\bou\b|\ba\b|\.\.+|…)\s*\d`)
-	datePattern  = regexp.MustCompile(`(?:^\d{4}-\d\d?-\d\d?(?:[ t].*)?$)|(?:^\d\d?[/.]\d\d?[/.]\d{2,4}$)|(?:^\d\d?-\d\d?-\d{2,4}$)|(?:\b(?:jan|feb|fev|mar|apr|avr|may|mai|jun|juin|jul|juil|aug|aou|aout|sep|sept|oct|nov|dec)[a-z]*\b)|(?:\d:\d\d)`)
-)
-
-// hedge finds what is written in place of a number, or around it, so that the
-// number is not sure.
-func hedge(s string) Fault {
-	switch {
-	case s == "":
-		return Fault{CodeNotALength, "There is no length here."}
-	case datePattern.MatchString(s):
-		return Fault{CodeDate, "The number was turned into a date or a time."}
-	case strings.HasPrefix(s, "="):
-		return Fault{CodeFormula, "There is a formula in place of the number."}
-	case cellError.MatchString(s):
-		return Fault{CodeCellError, "The spreadsheet shows an error in place of the number."}
-	case strings.HasPrefix(s, "-") && len(s) > 1 && s[1] >= '0' && s[1] <= '9':
-		return Fault{CodeNotALength, "The number is below zero."}
-	case dittoPattern.MatchString(s) && s != "-" && s != "--" && s != "---":
-		return Fault{CodeDitto, "The number is given as the same as another."}
-	case rangePattern.MatchString(s):
-		return Fault{CodeRange, "Two numbers are given where one is expected."}
-	case aboutPattern.MatchString(s):
-		return Fault{CodeApproximate, "The number is given as a rough one."}
-	}
-	return Fault{}
+	return fault(CodeNotALength, "There are words beside the number.")
 }

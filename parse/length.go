@@ -24,10 +24,16 @@ const (
 )
 
 // Inches returns the length of x inches.
-func Inches(x float64) Length { return Length(x * millimetresPerInch) }
+func Inches(x float64) Length { return onGrid(x * millimetresPerInch) }
 
 // Centimetres returns the length of x centimetres.
-func Centimetres(x float64) Length { return Length(x * millimetresPerCentimetre) }
+func Centimetres(x float64) Length { return onGrid(x * millimetresPerCentimetre) }
+
+// onGrid rounds millimetres to a nanometre, so that one length is one number
+// however it was written: 80.5 cm, 805 mm and 0.805 m are equal.
+func onGrid(millimetres float64) Length {
+	return Length(math.Round(millimetres*1e6) / 1e6)
+}
 
 // Measured returns the length of x in the given unit; an unknown unit counts
 // as inches.
@@ -39,12 +45,13 @@ func Measured(x float64, unit Unit) Length {
 }
 
 // In returns the length as a plain number in the given unit, rounded to a
-// millionth so that what was written comes back as it was written. An unknown
-// unit counts as inches.
+// thousand-millionth so that what was written comes back as it was written,
+// and Measured of it is the same Length again. An unknown unit counts as
+// inches.
 func (l Length) In(unit Unit) float64 {
 	per := float64(millimetresPerInch)
 	if unit == Centimetre {
 		per = millimetresPerCentimetre
 	}
-	return math.Round(float64(l)/per*1e6) / 1e6
+	return math.Round(float64(l)/per*1e9) / 1e9
 }

@@ -31,8 +31,11 @@ type Reading struct {
 	Source       Source
 }
 
-// Absent reports that nobody wrote this number: no value and no candidates.
-func (r Reading) Absent() bool { return !r.Known && len(r.Alternatives) == 0 }
+// Absent reports that nobody wrote this number: no value, no candidates, and
+// no text that stands where a number should.
+func (r Reading) Absent() bool {
+	return !r.Known && len(r.Alternatives) == 0 && r.Source.Raw == ""
+}
 
 // Doubtful reports that something was written, but a person of the shop has to
 // say what: there is no value, or its confidence is under Sure.

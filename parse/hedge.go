@@ -1,0 +1,108 @@
+package parse
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+var (
+	dittoPattern = regexp.MustCompile(`^(?:["'-]+|["'. -]*"["'. -]*|do\.?|id\.?|idem|ditto|same( as .*)?|pareil|meme( .*)?|as above|see above)$`)
+	aboutPattern = regexp.MustCompile(`^(?:[~≈±<>]|about|abt|approx|app\b|around|roughly|circa|ca\b|c\.|env|environ|near|maybe|almost|just|say|over|under|plus|moins|presque|a peu)|[?~±+]$|ish$|\bor so\b|\b(?:approx|about|environ|ca)\.?$`)
+	cellError    = regexp.MustCompile(`^(?:#[a-z]|err:\d)`)
+	rangePattern = regexp.MustCompile(`\d\s*(?:\bto\b|\bor\b|\bou\b|\ba\b|\.\.+|…)\s*\d`)
+	datePattern  = regexp.MustCompile(`(?:^\d{4}-\d\d?-\d\d?(?:[ t].*)?$)|(?:^\d\d?[/.]\d\d?[/.]\d{2,4}$)|(?:^\d\d?-\d\d?-\d{2,4}$)|(?:\b(?:jan|feb|fev|mar|apr|avr|may|mai|jun|juin|jul|juil|aug|aou|aout|sep|sept|oct|nov|dec)[a-z]*\b)|(?:\d:\d\d)`)
+)
+
+// hedge finds what is written in place of a number, or around it, so that the
+// number is not sure.
+func hedge(s string) Fault {
+	switch {
+	case s == "":
+		return fault(CodeNotALength, "There is no length here.")
+	case datePattern.MatchString(s):
+		return fault(CodeDate, "The number was turned into a date or a time.")
+	case strings.HasPrefix(s, "="):
+		return fault(CodeFormula, "There is a formula in place of the number.")
+	case cellError.MatchString(s):
+		return fault(CodeCellError, "The spreadsheet shows an error in place of the number.")
+	case strings.HasPrefix(s, "-") && len(s) > 1 && s[1] >= '0' && s[1] <= '9':
+		return fault(CodeNotALength, "The number is below zero.")
+	case dittoPattern.MatchString(s) && s != "-" && s != "--" && s != "---":
+		return fault(CodeDitto, "The number is given as the same as another.")
+	case rangePattern.MatchString(s):
+		return fault(CodeRange, "Two numbers are given where one is expected.")
+	case aboutPattern.MatchString(s):
+		return fault(CodeApproximate, "The number is given as a rough one.")
+	}
+	return Fault{}
+}
+
+var joinedFraction = regexp.MustCompile(`^(\d+)(\d)/(\d+)(.*)$`)
+
+// mayMean lists what a text with the given fault may stand for.
+func mayMean(s string, code Code) []Amount {
+	switch code {
+	case CodeRange, CodeSeveralNumbers:
+		return numbersIn(s)
+	case CodeThousands:
+		t := tokenPattern.FindString(s)
+		decimal, err := strconv.ParseFloat(strings.Replace(t, ",", ".", 1), 64)
+		if err != nil {
+			return nil
+		}
+		return []Amount{{decimal, Bare}, {decimal * 1000, Bare}}
+	case CodeFraction:
+		m := joinedFraction.FindStringSubmatch(s)
+		if m == nil {
+			return nil
+		}
+		var may []Amount
+		for _, text := range []string{m[1] + " " + m[2] + "/" + m[3] + m[4], m[1] + m[2] + " 1/2" + m[4]} {
+			p := lengthParser{tokens: scan(text)}
+			if a, f := p.length(); !f.Some() && p.done() {
+				may = append(may, a)
+			}
+		}
+		return may
+	}
+	return nil
+}
+
+// numbersIn lists the lengths that stand in a text beside words and signs,
+// one for each run of numbers and units.
+func numbersIn(s string) []Amount {
+	if datePattern.MatchString(s) || strings.HasPrefix(s, "=") {
+		return nil
+	}
+	p := lengthParser{tokens: scan(s)}
+	var found []Amount
+	for !p.done() {
+		if !p.peek(0).number {
+			p.at++
+			continue
+		}
+		before := p.at
+		a, f := p.length()
+		if f.Some() {
+			if p.at == before {
+				p.at++
+			}
+			if f.Code != CodeRange {
+				continue
+			}
+			n, _ := plainNumber(p.tokens[before].text)
+			a = Amount{n.value, Bare}
+		}
+		found = append(found, a)
+	}
+	// "46-47 in": the unit counts for both.
+	if n := len(found); n > 1 && found[n-1].Scale != Bare {
+		for i := range found {
+			if found[i].Scale == Bare {
+				found[i].Scale = found[n-1].Scale
+			}
+		}
+	}
+	return found
+}
