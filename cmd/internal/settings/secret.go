@@ -1,0 +1,65 @@
+package settings
+
+import (
+	"fmt"
+	"net"
+	"os"
+	"strings"
+)
+
+// maxSecret bounds a secret's file: a longer one is some other file.
+const maxSecret = 64 << 10
+
+// Password returns the password of the connection, or its bearer token when it
+// signs in by OAuth2; "" when it signs in with neither. It reads the file or
+// the environment each time, so that a changed password is taken without a
+// restart.
+func (c Connection) Password() (string, error) {
+	if c.OAuth2 != nil {
+		return secret(c.OAuth2.TokenFile, "")
+	}
+	return secret(c.PasswordFile, c.PasswordEnv)
+}
+
+// Account names the mailbox on the ledger: the same whatever port or TLS leads
+// to it.
+func (c IMAP) Account() string {
+	host, _, err := net.SplitHostPort(c.Address)
+	if err != nil {
+		host = c.Address
+	}
+	return c.User + "@" + host
+}
+
+// BotToken returns the token that posts.
+func (s Slack) BotToken() (string, error) { return secret(s.BotTokenFile, s.BotTokenEnv) }
+
+// AppToken returns the token that listens, "" when none is set: then there
+// are posts, but no buttons.
+func (s Slack) AppToken() (string, error) { return secret(s.AppTokenFile, s.AppTokenEnv) }
+
+func secret(file, env string) (string, error) {
+	switch {
+	case file != "":
+		info, err := os.Stat(file)
+		if err != nil {
+			return "", fmt.Errorf("read secret: %w", err)
+		}
+		if info.Size() > maxSecret {
+			return "", fmt.Errorf("%s is too long to be a password or token", file)
+		}
+		data, err := os.ReadFile(file)
+		if err != nil {
+			return "", fmt.Errorf("read secret: %w", err)
+		}
+		return strings.TrimRight(string(data), "\r\n"), nil
+	case env != "":
+		value, ok := os.LookupEnv(env)
+		if !ok {
+			return "", fmt.Errorf("the environment has no %s", env)
+		}
+		return value, nil
+	default:
+		return "", nil
+	}
+}

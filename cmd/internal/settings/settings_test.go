@@ -1,0 +1,134 @@
+package settings
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"fairtape/parse"
+)
+
+// least is the shortest file that a shop can start with.
+const least = `
+[shop]
+name = "Pinfold Cover Loft"
+from = "orders@pinfold.example"
+[imap]
+address = "127.0.0.1:993"
+user = "orders"
+password_file = "imap.password"
+`
+
+func TestParseRefuses(t *testing.T) {
+	tests := []struct {
+		name, add string
+		want      []string // all of these stand in the message
+	}{
+		{"unknown key", "pol = \"60s\"", []string{"line 9", "imap.pol", "did you mean imap.poll?"}},
+		{"unknown table", "[slak]\nchannel = \"C1\"", []string{"slak", "did you mean slack?"}},
+		{"unknown cloth key", "[cloth.canvas]\nhemm = \"1 in\"", []string{"cloth.canvas.hemm", "hem?"}},
+		{"time without unit", "poll = \"60\"", []string{"line 9", `poll = "60"`, `as in "60s"`}},
+		{"time as number", "poll = 60", []string{"line 9", "poll = 60", `as in "60s"`}},
+		{"text as list", "inbox = []", []string{"line 9", "inbox = []", "wrong kind"}},
+		{"length as number", "[survey]\nspacing = 12", []string{"spacing = 12", `as in "1/2 in"`}},
+		{"years without unit", "[keep]\ncustomers = \"2\"", []string{`"2"`}},
+		{"too often", `poll = "0.1s"`, []string{"imap.poll", "between"}},
+		{"hour", "[digest]\nat = \"25:00\"", []string{"25:00", "24-hour clock"}},
+		{"answer days", "[status]\n[digest]\n[letters]\nanswer_days = 0", []string{"letters.answer_days = 0"}},
+		{"three reminders", "[letters]\nreminders = 3", []string{"letters.reminders = 3", "telephone"}},
+		{"length without unit", "[survey]\nspacing = \"12\"", []string{`"12"`, `"1 ft"`}},
+		{"unit", "[survey]\nunit = \"mm\"", []string{`survey.unit = "mm"`, `"in" or "cm"`}},
+		{"plain text off this machine", "[smtp]\naddress = \"mail.pinfold.example:25\"\ntls = \"none\"", []string{`smtp.tls = "none"`, "in the clear"}},
+		{"two secrets", "password_env = \"X\"", []string{"imap.password_file and imap.password_env are both set"}},
+		{"chat without token", "[slack]\nchannel = \"C1\"", []string{"slack.bot_token_file is missing"}},
+		{"token without channel", "[slack]\nbot_token_file = \"x\"", []string{"slack.channel is missing"}},
+		{"channel by name", "[slack]\nchannel = \"#surveys\"\nbot_token_file = \"x\"", []string{"channel's id"}},
+		{"over half of the stretch", "[cloth.default]\ngirth_reduction = 0.04", []string{"cloth.default.girth_reduction", "would not go on"}},
+		{"status for all", "[status]\nlisten = \":8025\"", []string{"status.listen"}},
+		{"no toml", "poll = ", []string{"line 9"}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			_, err := Parse([]byte(least+tt.add+"\n"), "fairtape.toml")
+			if err == nil {
+				t.Fatal("taken without a word")
+			}
+			for _, want := range tt.want {
+				if !strings.Contains(err.Error(), want) {
+					t.Errorf("message %q does not say %q", err, want)
+				}
+			}
+		})
+	}
+}
+
+func TestParseNamesEverythingAtOnce(t *testing.T) {
+	_, err := Parse([]byte("[shop]\nlanguage = \"de\"\n"), "fairtape.toml")
+	for _, want := range []string{"shop.name", "shop.from", "shop.language", "imap.address", "imap.user", "imap.password_file"} {
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("message %v does not name %s", err, want)
+		}
+	}
+}
+
+func TestParseFillsIn(t *testing.T) {
+	s, err := Parse([]byte(least+`
+since = "2w"
+[smtp]
+address = "127.0.0.1:587"
+[cloth.default]
+hem = "30 mm"
+[cloth.canvas]
+girth_reduction = -0.01
+`), "conf/fairtape.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir, err := filepath.Abs("conf")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := filepath.Join(dir, "imap.password"); s.IMAP.PasswordFile != want || s.SMTP.PasswordFile != want {
+		t.Errorf("password files %q and %q, want %q for both", s.IMAP.PasswordFile, s.SMTP.PasswordFile, want)
+	}
+	if got := s.IMAP.Since.Duration; got != 14*24*time.Hour {
+		t.Errorf("since = %v", got)
+	}
+	if got := s.IMAP.Account(); got != "orders@127.0.0.1" {
+		t.Errorf("account = %q", got)
+	}
+	canvas := s.Cloth["canvas"]
+	if canvas.Hem != (Length{parse.Measured(3, parse.Centimetre)}) || canvas.GirthReduction != -0.01 || canvas.Construction != "sides" {
+		t.Errorf("a named cloth does not start from the default one: %+v", canvas)
+	}
+}
+
+func TestPassword(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "password")
+	if _, err := (Connection{PasswordFile: file}).Password(); err == nil {
+		t.Error("a missing file gives no error")
+	}
+	if _, err := (Connection{PasswordEnv: "FAIRTAPE_TEST_UNSET"}).Password(); err == nil {
+		t.Error("a missing variable gives no error")
+	}
+	if err := os.WriteFile(file, []byte("a b \n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	got, err := Connection{PasswordFile: file}.Password()
+	if err != nil || got != "a b " {
+		t.Errorf("got %q, %v; only the line's end is cut off", got, err)
+	}
+	t.Setenv("FAIRTAPE_TEST", "secret")
+	if got, err := (Connection{PasswordEnv: "FAIRTAPE_TEST"}).Password(); err != nil || got != "secret" {
+		t.Errorf("got %q, %v", got, err)
+	}
+}
+
+// Every default is one that the checks would let a shop write.
+func TestDefaultsAreTaken(t *testing.T) {
+	if _, err := Parse([]byte(least), "fairtape.toml"); err != nil {
+		t.Fatal(err)
+	}
+}
