@@ -1,0 +1,74 @@
+package validate
+
+import (
+	"math"
+
+	"fairtape/parse"
+	"fairtape/validate/slip"
+)
+
+// FairCurve is the rule that a boat's girths change smoothly along it.
+const FairCurve Rule = "fair-curve"
+
+// A wrong number costs as much as the cover is spoilt by it: nothing within
+// what cloth gives, the whole from two inches on. Common practice: the cloth is
+// sewn a little under the measured girth and stretches over half an inch.
+const (
+	harmless = 0.9 // inches
+	harmful  = 2
+)
+
+// harm is the share of the cost of a missed slip that an error of off inches
+// bears.
+func harm(off float64) float64 {
+	return math.Min(1, math.Max(0, (math.Abs(off)-harmless)/(harmful-harmless)))
+}
+
+// needsNoTape reports slips of the pen that the customer can answer for with
+// yes or no.
+func needsNoTape(k slip.Kind) bool {
+	switch k {
+	case slip.DecimalLost, slip.FeetInchesJoined, slip.SwappedPair, slip.OpeningForFull,
+		slip.FromStern, slip.HalfGirth, slip.TapeOffset:
+		return true
+	}
+	return false
+}
+
+// sureOfPen is the probability from which a slip of the pen is asked as a
+// yes-or-no question; below, the tape decides.
+const sureOfPen = 0.9
+
+// noteworthy is the probability from which the shop is told of a number that
+// nobody is asked about.
+const noteworthy = 0.02
+
+// decide weighs the cost of asking against that of passing the number.
+func decide(s slip.Suspicion, unit parse.Unit, costs Costs) (Finding, bool) {
+	p := calibrated(s.Probability)
+	f := Finding{Rule: FairCurve, Cell: s.Cell, Rows: s.Rows, Slip: s.Kind, Probability: p}
+	if s.Cell.Measure != "" {
+		f.Read, f.Expected, f.Low, f.High = &s.Read, &s.Expected, &s.Low, &s.High
+		if s.Suggested {
+			f.Suggest = &s.Suggest
+		}
+	}
+	off := s.Off
+	if s.Cell.Measure == "" || s.Cell.Measure == parse.MeasurePair {
+		off = harmful
+	}
+	switch {
+	case p*harm(off)*costs.Miss <= (1-p)*costs.Ask:
+		if p < noteworthy || harm(off) == 0 {
+			return Finding{}, false
+		}
+		f.Kind = Note
+	case needsNoTape(s.Kind) && p >= sureOfPen:
+		f.Kind = Confirm
+	default:
+		f.Kind = Recheck
+	}
+	f.Message = message(f, unit)
+	return f, true
+}
+func calibrated(p float64) float64 { return p }

@@ -1,0 +1,78 @@
+package fair
+
+import "math"
+
+// hyper is one setting of how a boat may bend. Ranges are fractions of the
+// boat's length, spreads are in inches.
+type hyper struct {
+	hullRange, hullSpread       float64
+	openingRange, openingSpread float64
+	tape                        float64 // sd of one reading of the tape, without rounding
+	prior                       float64
+}
+
+// grid lists the settings that are averaged over, from a boat drawn with a
+// long batten to one with quick turns at the ends.
+func grid() []hyper {
+	return []hyper{
+		{0.45, 3, 0.45, 4, 0.17, 0.2},
+		{0.45, 3, 0.30, 4, 0.17, 0.15},
+		{0.30, 3, 0.30, 4, 0.17, 0.2},
+		{0.20, 3, 0.30, 4, 0.17, 0.1},
+		{0.30, 3, 0.20, 4, 0.17, 0.1},
+		{0.20, 3, 0.20, 4, 0.20, 0.1},
+		{0.45, 3, 0.45, 4, 0.30, 0.05},
+		{0.30, 3, 0.30, 4, 0.30, 0.05},
+		{0.20, 3, 0.20, 4, 0.30, 0.05},
+	}
+}
+
+// matern is the Matern covariance of smoothness 5/2 with unit variance at
+// distance d in units of its range (Rasmussen and Williams 2006, eq. 4.17).
+func matern(d float64) float64 {
+	a := math.Sqrt(5) * d
+	return (1 + a + a*a/3) * math.Exp(-a)
+}
+
+// warpShare is how far the length is stretched at the ends, where girths turn
+// faster than amidships: 0 none, 1 as the cosine does, which makes a rounded
+// end as smooth as the middle.
+const warpShare = 0.5
+
+// warp maps the distance from the bow, as a fraction of the length, to the
+// coordinate in which a boat is equally smooth everywhere.
+func warp(s float64) float64 {
+	c := math.Min(1, math.Max(0, s))
+	return (1-warpShare)*s + warpShare*math.Acos(1-2*c)/math.Pi
+}
+
+// The broad shape every boat shares: hull girth a constant with a hump,
+// opening a hump that vanishes at the ends. Means and spreads are wide enough
+// for boats of 8 to 24 ft (common practice, no source); what is left is the
+// Matern part's.
+const (
+	hullMean, hullSpread       = 40, 15
+	hullHumpMean, hullHump     = 10, 10
+	hullLean                   = 5
+	openingMean, openingSpread = 30, 12
+	openingLean                = 6
+	openingLift                = 5
+)
+
+func hump(s float64) float64 { return 4 * s * (1 - s) }
+
+// meanAt is the prior mean of hull girth and opening.
+func meanAt(s float64) (hull, opening float64) {
+	return hullMean + hullHumpMean*hump(s), openingMean * hump(s)
+}
+
+// priorHull is the prior covariance of the hull girths at two places, and
+// priorOpening that of the openings, without their Matern parts.
+func priorHull(s, t float64) float64 {
+	return hullSpread*hullSpread + hullHump*hullHump*hump(s)*hump(t) + hullLean*hullLean*(2*s-1)*(2*t-1)
+}
+
+func priorOpening(s, t float64) float64 {
+	return openingSpread*openingSpread*hump(s)*hump(t) + openingLift*openingLift +
+		openingLean*openingLean*(2*s-1)*(2*t-1)*hump(s)*hump(t)
+}

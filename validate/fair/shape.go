@@ -1,0 +1,289 @@
+package fair
+
+import (
+	"math"
+	"slices"
+)
+
+// A Shape is an honest way in which a boat departs from one smooth run: a step
+// in the sheer, or an end that does not close to a point. The zero Shape is the
+// boat without any.
+type Shape struct {
+	columns []column
+	prior   float64 // log
+}
+
+// Plain reports a boat without steps.
+func (s Shape) Plain() bool { return len(s.columns) == 0 }
+
+// Steps returns the places, in inches, where girths step, in order.
+func (s Shape) Steps() []float64 {
+	var at []float64
+	for _, c := range s.columns {
+		if c.datum < 0 {
+			at = append(at, c.at)
+		}
+	}
+	slices.Sort(at)
+	return slices.Compact(at)
+}
+
+// column is one effect of a shape with the spread of its size: a step at a
+// place in hull girth or opening, or a shift of one fixed datum.
+type column struct {
+	at     float64 // inches; girths abaft it are stepped
+	run    float64 // length of the ramp about at, inches
+	hull   bool
+	datum  int // -1 for a step
+	spread float64
+	base   int // index among the columns that the gram matrix holds
+}
+
+// value is the column's effect at x.
+func (c column) value(x float64) (hull, opening float64) {
+	if c.datum >= 0 {
+		return 0, 0
+	}
+	v := math.Min(1, math.Max(0, (x-c.at)/c.run+0.5))
+	if c.hull {
+		return v, 0
+	}
+	return 0, v
+}
+
+func (c column) on(i int, d Datum) float64 {
+	if c.datum >= 0 {
+		if c.datum == i {
+			return 1
+		}
+		return 0
+	}
+	h, o := c.value(d.X)
+	return d.Hull*h + d.Opening*o
+}
+
+// Spreads of steps, inches, and how common odd shapes are among boats that are
+// surveyed by post. Sides are cut down by up to half a foot, which the hull
+// girth shows twice; the gunwales come in or out by less. Common practice, no
+// source.
+const (
+	hullStep     = 6
+	openingStep  = 3
+	looseEnd     = 6
+	priorPlain   = 0.80
+	priorStep    = 0.06 // one step
+	priorPair    = 0.08 // two steps
+	priorRamp    = 0.03 // one step that takes more than a station
+	priorLoose   = 0.15 // each end: transom, round bow, recurved
+	hullOnlyOf   = 0.5  // share of steps that leave the opening as it is
+	rampEvenness = 0.25 // how far a ramp departs from even, as a share of a step
+)
+
+// stepBases returns the elementary columns: for every gap between neighbouring
+// places a step in hull girth and one in opening, then one per fixed datum.
+func (f *Fit) stepBases() (bases []column, gaps int) {
+	var places []float64
+	for i, d := range f.data {
+		if !d.Fixed && !f.dropped[i] {
+			places = append(places, d.X)
+		}
+	}
+	slices.Sort(places)
+	places = slices.Compact(places)
+	var steps []column
+	for i := 1; i < len(places); i++ {
+		run := places[i] - places[i-1]
+		if run < leastGap {
+			continue
+		}
+		steps = append(steps, column{at: (places[i] + places[i-1]) / 2, run: run, datum: -1})
+	}
+	gaps = len(steps)
+	for _, hull := range []bool{true, false} {
+		for _, c := range steps {
+			c.hull = hull
+			c.spread = openingStep
+			if hull {
+				c.spread = hullStep
+			}
+			bases = append(bases, c)
+		}
+	}
+	for i, d := range f.data {
+		if d.Fixed && d.Opening != 0 && !f.dropped[i] {
+			bases = append(bases, column{datum: i, spread: looseEnd})
+		}
+	}
+	for i := range bases {
+		bases[i].base = i
+	}
+	return bases, gaps
+}
+
+// leastGap is the distance, inches, below which two places are one for a step:
+// the greatest pair beside its station.
+const leastGap = 5
+
+// Shapes returns the most credible shapes for the data, best first, the plain
+// boat always among them.
+func (f *Fit) Shapes(most int) []Shape {
+	bases, gaps := f.stepBases()
+	all := append([]Shape{{prior: math.Log(priorPlain)}}, candidates(bases, gaps)...)
+	scores := f.scores(bases, all)
+	order := make([]int, len(all))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		switch {
+		case scores[a] > scores[b]:
+			return -1
+		case scores[a] < scores[b]:
+			return 1
+		}
+		return 0
+	})
+	best := []Shape{all[0]}
+	for _, i := range order {
+		if len(best) >= most || scores[i] < scores[order[0]]-shapeDepth {
+			break
+		}
+		if i != 0 {
+			best = append(best, all[i])
+		}
+	}
+	return best
+}
+
+// shapeDepth is how far below the best, in log evidence, a shape is dropped.
+const shapeDepth = 7
+
+// candidates lists the odd shapes.
+func candidates(bases []column, gaps int) []Shape {
+	var all []Shape
+	hull := func(g int) column { return bases[g] }
+	opening := func(g int) column { return bases[gaps+g] }
+	ends := bases[2*gaps:]
+	add := func(prior float64, columns ...column) {
+		all = append(all, Shape{columns: columns, prior: math.Log(prior)})
+	}
+	for _, e := range ends {
+		add(priorPlain*priorLoose, e)
+	}
+	if len(ends) == 2 {
+		add(priorPlain*priorLoose*priorLoose, ends[0], ends[1])
+	}
+	pairs := float64(gaps*(gaps-1)) / 2
+	for g := range gaps {
+		add(priorStep*hullOnlyOf/float64(gaps), hull(g))
+		add(priorStep*(1-hullOnlyOf)/float64(gaps), hull(g), opening(g))
+		for _, e := range ends {
+			add(priorStep*(1-hullOnlyOf)*priorLoose/float64(gaps), hull(g), opening(g), e)
+		}
+		for k := g + 1; k < gaps; k++ {
+			add(priorPair*hullOnlyOf/pairs, hull(g), hull(k))
+			add(priorPair*(1-hullOnlyOf)/pairs, hull(g), hull(k), opening(g), opening(k))
+		}
+	}
+	return all
+}
+
+// gram holds, under one setting, what the data say of the elementary columns.
+type gram struct {
+	g []float64 // columns' products through the precision
+	c []float64 // columns' products with alpha
+	n int
+}
+
+func (f *Fit) gram(m *member, bases []column, on [][]float64) gram {
+	n := len(f.data)
+	b := len(bases)
+	through := make([]float64, b*n)
+	for k, col := range on {
+		t := through[k*n : (k+1)*n]
+		for i, v := range col {
+			if v == 0 {
+				continue
+			}
+			for j, q := range m.precision.row(i) {
+				t[j] += v * q
+			}
+		}
+	}
+	g := gram{g: make([]float64, b*b), c: make([]float64, b), n: b}
+	for i := range b {
+		g.c[i] = dot(on[i], m.alpha)
+		for j := 0; j <= i; j++ {
+			v := dot(on[j], through[i*n:(i+1)*n])
+			g.g[i*b+j], g.g[j*b+i] = v, v
+		}
+	}
+	return g
+}
+
+// scores returns the log of prior times evidence of each shape.
+func (f *Fit) scores(bases []column, shapes []Shape) []float64 {
+	on := make([][]float64, len(bases))
+	for k, c := range bases {
+		on[k] = make([]float64, len(f.data))
+		for i, d := range f.data {
+			on[k][i] = c.on(i, d)
+		}
+	}
+	sums := make([]LogSum, len(shapes))
+	for k := range f.members {
+		m := &f.members[k]
+		g := f.gram(m, bases, on)
+		for i, s := range shapes {
+			gain, _ := g.gain(s.columns, nil)
+			sums[i].Add(m.evidence + gain)
+		}
+	}
+	scores := make([]float64, len(shapes))
+	for i, s := range shapes {
+		scores[i] = s.prior + sums[i].Value()
+	}
+	return scores
+}
+
+// mostColumns is the most effects a shape has.
+const mostColumns = 5
+
+// gain returns the log evidence that the columns add: with C their effects and
+// T their variances, -log|I+TC'QC|/2 + c'(1/T+C'QC)^-1 c/2. When root is not
+// nil it receives the Cholesky factor of 1/T+C'QC.
+func (g gram) gain(columns []column, root *[mostColumns][mostColumns]float64) (float64, int) {
+	r := len(columns)
+	var l [mostColumns][mostColumns]float64
+	var z [mostColumns]float64
+	var logDet, quad float64
+	for i := range r {
+		bi := columns[i].base
+		logDet += 2 * math.Log(columns[i].spread)
+		for j := 0; j <= i; j++ {
+			s := g.g[bi*g.n+columns[j].base]
+			if i == j {
+				s += 1 / (columns[i].spread * columns[i].spread)
+			}
+			for k := range j {
+				s -= l[i][k] * l[j][k]
+			}
+			if i == j {
+				l[i][i] = math.Sqrt(s)
+			} else {
+				l[i][j] = s / l[j][j]
+			}
+		}
+		s := g.c[bi]
+		for k := range i {
+			s -= l[i][k] * z[k]
+		}
+		z[i] = s / l[i][i]
+		quad += z[i] * z[i]
+		logDet += 2 * math.Log(l[i][i])
+	}
+	if root != nil {
+		*root = l
+	}
+	return (quad - logDet) / 2, r
+}

@@ -1,0 +1,116 @@
+package slip
+
+import (
+	"math"
+
+	"fairtape/parse"
+	"fairtape/validate/fair"
+)
+
+// number is one number of a survey as the search sees it: the datum of the
+// same index in the fit.
+type number struct {
+	cell    parse.Cell
+	written float64 // in the customer's unit
+	row     int     // index of its row, -1 for none
+	partner int     // index of the other girth of its pair, -1 for none
+}
+
+// sheet is a survey laid out for the fit. Numbers come first among the data,
+// then what the ends are known to be.
+type sheet struct {
+	unit    parse.Unit
+	boat    fair.Boat
+	numbers []number
+	data    []fair.Datum
+	rows    []row
+}
+
+// row is a station's pair as indices of its numbers, -1 where not read.
+type row struct {
+	at         parse.Length
+	hull, full int
+}
+
+// Spreads, inches, beside the tape's own. Rounding to a step has the spread
+// step/sqrt(12) (GUM F.2.2.1).
+const (
+	inchStep       = 0.5
+	centimetreStep = 1 / 2.54
+)
+
+// What a pointed end says of the girths there. A fine end's hull girth is
+// about twice its height, less what is cut away under the forefoot; its opening
+// closes but for the thickness of the stem. Common practice, no source.
+const (
+	endGirthPerHeight = 1.9
+	endGirthSpread    = 4
+	endOpening        = 0.5
+	endOpeningSpread  = 1.5
+)
+
+// step returns the step to which numbers are rounded, inches.
+func step(u parse.Unit) float64 {
+	if u == parse.Centimetre {
+		return centimetreStep
+	}
+	return inchStep
+}
+
+func inches(l parse.Length) float64 { return l.In(parse.Inch) }
+
+// newSheet lays out a survey; place says where each row lies, inches.
+func newSheet(s parse.Survey, length float64, place func(i int) (float64, bool)) sheet {
+	sh := sheet{unit: s.Unit, boat: fair.Boat{Length: length}}
+	round := step(s.Unit) / math.Sqrt(12)
+	add := func(c parse.Cell, r parse.Reading, row int, x, hull, opening float64) int {
+		if !r.Certain() {
+			return -1
+		}
+		i := len(sh.numbers)
+		sh.numbers = append(sh.numbers, number{cell: c, written: r.Value.In(s.Unit), row: row, partner: -1})
+		sh.data = append(sh.data, fair.Datum{X: x, Hull: hull, Opening: opening, Value: inches(r.Value), SD: round})
+		return i
+	}
+	pair := func(a, b int) {
+		if a >= 0 && b >= 0 {
+			sh.numbers[a].partner, sh.numbers[b].partner = b, a
+		}
+	}
+	for i, st := range s.Stations {
+		x, ok := place(i)
+		if !ok {
+			sh.rows = append(sh.rows, row{st.At, -1, -1})
+			continue
+		}
+		h := add(parse.Cell{At: st.At, Measure: parse.HullGirth}, st.HullGirth, i, x, 1, 0)
+		f := add(parse.Cell{At: st.At, Measure: parse.FullGirth}, st.FullGirth, i, x, 1, 1)
+		pair(h, f)
+		sh.rows = append(sh.rows, row{st.At, h, f})
+	}
+	if g := s.Greatest; g.At.Certain() && inches(g.At.Value) > 0 && inches(g.At.Value) < length {
+		x := inches(g.At.Value)
+		h := add(parse.Cell{Measure: parse.GreatestHullGirth}, g.HullGirth, -1, x, 1, 0)
+		f := add(parse.Cell{Measure: parse.GreatestFullGirth}, g.FullGirth, -1, x, 1, 1)
+		add(parse.Cell{Measure: parse.GreatestOpening}, g.Opening, -1, x, 0, 1)
+		pair(h, f)
+	}
+	h := add(parse.Cell{Measure: parse.TransomHullGirth}, s.Transom.HullGirth, -1, length, 1, 0)
+	f := add(parse.Cell{Measure: parse.TransomFullGirth}, s.Transom.FullGirth, -1, length, 1, 1)
+	pair(h, f)
+	sh.addEnd(0, s.BowHeight, true)
+	sh.addEnd(length, s.SternHeight, s.Stern != parse.Square && h < 0 && f < 0)
+	return sh
+}
+
+// addEnd adds what is known of an end at x.
+func (sh *sheet) addEnd(x float64, height parse.Reading, pointed bool) {
+	if !pointed {
+		return
+	}
+	if height.Certain() {
+		sh.data = append(sh.data, fair.Datum{X: x, Hull: 1, Value: endGirthPerHeight * inches(height.Value),
+			SD: endGirthSpread, Fixed: true})
+	}
+	sh.data = append(sh.data, fair.Datum{X: x, Opening: 1, Value: endOpening, SD: endOpeningSpread, Fixed: true})
+}
