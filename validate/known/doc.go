@@ -1,0 +1,13 @@
+// Package known makes boats whose girths are known everywhere, surveys of them
+// as a customer would measure them, and the slips that customers make. Tests
+// and benchmarks hold the judge against it.
+//
+// There are boats with exact answers (the Wigley hull, box, ellipse and V
+// sections, a canoe whose table was printed in 1889) and a family of simulated
+// boats. The simulated boats are built as boats are: a plan of the gunwale, a
+// sheer, a keel line and sections between them, over which a taut tape is laid;
+// nothing in them assumes how smooth a girth is along the length.
+//
+// Everything inside is in inches; surveys come out as parse.Survey. Randomness
+// is passed in, so the same source gives the same boats.
+package known

@@ -1,0 +1,222 @@
+package known
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"fairtape/parse"
+)
+
+// Slip is a way to go wrong with tape or pen.
+type Slip string
+
+// The slips of single numbers.
+const (
+	Digit       Slip = "digit"
+	Transposed  Slip = "transposed"
+	Ten         Slip = "ten"
+	Foot        Slip = "foot"
+	MetricEdge  Slip = "metric edge"
+	Joined      Slip = "feet-inches joined"
+	DecimalLost Slip = "decimal lost"
+	HalfLost    Slip = "half lost" // within the tolerance of the trade: never to be asked for
+	Tape4to6    Slip = "tape off 4 to 6 in"
+	Tape2to3    Slip = "tape off 2 to 3 in"
+	TapeShort   Slip = "tape shorter than the girth"
+)
+
+// The slips of a pair, of rows, and two at once.
+const (
+	Swapped        Slip = "swapped pair"
+	OpeningForFull Slip = "opening for full"
+	RowRepeated    Slip = "row repeated"
+	RowSkipped     Slip = "row skipped"
+	FromStern      Slip = "from the stern"
+	TwoSlips       Slip = "two slips"
+)
+
+// The causes that spoil whole columns.
+const (
+	AllSwapped       Slip = "all pairs swapped"
+	AllOpenings      Slip = "opening for full, all"
+	AllToKeel        Slip = "girth to the keel only"
+	AllOtherUnit     Slip = "other unit"
+	AllFromFirstMark Slip = "tape begins at 1 in"
+)
+
+// SingleSlips returns the slips of one number or one pair that the judge is to
+// find, in the order of the table.
+func SingleSlips() []Slip {
+	return []Slip{
+		Ten, Foot, Transposed, MetricEdge, Joined, DecimalLost, Swapped,
+		OpeningForFull, TapeShort, Digit, Tape4to6, Tape2to3,
+	}
+}
+
+// ColumnCauses returns the causes that spoil whole columns.
+func ColumnCauses() []Slip {
+	return []Slip{AllSwapped, AllOpenings, AllToKeel, AllOtherUnit, AllFromFirstMark}
+}
+
+// Wrong is one number that a slip spoiled.
+type Wrong struct {
+	Cell  parse.Cell
+	Truth parse.Length // what would have stood there
+	Name  string       // what a finding calls the slip
+}
+
+// Done says what a slip did.
+type Done struct {
+	Slip  Slip
+	Name  string         // what a finding calls it; that of the first number when there are two slips
+	Wrong []Wrong        // single numbers and pairs: those now wrong
+	Rows  []parse.Length // slips of rows and columns: the stations they touch
+}
+
+// Sheet is a survey together with what it was measured from.
+type Sheet struct {
+	Boat   Boat
+	Tape   Tape
+	Survey parse.Survey
+}
+
+// Draw makes a boat of the class and measures it.
+func Draw(rng *rand.Rand, class Class, tape Tape) Sheet {
+	b := Simulate(rng, class)
+	return Sheet{Boat: b, Tape: tape, Survey: b.Measure(rng, tape)}
+}
+
+// tries is how many cells or rows are looked at for one that a slip can befall.
+const tries = 60
+
+// Spoil returns the sheet's survey with the slip in it. It reports false when
+// the slip cannot befall this survey - nobody transposes 44 - or would change
+// it by so little that it is no slip.
+func (s Sheet) Spoil(rng *rand.Rand, slip Slip) (parse.Survey, Done, bool) {
+	if len(s.Survey.Stations) < fewestRows {
+		return s.Survey, Done{}, false
+	}
+	switch slip {
+	case RowRepeated:
+		return s.repeatRow(rng)
+	case RowSkipped:
+		return s.skipRow(rng)
+	case FromStern:
+		return s.fromStern(rng)
+	case TwoSlips:
+		return s.twoSlips(rng)
+	case AllSwapped, AllOpenings, AllToKeel, AllOtherUnit, AllFromFirstMark:
+		return s.column(slip)
+	}
+	for range tries {
+		survey := s.copy()
+		row := rng.IntN(len(survey.Stations))
+		if wrong, ok := s.befall(rng, slip, &survey.Stations[row]); ok {
+			return survey, Done{Slip: slip, Name: wrong[0].Name, Wrong: wrong}, true
+		}
+	}
+	return s.Survey, Done{}, false
+}
+
+// fewestRows is the least number of stations on which a slip is tried.
+const fewestRows = 5
+
+// copy returns the survey with stations of its own.
+func (s Sheet) copy() parse.Survey {
+	survey := s.Survey
+	survey.Stations = slices.Clone(survey.Stations)
+	return survey
+}
+
+// twoSlips puts two slips of single numbers into two different rows.
+func (s Sheet) twoSlips(rng *rand.Rand) (parse.Survey, Done, bool) {
+	survey := s.copy()
+	done := Done{Slip: TwoSlips}
+	rows := rng.Perm(len(survey.Stations))
+	kinds := s.both(rng)
+	for _, row := range rows {
+		wrong, ok := s.befall(rng, kinds[len(done.Wrong)], &survey.Stations[row])
+		if !ok {
+			continue
+		}
+		done.Wrong = append(done.Wrong, wrong...)
+		if len(done.Wrong) == 2 {
+			done.Name = done.Wrong[0].Name
+			return survey, done, true
+		}
+	}
+	return survey, done, false
+}
+
+// both draws the kinds of two slips of single numbers, as often as they happen:
+// misread digits most, then the tape.
+func (s Sheet) both(rng *rand.Rand) [2]Slip {
+	common := []Slip{Digit, Digit, Digit, Ten, Ten, Foot, Transposed, Tape4to6, Tape4to6, Tape2to3, MetricEdge, DecimalLost}
+	if s.Tape.Unit == parse.Centimetre {
+		common = []Slip{Digit, Digit, Digit, Ten, Ten, Transposed, Tape4to6, Tape4to6, Tape2to3}
+	}
+	return [2]Slip{common[rng.IntN(len(common))], common[rng.IntN(len(common))]}
+}
+
+// befall puts one slip into one row; the row is as it was where it cannot.
+func (s Sheet) befall(rng *rand.Rand, slip Slip, row *parse.Station) ([]Wrong, bool) {
+	unit := s.Tape.Unit
+	hull, full := row.HullGirth.Value.In(unit), row.FullGirth.Value.In(unit)
+	switch slip {
+	case Swapped:
+		if full-hull < s.least(leastSwap) {
+			return nil, false
+		}
+		wrong := []Wrong{
+			{parse.Cell{At: row.At, Measure: parse.HullGirth}, row.HullGirth.Value, "swapped-pair"},
+			{parse.Cell{At: row.At, Measure: parse.FullGirth}, row.FullGirth.Value, "swapped-pair"},
+		}
+		row.HullGirth, row.FullGirth = row.FullGirth, row.HullGirth
+		return wrong, true
+	case OpeningForFull:
+		wrong := Wrong{parse.Cell{At: row.At, Measure: parse.FullGirth}, row.FullGirth.Value, "opening-for-full"}
+		row.FullGirth = s.write(full - hull)
+		return []Wrong{wrong}, true
+	}
+	measure, reading, truth := parse.HullGirth, &row.HullGirth, hull
+	if rng.IntN(2) == 0 {
+		measure, reading, truth = parse.FullGirth, &row.FullGirth, full
+	}
+	wrote, name, ok := s.miswrite(rng, slip, truth)
+	if !ok || wrote <= 0 || math.Abs(wrote-truth) < s.least(leastOff(slip)) {
+		return nil, false
+	}
+	wrong := Wrong{parse.Cell{At: row.At, Measure: measure}, reading.Value, name}
+	*reading = s.write(wrote)
+	return []Wrong{wrong}, true
+}
+
+// leastSwap is the least opening, in inches, of a pair that is swapped: less
+// is a slip within the trade's tolerance.
+const leastSwap = 1.5
+
+// leastOff returns the least error in inches that counts as the slip.
+func leastOff(slip Slip) float64 {
+	switch slip {
+	case Transposed:
+		return 9
+	case Digit:
+		return 1.5
+	}
+	return 0
+}
+
+// least converts a least error from inches to the survey's unit. A transposed
+// pair of digits is 9 or more in any unit.
+func (s Sheet) least(inches float64) float64 {
+	if s.Tape.Unit == parse.Centimetre && inches < 9 {
+		return inches * centimetresPerInch
+	}
+	return inches
+}
+
+// write returns a reading of x in the survey's unit.
+func (s Sheet) write(x float64) parse.Reading {
+	return typed(parse.Measured(x, s.Tape.Unit), s.Tape.Unit)
+}
