@@ -29,8 +29,12 @@ type Job struct {
 
 	Request    Request
 	Bow, Stern Tracing
-	Picture    []byte // PNG of the boat from the side with the asked places ringed; nil for none
-	Form, Slip *File  // a blank form, a page to re-measure on; nil for none
+
+	// Picture is the boat from the side with the asked places ringed; nil for
+	// none. ContentID, Name and an empty Alt are filled in here.
+	Picture *Picture
+	Form    *File // a blank form to attach; nil for none
+	Slip    *File // a page to measure again on; nil for none
 }
 
 // Shop is who writes.

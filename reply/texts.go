@@ -2,37 +2,305 @@ package reply
 
 import (
 	"errors"
+	"fmt"
+	htmltemplate "html/template"
 	"io/fs"
+	"net/url"
+	"path"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"text/template"
+	"text/template/parse"
+	"unicode/utf8"
 
-	"fairtape/validate"
+	"fairtape/templates"
 )
 
-// ErrNoLetter says that a plan leads to no letter: the shop telephones, or
-// there is nothing to say.
-var ErrNoLetter = errors.New("no letter is to be written")
+// Texts holds the words and the layouts of the letters, checked and ready. It
+// is safe for use by several goroutines.
+type Texts struct {
+	sentences map[string]*template.Template // by language
+	text      *template.Template
+	html      *htmltemplate.Template
+}
 
-// Texts holds the words of the letters, checked and ready.
-type Texts struct{}
+// Where the texts lie, in the built-in set and in a shop's own folder alike.
+const (
+	textLayout = "layout/letter.txt.tmpl"
+	htmlLayout = "layout/letter.html.tmpl"
+	anySpeech  = "*.tmpl" // in the folder of each language
+)
 
 // LoadTexts returns the built-in texts, with those of the shop's own folder in
-// place of the ones they name; own may be nil. A text of the shop's own that
-// cannot be used - a sentence that no letter has, a field that does not exist -
-// is an error that names file and line.
+// place of the ones they name; own may be nil. What the folder does not name
+// stays as it is built in. A text that cannot be used - one that no letter
+// has, or with a field that does not exist - is an error that names file and
+// line, and no letter is left to find out at the moment of sending: every text
+// is tried on sample jobs here.
 func LoadTexts(own fs.FS) (*Texts, error) {
-	return &Texts{}, nil
-}
-
-// Compose writes the letter that the plan asks for. Errors: ErrNoLetter when
-// the plan's action is not Write.
-func (t *Texts) Compose(plan Plan, job Job) (Draft, error) {
-	if plan.Action != Write {
-		return Draft{}, ErrNoLetter
+	t := &Texts{sentences: make(map[string]*template.Template)}
+	for code, lang := range languages {
+		set := template.New(code).Funcs(template.FuncMap{"plural": lang.plural}).Option("missingkey=error")
+		if err := parseSpeech(set, templates.Letters, code); err != nil {
+			return nil, err
+		}
+		known := names(set)
+		if own != nil {
+			if err := parseSpeech(set, own, code); err != nil {
+				return nil, err
+			}
+		}
+		if err := checkSpeech(set, known); err != nil {
+			return nil, err
+		}
+		t.sentences[code] = set
 	}
-	return Draft{ID: job.ID, MessageID: job.MessageID, From: job.Shop.From, To: job.Customer, Date: job.Now}, nil
+	if err := t.parseLayouts(own); err != nil {
+		return nil, err
+	}
+	return t, t.try()
 }
 
-// Summarise puts a job at a glance for the shop. The draft is nil when there
-// is no letter. Picture and State are left to the caller.
-func Summarise(report validate.Report, job Job, plan Plan, draft *Draft) Summary {
-	return Summary{Job: job.ID.Job}
+// parseSpeech adds the sentences of one language; later ones replace earlier.
+func parseSpeech(set *template.Template, files fs.FS, code string) error {
+	found, err := fs.Glob(files, path.Join(code, anySpeech))
+	if err != nil {
+		return fmt.Errorf("letter texts: %w", err)
+	}
+	for _, name := range found {
+		body, err := fs.ReadFile(files, name)
+		if err != nil {
+			return fmt.Errorf("letter texts: %w", err)
+		}
+		if !utf8.Valid(body) {
+			return fmt.Errorf("letter texts: %s: not UTF-8; save it with that encoding", name)
+		}
+		if _, err := set.New(name).Parse(string(body)); err != nil {
+			return fmt.Errorf("letter texts: %w", err)
+		}
+	}
+	return nil
+}
+
+// names lists the sentences of a set, without the files they came in.
+func names(set *template.Template) []string {
+	var list []string
+	for _, t := range set.Templates() {
+		if path.Ext(t.Name()) != ".tmpl" {
+			list = append(list, t.Name())
+		}
+	}
+	slices.Sort(list)
+	return list
+}
+
+// checkSpeech refuses sentences that no letter has and fields that no letter
+// fills, on every branch, also those that the samples do not take.
+func checkSpeech(set *template.Template, known []string) error {
+	for _, t := range set.Templates() {
+		if t.Tree == nil {
+			continue
+		}
+		if path.Ext(t.Name()) == ".tmpl" {
+			if err := checkFile(t); err != nil {
+				return err
+			}
+			continue
+		}
+		if !slices.Contains(known, t.Name()) {
+			location, _ := t.Tree.ErrorContext(t.Tree.Root)
+			return fmt.Errorf("letter texts: %s: no letter has a text named %q", location, t.Name())
+		}
+		if err := checkFields(t.Tree, t.Tree.Root); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkFile refuses words that stand outside every named text: they would
+// appear nowhere.
+func checkFile(t *template.Template) error {
+	for _, node := range t.Tree.Root.Nodes {
+		if text, ok := node.(*parse.TextNode); ok && strings.TrimSpace(string(text.Text)) == "" {
+			continue
+		}
+		if _, ok := node.(*parse.CommentNode); ok {
+			continue
+		}
+		location, _ := t.Tree.ErrorContext(node)
+		return fmt.Errorf("letter texts: %s: words outside {{define}} appear in no letter", location)
+	}
+	return nil
+}
+
+// checkFields walks a template and refuses fields that Facts does not have.
+func checkFields(tree *parse.Tree, node parse.Node) error {
+	switch n := node.(type) {
+	case *parse.ListNode:
+		if n == nil {
+			return nil
+		}
+		for _, child := range n.Nodes {
+			if err := checkFields(tree, child); err != nil {
+				return err
+			}
+		}
+	case *parse.IfNode:
+		return checkBranch(tree, &n.BranchNode)
+	case *parse.WithNode:
+		return checkBranch(tree, &n.BranchNode)
+	case *parse.RangeNode:
+		return checkBranch(tree, &n.BranchNode)
+	case *parse.ActionNode:
+		return checkFields(tree, n.Pipe)
+	case *parse.PipeNode:
+		for _, command := range n.Cmds {
+			for _, arg := range command.Args {
+				if err := checkFields(tree, arg); err != nil {
+					return err
+				}
+			}
+		}
+	case *parse.FieldNode:
+		if _, ok := reflect.TypeFor[Facts]().FieldByName(n.Ident[0]); !ok {
+			location, _ := tree.ErrorContext(n)
+			return fmt.Errorf("letter texts: %s: there is no %s", location, n)
+		}
+	}
+	return nil
+}
+
+func checkBranch(tree *parse.Tree, branch *parse.BranchNode) error {
+	return errors.Join(
+		checkFields(tree, branch.Pipe),
+		checkFields(tree, branch.List),
+		checkFields(tree, branch.ElseList))
+}
+
+// parseLayouts takes each layout from the shop's folder, else the built-in one.
+func (t *Texts) parseLayouts(own fs.FS) error {
+	text, err := layout(own, textLayout)
+	if err != nil {
+		return err
+	}
+	t.text, err = template.New(textLayout).Funcs(template.FuncMap{
+		"wrap":      func(s string) string { return wrap("", "", s) },
+		"heading":   heading,
+		"bullet":    func(s string) string { return wrap("- ", "  ", s) },
+		"step":      step,
+		"fields":    fields,
+		"signature": signature,
+		"quote":     quote,
+	}).Parse(text)
+	if err != nil {
+		return fmt.Errorf("letter texts: %w", err)
+	}
+	html, err := layout(own, htmlLayout)
+	if err != nil {
+		return err
+	}
+	t.html, err = htmltemplate.New(htmlLayout).Funcs(htmltemplate.FuncMap{"picture": pictureURL}).Parse(html)
+	if err != nil {
+		return fmt.Errorf("letter texts: %w", err)
+	}
+	return nil
+}
+
+func layout(own fs.FS, name string) (string, error) {
+	if own != nil {
+		body, err := fs.ReadFile(own, name)
+		if err == nil {
+			return string(body), nil
+		}
+		if !errors.Is(err, fs.ErrNotExist) {
+			return "", fmt.Errorf("letter texts: %w", err)
+		}
+	}
+	body, err := fs.ReadFile(templates.Letters, name)
+	return string(body), err
+}
+
+// pictureURL is the address of a picture of the same mail (RFC 2392). The
+// content id is our own and is escaped, so the scheme is all that is vouched
+// for.
+func pictureURL(contentID string) htmltemplate.URL {
+	return htmltemplate.URL("cid:" + url.PathEscape(contentID))
+}
+
+// try writes every sample letter, and every sentence with the facts of each.
+func (t *Texts) try() error {
+	for _, sample := range Samples() {
+		plan := Decide(sample.Report, sample.Job)
+		if plan.Action != Write {
+			continue
+		}
+		if _, err := t.Compose(plan, sample.Job); err != nil {
+			return err
+		}
+	}
+	for code, set := range t.sentences {
+		w := writer{set: set, facts: sampleFacts()}
+		for _, name := range names(set) {
+			w.say(name)
+		}
+		if w.err != nil {
+			return fmt.Errorf("in %s: %w", code, w.err)
+		}
+	}
+	return nil
+}
+
+// heading underlines a text, so that it stands out without a fount.
+func heading(s string) string {
+	lines := wrap("", "", s)
+	width := 0
+	for line := range strings.Lines(lines) {
+		width = max(width, utf8.RuneCountInString(strings.TrimSpace(line)))
+	}
+	return lines + "\n" + strings.Repeat("-", width)
+}
+
+func step(i int, s string) string {
+	number := strconv.Itoa(i+1) + ". "
+	return wrap(number, strings.Repeat(" ", len(number)), s)
+}
+
+// fields sets the parts of one line to be filled in two spaces apart; what
+// does not fit goes to a line of its own, never broken within a part.
+func fields(parts []string) string {
+	var lines []string
+	line := ""
+	for _, part := range parts {
+		switch {
+		case line == "":
+			line = part
+		case utf8.RuneCountInString(line)+2+utf8.RuneCountInString(part) > columns:
+			lines = append(lines, line)
+			line = "    " + part
+		default:
+			line += "  " + part
+		}
+	}
+	return strings.Join(append(lines, line), "\n")
+}
+
+// signature is set off as mail programs know it (RFC 3676 section 4.3), which
+// is why the space stays.
+func signature(items []item) string {
+	lines := []string{"-- "}
+	for _, it := range items {
+		lines = append(lines, wrap("", "", it.Text))
+	}
+	return strings.Join(lines, "\n")
+}
+
+func quote(items []item) string {
+	var lines []string
+	for _, it := range items {
+		lines = append(lines, strings.TrimRight(wrap("> ", "> ", it.Text), " "))
+	}
+	return strings.Join(lines, "\n")
 }
