@@ -1,0 +1,36 @@
+package mailbox
+
+import (
+	"errors"
+	"net"
+	"sync/atomic"
+)
+
+// errFlood says that an answer went on beyond what its command may bring.
+var errFlood = errors.New("the mail server sends more than it was asked for")
+
+// meter is a connection that reads only so many bytes for each command, so
+// that a lying literal or an endless line ends the connection, not the memory.
+type meter struct {
+	net.Conn
+	left  atomic.Int64
+	spent atomic.Bool
+}
+
+// allow sets how many bytes may be read from here on.
+func (m *meter) allow(n int64) { m.left.Store(n) }
+
+// Read implements io.Reader.
+func (m *meter) Read(p []byte) (int, error) {
+	left := m.left.Load()
+	if left <= 0 {
+		m.spent.Store(true)
+		return 0, errFlood
+	}
+	if int64(len(p)) > left {
+		p = p[:left]
+	}
+	n, err := m.Conn.Read(p)
+	m.left.Add(-int64(n))
+	return n, err
+}
