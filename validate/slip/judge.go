@@ -1,6 +1,7 @@
 package slip
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -21,6 +22,7 @@ type Suspicion struct {
 	Suggested   bool
 	Probability float64 // that the number is wrong, by the model
 	Off         float64 // how far Read lies from Expected, inches
+	Whole       bool    // a cause of a whole column
 }
 
 // Judgement is what the search says of a survey.
@@ -35,21 +37,92 @@ func Judge(s parse.Survey) (Judgement, error) {
 	if !s.LengthOverall.Certain() {
 		return Judgement{}, fair.ErrTooFew
 	}
-	length := inches(s.LengthOverall.Value)
-	sh := newSheet(s, length, func(i int) (float64, bool) {
-		x := inches(s.Stations[i].At)
-		return x, x > 0 && x < length
-	})
-	f, err := fair.New(sh.boat, sh.data)
+	rs, err := readings(s)
 	if err != nil {
 		return Judgement{}, err
 	}
-	se := newSearch(sh)
-	best := se.run(f)
-	worlds := best.fit.Worlds(best.shapes)
+	best := &rs[0]
+	var all fair.LogSum
+	for i := range rs {
+		r := &rs[i]
+		all.Add(r.weight)
+		if r.weight > best.weight {
+			best = r
+		}
+	}
+	worlds := best.best.fit.Worlds(best.best.shapes)
 	j := Judgement{Curve: fair.Blend(worlds)}
-	j.Suspicions = se.suspicions(best, worlds, j.Curve)
+	if best.kind != None {
+		j.Suspicions = append(j.Suspicions, best.suspicion(s, rs, all.Value()))
+	}
+	j.Suspicions = append(j.Suspicions, best.search.suspicions(best.best, worlds, j.Curve)...)
 	return j, nil
+}
+
+// reading is one arrangement of a survey, searched.
+type reading struct {
+	arrangement
+	search *search
+	best   state
+	weight float64 // log of prior times density of all it may be
+}
+
+// readings searches the survey as written and in every arrangement that could
+// explain it better.
+func readings(s parse.Survey) ([]reading, error) {
+	asWritten := whole(s)
+	sh, f, err := asWritten.lay(s)
+	if err != nil {
+		return nil, err
+	}
+	plain := f.Evidence()
+	todo := []laid{{asWritten, sh, f, plain}}
+	weigh := func(as []arrangement, least float64, most int) {
+		var found []laid
+		for _, a := range as {
+			if sh, f, err := a.lay(s); err == nil {
+				if e := f.Evidence(); e+a.log > plain+least {
+					found = append(found, laid{a, sh, f, e + a.log})
+				}
+			}
+		}
+		slices.SortStableFunc(found, func(a, b laid) int { return cmp.Compare(b.plain, a.plain) })
+		todo = append(todo, found[:min(most, len(found))]...)
+	}
+	weigh(columns(s), leastBetter, 2)
+	weigh(skipped(s), -skipDepth, 3)
+	var rs []reading
+	for _, l := range todo {
+		se := newSearch(l.sheet)
+		r := reading{arrangement: l.arrangement, search: se, best: se.run(l.fit)}
+		r.weight = l.log + se.total()
+		rs = append(rs, r)
+	}
+	return rs, nil
+}
+
+// laid is an arrangement laid out, with its log weight when nothing else is
+// wrong.
+type laid struct {
+	arrangement
+	sheet sheet
+	fit   *fair.Fit
+	plain float64
+}
+
+// suspicion describes a slip of rows or columns.
+func (r *reading) suspicion(s parse.Survey, all []reading, total float64) Suspicion {
+	var same fair.LogSum
+	for _, o := range all {
+		if o.kind == r.kind {
+			same.Add(o.weight)
+		}
+	}
+	out := Suspicion{Kind: r.kind, Probability: math.Exp(same.Value() - total), Whole: r.kind != RowSkipped}
+	for _, i := range r.rows {
+		out.Rows = append(out.Rows, s.Stations[i].At)
+	}
+	return out
 }
 
 // leastProbability is the probability from which a suspicion is worth a word.
@@ -57,11 +130,7 @@ const leastProbability = 0.01
 
 // suspicions gathers the weights of all sets of slips by number.
 func (s *search) suspicions(best state, worlds []fair.World, curve fair.Curve) []Suspicion {
-	var all fair.LogSum
-	for _, w := range s.nodes {
-		all.Add(w)
-	}
-	total := all.Value()
+	total := s.total()
 	wrong := make([]float64, len(s.sheet.numbers))
 	share := make([]float64, len(s.edits))
 	for k, w := range s.nodes {
@@ -85,6 +154,15 @@ func (s *search) suspicions(best state, worlds []fair.World, curve fair.Curve) [
 		out = append(out, s.suspicion(i, wrong[i], share, worlds, curve, done))
 	}
 	return out
+}
+
+// total returns the log weight of all sets of slips together.
+func (s *search) total() float64 {
+	var all fair.LogSum
+	for _, w := range s.nodes {
+		all.Add(w)
+	}
+	return all.Value()
 }
 
 func descending(v []float64) []int {

@@ -23,12 +23,6 @@ type edit struct {
 // mostSlips is the most slips that are looked for in one survey.
 const mostSlips = 6
 
-// node is a set of slips with its weight.
-type node struct {
-	edits  []int // sorted ids
-	weight float64
-}
-
 // search weighs sets of slips for one sheet.
 type search struct {
 	sheet  sheet

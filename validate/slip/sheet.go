@@ -12,7 +12,6 @@ import (
 type number struct {
 	cell    parse.Cell
 	written float64 // in the customer's unit
-	row     int     // index of its row, -1 for none
 	partner int     // index of the other girth of its pair, -1 for none
 }
 
@@ -59,16 +58,18 @@ func step(u parse.Unit) float64 {
 
 func inches(l parse.Length) float64 { return l.In(parse.Inch) }
 
-// newSheet lays out a survey; place says where each row lies, inches.
-func newSheet(s parse.Survey, length float64, place func(i int) (float64, bool)) sheet {
+// newSheet lays out a survey as it was arranged; cells keep the names that
+// they have as written.
+func newSheet(written, s parse.Survey) sheet {
+	length := inches(s.LengthOverall.Value)
 	sh := sheet{unit: s.Unit, boat: fair.Boat{Length: length}}
 	round := step(s.Unit) / math.Sqrt(12)
-	add := func(c parse.Cell, r parse.Reading, row int, x, hull, opening float64) int {
-		if !r.Certain() {
+	add := func(c parse.Cell, r parse.Reading, x, hull, opening float64) int {
+		if !r.Certain() || x < 0 || x > length {
 			return -1
 		}
 		i := len(sh.numbers)
-		sh.numbers = append(sh.numbers, number{cell: c, written: r.Value.In(s.Unit), row: row, partner: -1})
+		sh.numbers = append(sh.numbers, number{cell: c, written: r.Value.In(s.Unit), partner: -1})
 		sh.data = append(sh.data, fair.Datum{X: x, Hull: hull, Opening: opening, Value: inches(r.Value), SD: round})
 		return i
 	}
@@ -78,25 +79,21 @@ func newSheet(s parse.Survey, length float64, place func(i int) (float64, bool))
 		}
 	}
 	for i, st := range s.Stations {
-		x, ok := place(i)
-		if !ok {
-			sh.rows = append(sh.rows, row{st.At, -1, -1})
-			continue
-		}
-		h := add(parse.Cell{At: st.At, Measure: parse.HullGirth}, st.HullGirth, i, x, 1, 0)
-		f := add(parse.Cell{At: st.At, Measure: parse.FullGirth}, st.FullGirth, i, x, 1, 1)
+		x, at := inches(st.At), written.Stations[i].At
+		h := add(parse.Cell{At: at, Measure: parse.HullGirth}, st.HullGirth, x, 1, 0)
+		f := add(parse.Cell{At: at, Measure: parse.FullGirth}, st.FullGirth, x, 1, 1)
 		pair(h, f)
-		sh.rows = append(sh.rows, row{st.At, h, f})
+		sh.rows = append(sh.rows, row{at, h, f})
 	}
-	if g := s.Greatest; g.At.Certain() && inches(g.At.Value) > 0 && inches(g.At.Value) < length {
+	if g := s.Greatest; g.At.Certain() {
 		x := inches(g.At.Value)
-		h := add(parse.Cell{Measure: parse.GreatestHullGirth}, g.HullGirth, -1, x, 1, 0)
-		f := add(parse.Cell{Measure: parse.GreatestFullGirth}, g.FullGirth, -1, x, 1, 1)
-		add(parse.Cell{Measure: parse.GreatestOpening}, g.Opening, -1, x, 0, 1)
+		h := add(parse.Cell{Measure: parse.GreatestHullGirth}, g.HullGirth, x, 1, 0)
+		f := add(parse.Cell{Measure: parse.GreatestFullGirth}, g.FullGirth, x, 1, 1)
+		add(parse.Cell{Measure: parse.GreatestOpening}, g.Opening, x, 0, 1)
 		pair(h, f)
 	}
-	h := add(parse.Cell{Measure: parse.TransomHullGirth}, s.Transom.HullGirth, -1, length, 1, 0)
-	f := add(parse.Cell{Measure: parse.TransomFullGirth}, s.Transom.FullGirth, -1, length, 1, 1)
+	h := add(parse.Cell{Measure: parse.TransomHullGirth}, s.Transom.HullGirth, length, 1, 0)
+	f := add(parse.Cell{Measure: parse.TransomFullGirth}, s.Transom.FullGirth, length, 1, 1)
 	pair(h, f)
 	sh.addEnd(0, s.BowHeight, true)
 	sh.addEnd(length, s.SternHeight, s.Stern != parse.Square && h < 0 && f < 0)

@@ -1,0 +1,229 @@
+package slip
+
+import (
+	"math"
+	"slices"
+
+	"fairtape/parse"
+	"fairtape/validate/fair"
+)
+
+// arrangement is a way of reading a whole survey: as it was written, or with a
+// slip of rows or of whole columns undone.
+type arrangement struct {
+	kind   Kind
+	rows   []int        // of the survey's stations, those that the slip touches
+	log    float64      // log of its chance, and of the change of scale
+	survey parse.Survey // with the slip undone; stations in the order written
+}
+
+// Rates of slips of rows and columns, per survey. Common practice, no source.
+const (
+	rateSkipped   = 0.02  // when the last row is missing
+	rateFromStern = 0.01  // stations counted from the wrong end
+	rateColumn    = 0.01  // each cause of a whole column
+	rateOffset    = 0.01  // a tape that does not begin at nought
+	rateLastLeft  = 0.05  // the last row left out for no reason
+	leastBetter   = 2     // log weight from which a cause of a column is weighed in full
+	skipDepth     = 3     // how far below the written order a skipped row is weighed in full
+	cutOff        = 1.0   // inches that a tape's cut-off end takes, most often
+	wholeBoat     = 0.4   // share of rows that no boat can have, from which a column is suspected
+	longestGirth  = 130.0 // inches; beyond any boat of 24 ft, so in another unit
+	shortestGirth = 25.0  // inches; below the largest of any boat of 8 ft
+)
+
+// whole is the arrangement as it was written.
+func whole(s parse.Survey) arrangement { return arrangement{survey: s} }
+
+// clone copies the survey so that its stations can be changed.
+func clone(s parse.Survey) parse.Survey {
+	s.Stations = slices.Clone(s.Stations)
+	return s
+}
+
+func allRows(s parse.Survey) []int {
+	rows := make([]int, len(s.Stations))
+	for i := range rows {
+		rows[i] = i
+	}
+	return rows
+}
+
+// skipped lists the arrangements in which a station was passed over and every
+// row from there on belongs one place further aft. There is none unless the
+// row before the stern is missing.
+func skipped(s parse.Survey) []arrangement {
+	n := len(s.Stations)
+	if n < 3 {
+		return nil
+	}
+	pitch := s.Stations[n-1].At - s.Stations[n-2].At
+	last := s.Stations[n-1].At + pitch
+	if pitch <= 0 || last >= s.LengthOverall.Value {
+		return nil
+	}
+	var out []arrangement
+	for k := range n {
+		a := arrangement{kind: RowSkipped, survey: clone(s), log: math.Log(rateSkipped / float64(n))}
+		for i := k; i < n; i++ {
+			a.rows = append(a.rows, i)
+			at := last
+			if i+1 < n {
+				at = s.Stations[i+1].At
+			}
+			a.survey.Stations[i].At = at
+		}
+		out = append(out, a)
+	}
+	return out
+}
+
+// fromStern is the arrangement in which stations were counted from the stern,
+// so that they lie at length overall less what is written.
+func fromStern(s parse.Survey) arrangement {
+	a := arrangement{kind: FromStern, survey: clone(s), rows: allRows(s), log: math.Log(rateFromStern)}
+	for i := range a.survey.Stations {
+		a.survey.Stations[i].At = s.LengthOverall.Value - s.Stations[i].At
+	}
+	a.survey.Greatest.At.Value = s.LengthOverall.Value - s.Greatest.At.Value
+	return a
+}
+
+// columns lists the arrangements that undo a cause of a whole column, those
+// that the survey gives reason for.
+func columns(s parse.Survey) []arrangement {
+	var below, beyond, n int
+	var largest float64
+	for _, st := range s.Stations {
+		if !st.HullGirth.Certain() || !st.FullGirth.Certain() {
+			continue
+		}
+		n++
+		h, f := inches(st.HullGirth.Value), inches(st.FullGirth.Value)
+		largest = max(largest, h, f)
+		if f <= h {
+			below++
+		}
+		if f > 2*h {
+			beyond++
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	var out []arrangement
+	many := int(math.Ceil(wholeBoat * float64(n)))
+	if below >= many {
+		out = append(out, swappedAll(s), openings(s), tooShort(s))
+	}
+	if beyond >= many {
+		out = append(out, toKeel(s))
+	}
+	if largest > longestGirth || largest < shortestGirth {
+		out = append(out, otherUnit(s))
+	}
+	return out
+}
+
+// mapPairs returns the survey with every pair put through f, and how many
+// numbers are known in it.
+func mapPairs(s parse.Survey, f func(*parse.Pair)) parse.Survey {
+	t := clone(s)
+	for i := range t.Stations {
+		f(&t.Stations[i].Pair)
+	}
+	f(&t.Greatest.Pair)
+	f(&t.Transom)
+	return t
+}
+
+func swappedAll(s parse.Survey) arrangement {
+	return arrangement{kind: SwappedPair, rows: allRows(s), log: math.Log(rateColumn),
+		survey: mapPairs(s, func(p *parse.Pair) { p.HullGirth, p.FullGirth = p.FullGirth, p.HullGirth })}
+}
+
+func openings(s parse.Survey) arrangement {
+	return arrangement{kind: OpeningForFull, rows: allRows(s), log: math.Log(rateColumn),
+		survey: mapPairs(s, func(p *parse.Pair) { p.FullGirth.Value += p.HullGirth.Value })}
+}
+
+// tooShort adds the length of a short tape to every full girth that is not
+// above its hull girth.
+func tooShort(s parse.Survey) arrangement {
+	short := parse.Inches(60)
+	if s.Unit == parse.Centimetre {
+		short = parse.Centimetres(150)
+	}
+	a := arrangement{kind: TapeLength, log: math.Log(rateColumn)}
+	a.survey = mapPairs(s, func(p *parse.Pair) {
+		if p.FullGirth.Value <= p.HullGirth.Value {
+			p.FullGirth.Value += short
+		}
+	})
+	for i := range s.Stations {
+		if s.Stations[i].FullGirth.Value != a.survey.Stations[i].FullGirth.Value {
+			a.rows = append(a.rows, i)
+		}
+	}
+	return a
+}
+
+func toKeel(s parse.Survey) arrangement {
+	a := arrangement{kind: HalfGirth, rows: allRows(s), log: math.Log(rateColumn)}
+	known := 0
+	a.survey = mapPairs(s, func(p *parse.Pair) {
+		if p.HullGirth.Certain() {
+			known++
+		}
+		p.HullGirth.Value *= 2
+	})
+	a.log += float64(known) * math.Ln2
+	return a
+}
+
+func otherUnit(s parse.Survey) arrangement {
+	factor := 1 / 2.54
+	if s.Unit == parse.Centimetre {
+		factor = 2.54
+	}
+	a := arrangement{kind: MetricEdge, rows: allRows(s), log: math.Log(rateColumn)}
+	known := 0
+	scale := func(r *parse.Reading) {
+		if r.Certain() {
+			known++
+		}
+		r.Value *= parse.Length(factor)
+	}
+	a.survey = mapPairs(s, func(p *parse.Pair) { scale(&p.HullGirth); scale(&p.FullGirth) })
+	scale(&a.survey.Greatest.Opening)
+	a.log += float64(known) * math.Log(factor)
+	return a
+}
+
+// offsets lists the arrangements in which the tape did not begin at nought;
+// only the opening, measured as a control, can tell.
+func offsets(s parse.Survey) []arrangement {
+	g := s.Greatest
+	if !g.Opening.Certain() || !g.HullGirth.Certain() || !g.FullGirth.Certain() {
+		return nil
+	}
+	ends := []parse.Length{parse.Inches(cutOff)}
+	if s.Unit == parse.Centimetre {
+		ends = []parse.Length{parse.Centimetres(1), parse.Centimetres(2), parse.Centimetres(3), parse.Centimetres(5), parse.Centimetres(10)}
+	}
+	var out []arrangement
+	for _, end := range ends {
+		a := arrangement{kind: TapeOffset, rows: allRows(s), log: math.Log(rateOffset / float64(len(ends)))}
+		a.survey = mapPairs(s, func(p *parse.Pair) { p.HullGirth.Value -= end; p.FullGirth.Value -= end })
+		a.survey.Greatest.Opening.Value -= end
+		out = append(out, a)
+	}
+	return out
+}
+
+// lay lays an arrangement out for the fit.
+func (a arrangement) lay(written parse.Survey) (sheet, *fair.Fit, error) {
+	sh := newSheet(written, a.survey)
+	f, err := fair.New(sh.boat, sh.data)
+	return sh, f, err
+}
