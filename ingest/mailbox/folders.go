@@ -58,9 +58,11 @@ func (f *Folders) with(ctx context.Context, work func(*conn) error) error {
 	err := work(f.conn)
 	no := refusal(err)
 	switch {
-	case err == nil, errors.Is(err, ErrGone), errors.Is(err, ErrRenumbered), errors.Is(err, ErrTooLarge),
-		no != nil && no.Type == imap.StatusResponseTypeNo:
+	case err == nil, errors.Is(err, ErrGone), errors.Is(err, ErrRenumbered), errors.Is(err, ErrTooLarge):
 		f.used = time.Now()
+	case no != nil && no.Type == imap.StatusResponseTypeNo:
+		f.used = time.Now()
+		clear(f.names) // the mailbox may have been renamed
 	default:
 		f.drop()
 	}

@@ -30,12 +30,27 @@ const (
 	Unknown                      // the connection was lost after the final dot: perhaps sent
 )
 
+// String names the outcome for a log.
+func (o Outcome) String() string {
+	switch o {
+	case Sent:
+		return "sent"
+	case Temporary:
+		return "temporary"
+	case Refused:
+		return "refused"
+	case Unknown:
+		return "unknown"
+	}
+	return "none"
+}
+
 // Result is the outcome for one recipient.
 type Result struct {
 	To      string
 	Outcome Outcome
-	Code    int    // the server's reply code, 0 when it gave none
-	Reason  string // what the server or the connection said, for a person of the shop
+	Code    int   // the server's reply code, 0 when it gave none
+	Err     error // nil when sent; errors.Is tells ErrSignIn, ErrCertificate, ErrPlainText
 }
 
 // Sender is how to reach the mail server. The zero Hello is "localhost".
@@ -48,7 +63,8 @@ type Sender struct {
 	SASL func() (sasl.Client, error)
 }
 
-// Errors that a caller of Probe can tell apart.
+// Errors that a caller can tell apart. They are trouble of the connection, not
+// of the letter: a letter that met one has the outcome Temporary.
 var (
 	ErrSignIn      = errors.New("the mail server refused the sign-in")
 	ErrCertificate = errors.New("the mail server's certificate is not trusted")
