@@ -41,6 +41,10 @@ func Decide(report validate.Report, job Job) Plan {
 		case f.Kind == validate.Missing:
 			lacking = append(lacking, absent(survey, cellsOf(f))...)
 		case f.Kind == validate.Recheck, f.Kind == validate.Confirm && !askable(f.Slip):
+			if spreads(f) {
+				plan.Questions = append(plan.Questions, Question{Slip: f.Slip, Rows: f.Rows})
+				f.Rows = []parse.Length{f.Rows[0], f.Rows[len(f.Rows)/2]}
+			}
 			places = addPlaces(places, survey, f)
 		case f.Kind == validate.Confirm:
 			if q, ok := question(survey, f); ok {
@@ -53,6 +57,9 @@ func Decide(report validate.Report, job Job) Plan {
 	plan.dropSettled()
 	if report.Verdict != validate.Clean {
 		plan.Files = unreadable(report.Problems)
+	}
+	if report.Verdict == validate.Unreadable && len(plan.Files) > 0 {
+		plan.Missing = nil // the numbers are in the files that could not be read
 	}
 	plan.Minutes = plan.minutes()
 
@@ -76,6 +83,14 @@ func askable(kind slip.Kind) bool {
 		return true
 	}
 	return false
+}
+
+// spreads reports one cause behind many rows. To measure every row again would
+// be a boat's work for one slip: the question names it, and two of the places
+// with the tape tell it from a boat that is so.
+func spreads(f validate.Finding) bool {
+	const few = 2
+	return len(f.Rows) > few && f.Slip != slip.RowRepeated && f.Slip != slip.None && f.Slip != slip.Unknown && askable(f.Slip)
 }
 
 // share fits the places into a letter.

@@ -19,7 +19,8 @@ type Facts struct {
 	Asks      bool   // anything is asked
 	Measuring bool   // a tape is needed
 	AllAgain  bool
-	Places    int // to be measured again
+	Places    int // to be measured again now, at most five
+	Rest      int // more of them, while the tape is out
 	Questions int
 	Missing   int // numbers that are not here yet
 	Files     int // that could not be read

@@ -64,8 +64,11 @@ func (w *writer) next() {
 			}
 		}
 	}
-	add(w.tracingLines()...)
-	add(w.say("next.write"), w.say("next.cut"), w.say("next.sew"))
+	if w.facts.TracingCount > 0 {
+		add(w.say("next.tracings"))
+		add(w.refusals()...)
+	}
+	add(w.say("next.draw"), w.say("next.sew"))
 	w.items("steps", steps)
 }
 
@@ -106,7 +109,7 @@ func (w *writer) again() {
 	if w.plan.AllAgain {
 		w.sentences("steps", "how.mark", "how.all")
 	} else {
-		w.sentences("steps", "how.mark", "how.twice", "how.third", "how.same", "how.under")
+		w.sentences("steps", "how.mark", "how.twice", "how.third", "how.same", "how.under", "how.boat")
 	}
 	w.figure()
 	w.heading("means.heading")
@@ -220,7 +223,7 @@ func (w *writer) questions() {
 	for _, q := range w.plan.Questions {
 		list = append(list, item{Text: w.question(q)})
 	}
-	w.items("steps", list)
+	w.items("list", list)
 }
 
 func (w *writer) question(q Question) string {
@@ -270,21 +273,26 @@ func (w *writer) written(reading parse.Reading) string {
 	return w.lang.length(reading.Value, w.plan.Unit)
 }
 
-// missing lists what is not here yet, one line each.
+// missing lists what is not here yet, one line each: of the numbers, and of
+// the tracings once there is a survey that they belong to.
 func (w *writer) missing() {
-	tracings := w.tracingLines()
-	if w.plan.Thanks || len(w.plan.Missing) == 0 && (len(tracings) == 0 || !w.plan.Asks()) {
+	if w.plan.Thanks || !w.plan.Asks() {
 		return
 	}
-	w.heading("missing.heading")
 	var list []item
 	for _, gap := range w.plan.Missing {
 		list = append(list, item{Text: w.gap(gap)})
 	}
-	for _, line := range tracings {
-		list = append(list, item{Text: line})
+	if w.facts.TracingCount > 0 && w.plan.Done > 0 {
+		list = append(list, item{Text: w.say("tracings.post")})
+		for _, text := range w.refusals() {
+			list = append(list, item{Text: text})
+		}
 	}
-	w.items("list", list)
+	if len(list) > 0 {
+		w.heading("missing.heading")
+		w.items("list", list)
+	}
 }
 
 func (w *writer) gap(gap Gap) string {
@@ -303,13 +311,9 @@ func (w *writer) gap(gap Gap) string {
 	return w.sayOf("missing.measure", facts)
 }
 
-// tracingLines says which paper tracings are still to come, and why one had to
-// be sent back.
-func (w *writer) tracingLines() []string {
-	if w.facts.TracingCount == 0 {
-		return nil
-	}
-	lines := []string{w.say("tracings.post"), w.say("tracings.mark")}
+// refusals says why a tracing had to be sent back.
+func (w *writer) refusals() []string {
+	var lines []string
 	facts := w.facts
 	if facts.Reason = Line(w.job.Bow.Refused); facts.Reason != "" && !w.job.Bow.In {
 		lines = append(lines, w.sayOf("tracings.refused.bow", facts))

@@ -72,9 +72,6 @@ func (p Plan) Asks() bool {
 	return len(p.Again)+len(p.Questions)+len(p.Missing)+len(p.Files) > 0 || p.AllAgain
 }
 
-// Places returns how many places are to be measured again now.
-func (p Plan) Places() int { return len(p.Again) + len(p.Rest) }
-
 // Ringed returns the cells that the plan asks to be measured again, for the
 // picture of the boat.
 func (p Plan) Ringed() []parse.Cell {

@@ -48,7 +48,7 @@ func heron() boat {
 		subject:  "Survey of our canoe",
 		mail: "Hello,\n\nhere are the numbers of our canoe, taken on Sunday with my son.\n" +
 			"The form is attached.\n\nAnn Hollis\n-- \nSent from the shed",
-		refused:  "the foremost point is not marked.",
+		refused:  "The foremost point is not marked.",
 		question: "Can the cover be dark green?",
 		answer:   "Yes, the cloth comes in dark green at the same price.",
 	}
@@ -63,7 +63,7 @@ func loutre() boat {
 		subject:  "Mesures du canot",
 		mail: "Bonjour,\n\nvoici les mesures de notre canot, prises dimanche.\n\nMerci,\nLuc Tremblay\n\n" +
 			"Le 2 novembre 2026, Atelier a écrit :\n> Bonjour Luc",
-		refused:  "le point le plus avant n'est pas marqué.",
+		refused:  "Le point le plus avant n'est pas marqué.",
 		question: "La housse peut-elle être verte ?",
 		answer:   "Oui, la toile existe en vert foncé au même prix.",
 	}

@@ -84,6 +84,19 @@ func (l language) date(t time.Time) string {
 // nbsp holds a number and its unit together where lines are broken.
 const nbsp = "\u00a0"
 
+// frenchSpaces are the spaces that French puts before high signs and inside
+// its quotation marks; no line breaks there (Imprimerie nationale, Lexique des
+// règles typographiques; named from memory).
+var frenchSpaces = strings.NewReplacer(" :", nbsp+":", " ;", nbsp+";", " ?", nbsp+"?", " !", nbsp+"!", "« ", "«"+nbsp, " »", nbsp+"»")
+
+// typeset puts the spaces of a sentence right.
+func (l language) typeset(s string) string {
+	if l.code == French {
+		return frenchSpaces.Replace(s)
+	}
+	return s
+}
+
 // length writes a girth or a height in the customer's unit: "35 1/2 in",
 // "80,5 cm".
 func (l language) length(x parse.Length, unit parse.Unit) string {

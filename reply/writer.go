@@ -60,7 +60,8 @@ func newWriter(t *Texts, plan Plan, job Job) *writer {
 		Asks:      plan.Asks(),
 		Measuring: len(plan.Again) > 0 || plan.AllAgain,
 		AllAgain:  plan.AllAgain,
-		Places:    plan.Places(),
+		Places:    len(plan.Again),
+		Rest:      len(plan.Rest),
 		Questions: len(plan.Questions),
 		Files:     len(plan.Files),
 		Minutes:   plan.Minutes,
@@ -134,7 +135,7 @@ func (w *writer) sayOf(name string, facts Facts) string {
 		w.err = fmt.Errorf("letter texts: %w", err)
 		return ""
 	}
-	return Line(b.String())
+	return w.lang.typeset(Line(b.String()))
 }
 
 func (w *writer) add(kind, text string) {
