@@ -91,7 +91,7 @@ func (t Tape) measure(rng *rand.Rand, b Boat, fromStern bool) parse.Survey {
 			break
 		}
 		at := parse.Measured(math.Round(float64(k)*t.step()), t.Unit)
-		pair, _ := m.pair(x)
+		pair := m.pair(x)
 		s.Stations = append(s.Stations, parse.Station{At: at, Pair: pair})
 		if full := pair.FullGirth.Value.In(parse.Inch); full > most {
 			largest, most = x, full
@@ -101,7 +101,7 @@ func (t Tape) measure(rng *rand.Rand, b Boat, fromStern bool) parse.Survey {
 		s.Greatest = m.greatest(largest)
 	}
 	if b.Stern == parse.Square {
-		s.Transom, _ = m.pair(b.Length)
+		s.Transom = m.pair(b.Length)
 	}
 	return s
 }
@@ -140,29 +140,36 @@ func (m measuring) read(inches, noise float64) parse.Reading {
 }
 
 // pair measures both girths at x from the end the customer began at; the loop
-// stays where it is between the two. It also returns where the loop lay, aft
-// of the bow.
-func (m measuring) pair(x float64) (parse.Pair, float64) {
+// stays where it is between the two.
+func (m measuring) pair(x float64) parse.Pair {
 	if m.fromStern {
 		x = m.boat.Length - x
 	}
 	if !m.tape.Exactly {
 		x += m.tape.Place * m.rng.NormFloat64()
 	}
-	x = min(max(x, 0), m.boat.Length)
-	hull, full := m.boat.Girths(x)
-	for {
-		p := parse.Pair{
+	return m.loop(m.boat.Girths(min(max(x, 0), m.boat.Length)))
+}
+
+// loop reads the two girths of a loop in place.
+func (m measuring) loop(hull, full float64) parse.Pair {
+	var p parse.Pair
+	for range retakes {
+		p = parse.Pair{
 			HullGirth: m.read(hull+m.slack, m.tape.Noise),
 			FullGirth: m.read(full+m.slack, m.tape.Noise),
 		}
-		// A closed loop no longer than the open one is seen at once and taken
-		// again; it happens only where the opening is an inch.
-		if p.FullGirth.Value > p.HullGirth.Value || m.tape.Exactly {
-			return p, x
+		if p.FullGirth.Value > p.HullGirth.Value {
+			break
 		}
 	}
+	return p
 }
+
+// retakes bounds how often a pair is taken: a closed loop no longer than the
+// open one is seen at once and taken again. It happens only where the opening
+// is about an inch.
+const retakes = 10
 
 // greatest measures the greatest pair, sought about the largest station.
 func (m measuring) greatest(largest float64) parse.Greatest {
@@ -175,10 +182,10 @@ func (m measuring) greatest(largest float64) parse.Greatest {
 	if m.fromStern {
 		from = m.boat.Length - at
 	}
-	pair, x := m.pair(from)
-	g := parse.Greatest{At: m.read(from, seekNoise), Pair: pair}
+	// The loop was moved until it read most: where it lies is where it belongs.
+	hull, full := m.boat.Girths(at)
+	g := parse.Greatest{At: m.read(from, seekNoise), Pair: m.loop(hull, full)}
 	if !m.leftOut() {
-		hull, full := m.boat.Girths(x)
 		g.Opening = m.read(full-hull, m.tape.Noise)
 	}
 	return g
