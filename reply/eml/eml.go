@@ -1,0 +1,317 @@
+// Package eml turns a letter into a mail (RFC 5322 and MIME), reads a draft
+// back that a person has edited, and makes it ready to go out.
+package eml
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"mime"
+	"net/mail"
+	"strconv"
+	"strings"
+	"time"
+	"unicode"
+
+	"github.com/emersion/go-message"
+
+	"fairtape/ingest"
+	"fairtape/reply"
+)
+
+// The fields by which a draft is found again.
+const (
+	FieldJob   = "X-Fairtape-Job"
+	FieldDraft = "X-Fairtape-Draft"
+)
+
+// ErrAddress says that sender or recipient is no address that mail can go to.
+var ErrAddress = errors.New("not a mail address")
+
+// dateLayout is that of RFC 5322 section 3.3.
+const dateLayout = "Mon, 02 Jan 2006 15:04:05 -0700"
+
+// Marshal writes a letter as a mail with CRLF line ends, all of it ASCII and no
+// line over 998 bytes. The same letter always gives the same bytes. The only
+// error wraps ErrAddress.
+//
+// There is no Auto-Submitted field: a person approves each letter before it
+// goes out.
+func Marshal(d reply.Draft) ([]byte, error) {
+	header, err := letterHeader(d)
+	if err != nil {
+		return nil, err
+	}
+	body := textPart("text/plain", d.Text)
+	if d.HTML != "" {
+		html := textPart("text/html", d.HTML)
+		if len(d.Pictures) > 0 {
+			parts := []*part{html}
+			for _, p := range d.Pictures {
+				parts = append(parts, picturePart(p))
+			}
+			html = container("multipart/related", map[string]string{"type": "text/html"}, parts)
+		}
+		body = container("multipart/alternative", nil, []*part{body, html})
+	}
+	if len(d.Files) > 0 {
+		parts := []*part{body}
+		for _, f := range d.Files {
+			parts = append(parts, filePart(f))
+		}
+		body = container("multipart/mixed", nil, parts)
+	}
+	body.fields = append(append(header, field{"MIME-Version", "1.0"}), body.fields...)
+	var out bytes.Buffer
+	if err := body.write(&out, &boundaries{seed: d.MessageID + d.ID.String()}); err != nil {
+		return nil, fmt.Errorf("writing the letter: %w", err)
+	}
+	return out.Bytes(), nil
+}
+
+// letterHeader returns the fields of the letter itself, in the order in which
+// they are written.
+func letterHeader(d reply.Draft) ([]field, error) {
+	from, err := address(d.From)
+	if err != nil {
+		return nil, fmt.Errorf("sender: %w", err)
+	}
+	to, err := address(d.To)
+	if err != nil {
+		return nil, fmt.Errorf("recipient: %w", err)
+	}
+	subject := d.Subject
+	if d.InReplyTo != "" {
+		subject = ReplySubject(subject)
+	}
+	return []field{
+		{"From", from},
+		{"To", to},
+		{"Subject", encoded(subject)},
+		{"Date", dateField(d.Date)},
+		{"Message-ID", ids(d.MessageID)},
+		{"In-Reply-To", ids(d.InReplyTo)},
+		{"References", ids(references(d)...)},
+		{"Content-Language", encoded(d.Language)},
+		{FieldJob, strconv.Itoa(d.ID.Job)},
+		{FieldDraft, d.ID.String()},
+	}, nil
+}
+
+// references are those of the letter, the answered message last (RFC 5322
+// section 3.6.4).
+func references(d reply.Draft) []string {
+	refs := d.References
+	if d.InReplyTo != "" && (len(refs) == 0 || refs[len(refs)-1] != d.InReplyTo) {
+		refs = append(refs[:len(refs):len(refs)], d.InReplyTo)
+	}
+	return refs
+}
+
+// field is one header field, its value ready to be written. An empty value is
+// not written.
+type field struct{ name, value string }
+
+// clean makes a text one line that can stand in a header field: nothing from
+// outside can begin a field of its own. Every value passes here.
+func clean(s string) string {
+	s = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || r == '\u2028' || r == '\u2029' {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(s, "\uFFFD"))
+	return strings.Join(strings.Fields(s), " ")
+}
+
+// encoded is a cleaned text, in encoded words (RFC 2047) where it is not ASCII.
+func encoded(s string) string { return mime.QEncoding.Encode("utf-8", clean(s)) }
+
+// address is a cleaned address with its name.
+func address(a ingest.Address) (string, error) {
+	addr := clean(a.Address)
+	parsed, err := mail.ParseAddress("<" + addr + ">")
+	if err != nil || parsed.Address != addr {
+		return "", fmt.Errorf("%q: %w", a.Address, ErrAddress)
+	}
+	return (&mail.Address{Name: clean(a.Name), Address: addr}).String(), nil
+}
+
+// ids is a list of message ids in angle brackets. What could end a bracket
+// early is left out.
+func ids(list ...string) string {
+	var out []string
+	for _, id := range list {
+		id = strings.Map(func(r rune) rune {
+			if r <= ' ' || r > '~' || r == '<' || r == '>' {
+				return -1
+			}
+			return r
+		}, id)
+		if id != "" {
+			out = append(out, "<"+id+">")
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+// part is a piece of MIME: a leaf with data or a container with parts.
+type part struct {
+	mediaType string
+	params    map[string]string
+	fields    []field // beside Content-Type
+	data      []byte
+	parts     []*part
+}
+
+func container(mediaType string, params map[string]string, parts []*part) *part {
+	return &part{mediaType: mediaType, params: params, parts: parts}
+}
+
+func textPart(mediaType, text string) *part {
+	text = strings.ReplaceAll(text, "\r\n", "\n")
+	return &part{
+		mediaType: mediaType,
+		params:    map[string]string{"charset": "utf-8"},
+		fields:    []field{{"Content-Transfer-Encoding", "quoted-printable"}},
+		data:      []byte(strings.ReplaceAll(text, "\n", "\r\n")),
+	}
+}
+
+func picturePart(p reply.Picture) *part {
+	return &part{
+		mediaType: "image/png",
+		fields: []field{
+			{"Content-Transfer-Encoding", "base64"},
+			{"Content-ID", ids(p.ContentID)},
+			{"Content-Disposition", disposition("inline", p.Name)},
+			{"Content-Description", encoded(p.Alt)},
+		},
+		data: p.PNG,
+	}
+}
+
+func filePart(f reply.File) *part {
+	mediaType := f.MediaType
+	if _, _, err := mime.ParseMediaType(mediaType); err != nil || strings.HasPrefix(mediaType, "multipart/") {
+		mediaType = "application/octet-stream"
+	}
+	return &part{
+		mediaType: mediaType,
+		fields: []field{
+			{"Content-Transfer-Encoding", "base64"},
+			{"Content-Disposition", disposition("attachment", f.Name)},
+		},
+		data: f.Data,
+	}
+}
+
+func disposition(word, name string) string {
+	if name = clean(name); name == "" {
+		return word
+	}
+	return mime.FormatMediaType(word, map[string]string{"filename": name})
+}
+
+// write writes the part, its own header first.
+func (p *part) write(out *bytes.Buffer, b *boundaries) error {
+	w, err := message.CreateWriter(out, p.header(b))
+	if err != nil {
+		return err
+	}
+	if err := p.fill(w, b); err != nil {
+		return err
+	}
+	return w.Close()
+}
+
+func (p *part) fill(w *message.Writer, b *boundaries) error {
+	if p.parts == nil {
+		_, err := w.Write(p.data)
+		return err
+	}
+	for _, child := range p.parts {
+		cw, err := w.CreatePart(child.header(b))
+		if err != nil {
+			return err
+		}
+		if err := child.fill(cw, b); err != nil {
+			return err
+		}
+		if err := cw.Close(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// header is the part's header for go-message, which puts a new field before
+// the others.
+func (p *part) header(b *boundaries) message.Header {
+	params := p.params
+	if p.parts != nil {
+		params = map[string]string{"boundary": b.next()}
+		for k, v := range p.params {
+			params[k] = v
+		}
+	}
+	fields := append([]field{}, p.fields...)
+	fields = append(fields, field{"Content-Type", mime.FormatMediaType(p.mediaType, params)})
+	var h message.Header
+	for i := len(fields) - 1; i >= 0; i-- {
+		if fields[i].value != "" {
+			h.Add(fields[i].name, fields[i].value)
+		}
+	}
+	return h
+}
+
+// boundaries makes the delimiters of one letter. Each begins with "=_", which
+// quoted-printable and base64 never put at the beginning of a line behind "--".
+type boundaries struct {
+	seed string
+	n    int
+}
+
+func (b *boundaries) next() string {
+	b.n++
+	sum := sha256.Sum256([]byte(b.seed + "/" + strconv.Itoa(b.n)))
+	return "=_" + hex.EncodeToString(sum[:12])
+}
+
+// replyPrefixes are what mail programs put before the subject of an answer,
+// lower case.
+var replyPrefixes = []string{"re", "ré", "réf", "aw", "antw", "sv", "vs", "rif", "odp", "ynt", "res"}
+
+// ReplySubject returns the customer's subject with exactly one "Re: " before
+// it. "Fwd:" and the like belong to the subject and stay.
+func ReplySubject(subject string) string {
+	s := clean(subject)
+	for {
+		word, rest, ok := strings.Cut(s, ":")
+		word, _, _ = strings.Cut(strings.ToLower(strings.TrimSpace(word)), "[") // "Re[2]:"
+		if !ok || !isReplyPrefix(strings.TrimSpace(word)) {
+			break
+		}
+		s = strings.TrimSpace(rest)
+	}
+	return strings.TrimSpace("Re: " + s)
+}
+
+func isReplyPrefix(word string) bool {
+	for _, p := range replyPrefixes {
+		if word == p {
+			return true
+		}
+	}
+	return false
+}
+
+func dateField(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return t.Format(dateLayout)
+}
