@@ -37,7 +37,7 @@ type Event struct {
 	Mention     bool   // Said: the bot was mentioned
 	InThread    bool   // Said: it was an answer in a thread
 	Corrections []Correction
-	Until       time.Time // Held: a date, zero when none was given
+	Until       string // Held: a date as 2006-01-02, "" when none was given
 	Reason      string
 	Files       []File
 }

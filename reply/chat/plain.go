@@ -1,13 +1,20 @@
 package chat
 
-import "fairtape/reply"
+import (
+	"strings"
 
-// Plain returns a summary as plain text for a terminal, all of it, every
-// control character from outside removed.
-func Plain(s reply.Summary) string { return s.Headline }
+	"fairtape/reply"
+)
 
-// Message is one message of a thread as the Web API takes it.
-type Message struct{ JSON []byte }
-
-// Messages returns what Show says for a summary, first post first.
-func Messages(s reply.Summary) []Message { return nil }
+// Plain returns a summary as plain text, all of it with the letter, for a
+// terminal: no colour, no control character but the line break.
+func Plain(s reply.Summary) string {
+	text := strings.TrimRight(outline(s), "\n") + "\n"
+	if letter := strings.TrimSpace(clean(s.Letter)); letter != "" {
+		text += "\nLetter " + oneLine(s.Draft) + ":\n"
+		for line := range strings.Lines(letter + "\n") {
+			text += strings.TrimRight("  "+line, " \n") + "\n"
+		}
+	}
+	return text
+}
