@@ -5,8 +5,8 @@
 package picture
 
 import (
-	"fairtape/parse"
-	"fairtape/validate"
+	"bytes"
+	"fmt"
 )
 
 // Picture is a PNG on an opaque white ground with the words that stand for it.
@@ -15,16 +15,11 @@ type Picture struct {
 	Alt string // plain text, one paragraph
 }
 
-// ForShop draws the girths along the boat in two panels, with the fair curve,
-// its band, and every odd point ringed and named. It shows expected values and
-// must never reach a customer.
-func ForShop(report validate.Report) (Picture, error) {
-	return Picture{}, nil
-}
-
-// ForCustomer draws the boat from the side with numbered stations and the
-// tape's path at the asked places ringed. It shows no girth, no curve and
-// nothing we expect. Language is "en" or "fr"; anything else is English.
-func ForCustomer(survey parse.Survey, asked []parse.Cell, language string) (Picture, error) {
-	return Picture{}, nil
+// finish encodes a canvas.
+func finish(c *canvas, alt string) (Picture, error) {
+	var b bytes.Buffer
+	if err := c.EncodePNG(&b); err != nil {
+		return Picture{}, fmt.Errorf("picture: %w", err)
+	}
+	return Picture{b.Bytes(), alt}, nil
 }
