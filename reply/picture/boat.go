@@ -116,7 +116,7 @@ func (b side) places(s parse.Survey, asked []parse.Cell, spacing float64) []floa
 
 // stemRun is how far the profile of an end runs along the bottom before it is
 // level.
-func (b side) stemRun() float64 { return min(0.2, 26/b.length) }
+func (b side) stemRun() float64 { return min(0.13, 23/b.length) }
 
 // sheer is the height of the top edge at t, 0 at the bow and 1 at the stern: a
 // parabola through both ends and a low point a little aft of the middle.

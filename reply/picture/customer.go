@@ -174,7 +174,7 @@ func (d *drawing) numbers(asked []parse.Cell) {
 		colour := grey
 		if ringed {
 			colour = ink
-			d.ring(x, y-10, max(w/2+3, min(w/2+12, spacing*0.47)), 24, 4, vermilion)
+			d.ring(x, y-10, max(w/2+7, min(w/2+12, spacing*0.47), 22), 24, 4, vermilion)
 		}
 		d.write(name, x, y, 0.5, colour)
 	}
@@ -221,7 +221,11 @@ func (d *drawing) tapes(asked []parse.Cell) {
 		x := d.x(min(at, d.boat.length*0.992))
 		d.line(x, top, x, foot, 15, white)
 		d.line(x, top-4, x, foot+4, 9, vermilion)
-		d.ring(x, (top+foot)/2, min(34, d.spacing()*0.44), (foot-top)/2+34, 5, vermilion)
+		width := min(34, d.spacing()*0.44)
+		if at >= d.boat.length {
+			width = 24 // leaves room for the end's height beside it
+		}
+		d.ring(x, (top+foot)/2, width, (foot-top)/2+34, 5, vermilion)
 	}
 }
 

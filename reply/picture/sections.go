@@ -19,9 +19,9 @@ func (d *drawing) dimensions(asked []parse.Cell) {
 			d.extend(d.x(0), d.y(b.bow), base+24)
 			d.extend(d.x(b.length), d.y(b.stern), base+24)
 		case parse.BowHeight:
-			d.height(d.x(0)-42, d.x(0), b.bow)
+			d.height(d.x(0)-54, d.x(0), b.bow)
 		case parse.SternHeight:
-			d.height(d.x(b.length)+42, d.x(b.length), b.stern)
+			d.height(d.x(b.length)+54, d.x(b.length), b.stern)
 		case parse.CarryPoint:
 			at := b.carry
 			if at == 0 {

@@ -137,7 +137,7 @@ func title(report validate.Report) string {
 	case len(f.Rows) > 0 && f.Slip == slip.RowSkipped:
 		return "A station is skipped before " + place(f.Rows[0], unit, "en")
 	case len(f.Rows) == 1 && f.Slip == slip.RowRepeated:
-		return "The row at " + place(f.Rows[0], unit, "en") + " is written twice"
+		return "Row at " + place(f.Rows[0], unit, "en") + " written twice"
 	case len(f.Rows) > 0 || f.Cell.Measure == "":
 		if words == "" {
 			words = "something odd"
