@@ -83,7 +83,7 @@ func (h hull) girths(x float64) (open, closed float64) {
 	s := h.half(x)
 	open = s.girth()
 	t := x / h.length
-	if h.form.crown == 0 || t < h.form.crownFrom || t > h.form.crownTo {
+	if h.form.crown == 0 || t > h.form.openFrom && t < h.form.openTo {
 		return open, open + s.breadth()
 	}
 	d := s.deck(h.form.crown)

@@ -10,17 +10,17 @@ const halfPoints = 32
 // and gunwale; fullness, 1 at the greatest beam and 0 at a sharp end, lets it
 // go from the shape amidships to that of the ends.
 type form struct {
-	bilge     float64 // exponent of the superellipse amidships: 2 an ellipse, 4 nearly a box
-	ends      float64 // the same exponent at the ends
-	vee       float64 // share of a straight V in the bottom, 0 to 1
-	flare     float64 // how much the sides lean out, 0 to 1
-	homing    float64 // tumblehome: what the gunwale lies inside the greatest breadth, as share of it
-	flat      float64 // breadth of a flat bottom over that of the gunwale; 0 for a round one
-	knuckle   float64 // height of a second chine over depth, with flat; 0 for none
-	strake    float64 // outward slope of any side added above the gunwale
-	crown     float64 // camber of the deck over its breadth; 0 for an open boat
-	crownFrom float64 // the deck reaches from here ...
-	crownTo   float64 // ... to here, as shares of the length
+	bilge    float64 // exponent of the superellipse amidships: 2 an ellipse, 4 nearly a box
+	ends     float64 // the same exponent at the ends
+	vee      float64 // share of a straight V in the bottom, 0 to 1
+	flare    float64 // how much the sides lean out, 0 to 1
+	homing   float64 // tumblehome: what the gunwale lies inside the greatest breadth, as share of it
+	flat     float64 // breadth of a flat bottom over that of the gunwale; 0 for a round one
+	knuckle  float64 // height of a second chine over depth, with flat; 0 for none
+	strake   float64 // outward slope of any side added above the gunwale
+	crown    float64 // camber of the deck over its breadth; 0 for an open boat
+	openFrom float64 // there is no deck from here ...
+	openTo   float64 // ... to here, as shares of the length
 }
 
 // half returns the section with half-breadth b at the gunwale and depth d.

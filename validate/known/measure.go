@@ -13,6 +13,7 @@ type Tape struct {
 	Unit    parse.Unit
 	Noise   float64 // standard deviation of one girth
 	Place   float64 // standard deviation of where the loop lies along the boat
+	Drift   float64 // standard deviation of the stations' spacing, as a share of it
 	Slack   float64 // standard deviation of an error common to all girths of one survey
 	Omit    float64 // probability that an optional number is left blank
 	Exactly bool    // round to the grid and add nothing else
@@ -20,18 +21,19 @@ type Tape struct {
 
 // The errors of a careful first-time user. Girths taken twice by untrained
 // people with a home-made tape differ by 0.08 to 0.76 in (Barrios 2016, BMC
-// Medical Research Methodology 16:49); the other two are common practice, no
+// Medical Research Methodology 16:49); the others are common practice, no
 // source.
 const (
 	tapeNoise  = 0.18
 	placeNoise = 0.25
+	drift      = 0.002
 	slackNoise = 0.08
 	omitted    = 0.1
 )
 
 // HomeTape returns the tape of a careful first-time user writing the unit.
 func HomeTape(unit parse.Unit) Tape {
-	return Tape{Unit: unit, Noise: tapeNoise, Place: placeNoise, Slack: slackNoise, Omit: omitted}
+	return Tape{Unit: unit, Noise: tapeNoise, Place: placeNoise, Drift: drift, Slack: slackNoise, Omit: omitted}
 }
 
 // grid returns the nearest value a customer of the unit writes: half inches,
@@ -76,6 +78,7 @@ func (t Tape) measure(rng *rand.Rand, b Boat, fromStern bool) parse.Survey {
 	m := measuring{tape: t, rng: rng, boat: b, fromStern: fromStern}
 	if !t.Exactly {
 		m.slack = t.Slack * rng.NormFloat64()
+		m.drift = t.Drift * rng.NormFloat64()
 	}
 	s := parse.Survey{Unit: t.Unit, Decked: b.Decked, Stern: b.Stern}
 	s.LengthOverall = m.read(b.Length, heightNoise)
@@ -123,7 +126,8 @@ type measuring struct {
 	tape      Tape
 	rng       *rand.Rand
 	boat      Boat
-	slack     float64
+	slack     float64 // inches on every girth
+	drift     float64 // what the spacing of the stations is too large by, as a share
 	fromStern bool
 }
 
@@ -142,6 +146,9 @@ func (m measuring) read(inches, noise float64) parse.Reading {
 // pair measures both girths at x from the end the customer began at; the loop
 // stays where it is between the two.
 func (m measuring) pair(x float64) parse.Pair {
+	if x < m.boat.Length { // a transom's pair lies where the transom is
+		x *= 1 + m.drift
+	}
 	if m.fromStern {
 		x = m.boat.Length - x
 	}

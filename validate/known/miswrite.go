@@ -20,14 +20,14 @@ func (s Sheet) miswrite(rng *rand.Rand, slip Slip, truth float64) (wrote float64
 	switch slip {
 	case Digit:
 		wrote, ok = misreadDigit(rng, truth)
-		return wrote, "digit", ok && nameOf(truth, wrote, metric) == "digit"
+		return wrote, "digit", ok && nameOf(truth, wrote, metric, "") == "digit"
 	case Transposed:
 		wrote, ok = transpose(truth)
-		return wrote, nameOf(truth, wrote, metric), ok
+		return wrote, nameOf(truth, wrote, metric, "transposed"), ok
 	case Ten:
 		return truth + 10*sign, "off-by-ten", true
 	case Foot:
-		return truth + inchesPerFoot*sign, nameOf(truth, truth+inchesPerFoot*sign, metric), !metric
+		return truth + inchesPerFoot*sign, nameOf(truth, truth+inchesPerFoot*sign, metric, "off-by-foot"), !metric
 	case MetricEdge:
 		if metric {
 			return math.Round(truth / centimetresPerInch), "metric-edge", true
@@ -36,7 +36,7 @@ func (s Sheet) miswrite(rng *rand.Rand, slip Slip, truth float64) (wrote float64
 	case Joined:
 		feet := math.Floor(truth / inchesPerFoot)
 		wrote, ok = joined(feet, truth-feet*inchesPerFoot)
-		return wrote, "feet-inches-joined", ok && !metric
+		return wrote, nameOf(truth, wrote, metric, "feet-inches-joined"), ok && !metric
 	case DecimalLost:
 		return 10 * truth, "decimal-lost", !metric && truth != math.Floor(truth)
 	case HalfLost:
@@ -69,8 +69,9 @@ func (s Sheet) off(rng *rand.Rand, lo, hi float64) float64 {
 }
 
 // nameOf names a wrong number by the first that fits of off-by-ten,
-// transposed, off-by-foot and digit, as findings do.
-func nameOf(truth, wrote float64, metric bool) string {
+// transposed, off-by-foot and digit, as findings do, else by the slip that made
+// it: 5 ft 3 in run together, 53 for 63, cannot be told from a ten dropped.
+func nameOf(truth, wrote float64, metric bool, otherwise string) string {
 	swapped, ok := transpose(truth)
 	switch off := math.Abs(wrote - truth); {
 	case off == 10:
@@ -79,8 +80,27 @@ func nameOf(truth, wrote float64, metric bool) string {
 		return "transposed"
 	case off == inchesPerFoot && !metric:
 		return "off-by-foot"
+	case oneDigit(truth, wrote):
+		return "digit"
 	}
-	return "digit"
+	return otherwise
+}
+
+// oneDigit reports numbers that differ in one digit of the whole part.
+func oneDigit(a, b float64) bool {
+	wholeA, restA := math.Modf(a)
+	wholeB, restB := math.Modf(b)
+	textA, textB := strconv.Itoa(int(wholeA)), strconv.Itoa(int(wholeB))
+	if restA != restB || len(textA) != len(textB) {
+		return false
+	}
+	differ := 0
+	for i := range textA {
+		if textA[i] != textB[i] {
+			differ++
+		}
+	}
+	return differ == 1
 }
 
 // transpose exchanges two neighbouring digits of the whole part: the last two.

@@ -57,10 +57,14 @@ func (s Sheet) skipRow(rng *rand.Rand) (parse.Survey, Done, bool) {
 	return survey, done, true
 }
 
-// leastAsymmetry is the least difference, in inches, between a boat's two ends
-// by which counting from the wrong one shows: the mean difference of its full
-// girths at equal distances from the ends.
-const leastAsymmetry = 1.0
+// What must tell a boat's two ends apart, in inches: the end heights, which are
+// written down as those of bow and stern, and the full girths at equal
+// distances from the ends, on the mean. Otherwise counting from the wrong end
+// neither shows nor matters.
+const (
+	leastHeights = 3.0
+	leastGirths  = 1.0
+)
 
 // fromStern measures the boat anew with the stations counted from the stern.
 // Heights and carry point stay those of bow and stern.
@@ -71,7 +75,7 @@ func (s Sheet) fromStern(rng *rand.Rand) (parse.Survey, Done, bool) {
 		_, aft := s.Boat.Girths(s.Boat.Length - x)
 		sum, n = sum+math.Abs(fore-aft), n+1
 	}
-	if sum/n < leastAsymmetry {
+	if sum/n < leastGirths || math.Abs(s.Boat.BowHeight-s.Boat.SternHeight) < leastHeights {
 		return s.Survey, Done{}, false
 	}
 	survey := s.Tape.measure(rng, s.Boat, true)

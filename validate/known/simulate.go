@@ -213,7 +213,7 @@ func transom(rng *rand.Rand) hull {
 	return h
 }
 
-// kayak draws a decked boat, with a cockpit coaming or without.
+// kayak draws a decked boat: all over, about a cockpit with a rim, or at the ends.
 func kayak(rng *rand.Rand) hull {
 	h := double(rng)
 	h.length, h.breadth = between(rng, 9, 18)*inchesPerFoot, between(rng, 20, 32)
@@ -221,8 +221,12 @@ func kayak(rng *rand.Rand) hull {
 	h.sheer.bow, h.sheer.aft = between(rng, 1, 6), between(rng, 0.5, 4)
 	h.bow = end{reach: between(rng, 8, 30), turn: between(rng, 4, 9)}
 	h.stern = end{reach: between(rng, 4, 20), turn: between(rng, 3, 7)}
-	h.form.crown, h.form.crownTo = between(rng, 0.06, 0.18), 1
-	if rng.IntN(2) == 0 {
+	h.form.crown = between(rng, 0.06, 0.18)
+	switch rng.IntN(3) {
+	case 0: // decked all over, without a rim
+	case 1: // decks at the ends only
+		h.form.openFrom, h.form.openTo = between(rng, 0.2, 0.38), between(rng, 0.62, 0.8)
+	default: // a cockpit with its rim
 		from := between(rng, 0.38, 0.45) * h.length
 		h.coaming = coaming{
 			from: from, to: from + between(rng, 30, 42),

@@ -117,7 +117,8 @@ func tolerance(b Boat, x float64) float64 {
 		slope = max(slope, math.Abs((there-here)/dx))
 	}
 	const rounding = 0.5 / 3.4641
-	return 5 * math.Sqrt(tapeNoise*tapeNoise+slackNoise*slackNoise+rounding*rounding+placeNoise*placeNoise*slope*slope)
+	place := math.Hypot(placeNoise, drift*x) * slope
+	return 5 * math.Sqrt(tapeNoise*tapeNoise+slackNoise*slackNoise+rounding*rounding+place*place)
 }
 
 // Bounds of a symmetric convex section of breadth w and depth d: the girth is at

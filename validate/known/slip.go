@@ -111,8 +111,8 @@ func (s Sheet) Spoil(rng *rand.Rand, slip Slip) (parse.Survey, Done, bool) {
 	}
 	for range tries {
 		survey := s.copy()
-		row := rng.IntN(len(survey.Stations))
-		if wrong, ok := s.befall(rng, slip, &survey.Stations[row]); ok {
+		places := placesOf(&survey)
+		if wrong, ok := s.befall(rng, slip, places[rng.IntN(len(places))]); ok {
 			return survey, Done{Slip: slip, Name: wrong[0].Name, Wrong: wrong}, true
 		}
 	}
@@ -129,14 +129,39 @@ func (s Sheet) copy() parse.Survey {
 	return survey
 }
 
-// twoSlips puts two slips of single numbers into two different rows.
+// place is a pair on a survey, with the names of its two girths.
+type place struct {
+	hull, full parse.Cell
+	pair       *parse.Pair
+}
+
+// placesOf returns the pairs of a survey: the stations', the greatest, the
+// transom's.
+func placesOf(survey *parse.Survey) []place {
+	var places []place
+	for i := range survey.Stations {
+		row := &survey.Stations[i]
+		places = append(places, place{
+			parse.Cell{At: row.At, Measure: parse.HullGirth}, parse.Cell{At: row.At, Measure: parse.FullGirth}, &row.Pair,
+		})
+	}
+	if g := &survey.Greatest; g.HullGirth.Known {
+		places = append(places, place{parse.Cell{Measure: parse.GreatestHullGirth}, parse.Cell{Measure: parse.GreatestFullGirth}, &g.Pair})
+	}
+	if t := &survey.Transom; t.HullGirth.Known {
+		places = append(places, place{parse.Cell{Measure: parse.TransomHullGirth}, parse.Cell{Measure: parse.TransomFullGirth}, t})
+	}
+	return places
+}
+
+// twoSlips puts two slips of single numbers into two different pairs.
 func (s Sheet) twoSlips(rng *rand.Rand) (parse.Survey, Done, bool) {
 	survey := s.copy()
 	done := Done{Slip: TwoSlips}
-	rows := rng.Perm(len(survey.Stations))
+	places := placesOf(&survey)
 	kinds := s.both(rng)
-	for _, row := range rows {
-		wrong, ok := s.befall(rng, kinds[len(done.Wrong)], &survey.Stations[row])
+	for _, i := range rng.Perm(len(places)) {
+		wrong, ok := s.befall(rng, kinds[len(done.Wrong)], places[i])
 		if !ok {
 			continue
 		}
@@ -159,35 +184,35 @@ func (s Sheet) both(rng *rand.Rand) [2]Slip {
 	return [2]Slip{common[rng.IntN(len(common))], common[rng.IntN(len(common))]}
 }
 
-// befall puts one slip into one row; the row is as it was where it cannot.
-func (s Sheet) befall(rng *rand.Rand, slip Slip, row *parse.Station) ([]Wrong, bool) {
+// befall puts one slip into one pair; the pair is as it was where it cannot.
+func (s Sheet) befall(rng *rand.Rand, slip Slip, at place) ([]Wrong, bool) {
 	unit := s.Tape.Unit
-	hull, full := row.HullGirth.Value.In(unit), row.FullGirth.Value.In(unit)
+	hull, full := at.pair.HullGirth.Value.In(unit), at.pair.FullGirth.Value.In(unit)
 	switch slip {
 	case Swapped:
 		if full-hull < s.least(leastSwap) {
 			return nil, false
 		}
 		wrong := []Wrong{
-			{parse.Cell{At: row.At, Measure: parse.HullGirth}, row.HullGirth.Value, "swapped-pair"},
-			{parse.Cell{At: row.At, Measure: parse.FullGirth}, row.FullGirth.Value, "swapped-pair"},
+			{at.hull, at.pair.HullGirth.Value, "swapped-pair"},
+			{at.full, at.pair.FullGirth.Value, "swapped-pair"},
 		}
-		row.HullGirth, row.FullGirth = row.FullGirth, row.HullGirth
+		at.pair.HullGirth, at.pair.FullGirth = at.pair.FullGirth, at.pair.HullGirth
 		return wrong, true
 	case OpeningForFull:
-		wrong := Wrong{parse.Cell{At: row.At, Measure: parse.FullGirth}, row.FullGirth.Value, "opening-for-full"}
-		row.FullGirth = s.write(full - hull)
+		wrong := Wrong{at.full, at.pair.FullGirth.Value, "opening-for-full"}
+		at.pair.FullGirth = s.write(full - hull)
 		return []Wrong{wrong}, true
 	}
-	measure, reading, truth := parse.HullGirth, &row.HullGirth, hull
+	cell, reading, truth := at.hull, &at.pair.HullGirth, hull
 	if rng.IntN(2) == 0 {
-		measure, reading, truth = parse.FullGirth, &row.FullGirth, full
+		cell, reading, truth = at.full, &at.pair.FullGirth, full
 	}
 	wrote, name, ok := s.miswrite(rng, slip, truth)
 	if !ok || wrote <= 0 || math.Abs(wrote-truth) < s.least(leastOff(slip)) {
 		return nil, false
 	}
-	wrong := Wrong{parse.Cell{At: row.At, Measure: measure}, reading.Value, name}
+	wrong := Wrong{cell, reading.Value, name}
 	*reading = s.write(wrote)
 	return []Wrong{wrong}, true
 }

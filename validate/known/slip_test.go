@@ -55,11 +55,11 @@ func TestNameOf(t *testing.T) {
 		want         string
 	}{
 		{43, 48, false, "digit"}, {35, 53, false, "transposed"}, {41, 51, false, "off-by-ten"},
-		{51, 39, false, "off-by-foot"}, {51, 39, true, "digit"}, {45, 54, false, "transposed"},
+		{51, 39, false, "off-by-foot"}, {51, 39, true, "other"}, {51.5, 48, false, "other"}, {63, 53, false, "off-by-ten"}, {49, 41, false, "digit"}, {8, 18, false, "off-by-ten"}, {8, 28, false, "other"}, {45, 54, false, "transposed"},
 		{41, 61, false, "digit"}, {132, 123, true, "transposed"},
 	}
 	for _, tt := range tests {
-		if got := nameOf(tt.truth, tt.wrote, tt.metric); got != tt.want {
+		if got := nameOf(tt.truth, tt.wrote, tt.metric, "other"); got != tt.want {
 			t.Errorf("%v for %v: %s, want %s", tt.wrote, tt.truth, got, tt.want)
 		}
 	}
@@ -128,21 +128,22 @@ func TestSpoilOneNumber(t *testing.T) {
 	}
 }
 
-// differing returns the station cells whose values differ, with the new value.
+// differing returns the girths whose values differ, with the new value.
 func differing(was, is parse.Survey) map[parse.Cell]parse.Length {
 	cells := map[parse.Cell]parse.Length{}
-	for i, row := range is.Stations {
-		if row.HullGirth.Value != was.Stations[i].HullGirth.Value {
-			cells[parse.Cell{At: row.At, Measure: parse.HullGirth}] = row.HullGirth.Value
+	before := placesOf(&was)
+	for i, now := range placesOf(&is) {
+		if now.pair.HullGirth.Value != before[i].pair.HullGirth.Value {
+			cells[now.hull] = now.pair.HullGirth.Value
 		}
-		if row.FullGirth.Value != was.Stations[i].FullGirth.Value {
-			cells[parse.Cell{At: row.At, Measure: parse.FullGirth}] = row.FullGirth.Value
+		if now.pair.FullGirth.Value != before[i].pair.FullGirth.Value {
+			cells[now.full] = now.pair.FullGirth.Value
 		}
 	}
 	return cells
 }
 
-func TestTwoSlipsLieInTwoRows(t *testing.T) {
+func TestTwoSlipsLieInTwoPairs(t *testing.T) {
 	rng := source(3)
 	for range 100 {
 		sheet := Draw(rng, Ordinary, HomeTape(parse.Inch))
@@ -150,7 +151,7 @@ func TestTwoSlipsLieInTwoRows(t *testing.T) {
 		if !ok {
 			continue
 		}
-		if len(done.Wrong) != 2 || done.Wrong[0].Cell.At == done.Wrong[1].Cell.At {
+		if len(done.Wrong) != 2 || done.Wrong[0].Cell == done.Wrong[1].Cell {
 			t.Errorf("two slips at %v", done.Wrong)
 		}
 		if n := len(differing(sheet.Survey, got)); n != 2 {
