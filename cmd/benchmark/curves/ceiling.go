@@ -2,6 +2,7 @@ package curves
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -30,20 +31,16 @@ func (b bench) ceiling(trials []trial) float64 {
 // standsOut reports whether all that is wrong in a survey lies outside what the
 // tape explains.
 func (b bench) standsOut(t trial) bool {
+	limit := b.limit(t)
+	out := func(w known.Wrong) bool { return math.Abs(b.deviation(t, w.Cell)) > limit }
 	switch t.done.Slip {
 	case known.RowSkipped:
 		return b.placeKnown(t)
-	case known.RowRepeated: // one girth of the pair betrays the row
-		return b.oddest(t, t.done.Rows[0]) > b.limit(t)
-	case known.Swapped:
-		return b.oddest(t, t.done.Wrong[0].Cell.At) > b.limit(t)
+	case known.RowRepeated, known.Swapped: // one girth of the pair betrays both
+		return slices.ContainsFunc(t.done.Wrong, out)
 	}
 	for _, w := range t.done.Wrong {
-		hull, full := b.apart(t, w.Cell.At, w.Cell.At.In(parse.Inch))
-		if w.Cell.Measure == parse.FullGirth {
-			hull = full
-		}
-		if math.Abs(hull) <= b.limit(t) {
+		if !out(w) {
 			return false
 		}
 	}
@@ -56,24 +53,35 @@ func (b bench) limit(t trial) float64 {
 	return distuv.UnitNormal.Quantile(1 - allowedNeedless/numbers/2)
 }
 
-// oddest returns the larger deviation of a row's girths.
-func (b bench) oddest(t trial, at parse.Length) float64 {
-	hull, full := b.apart(t, at, at.In(parse.Inch))
-	return max(math.Abs(hull), math.Abs(full))
+// deviation returns how many standard deviations a girth lies off the true one.
+func (b bench) deviation(t trial, c parse.Cell) float64 {
+	switch g := t.survey.Greatest; c.Measure {
+	case parse.GreatestHullGirth, parse.GreatestFullGirth:
+		hull, full := b.apart(t, g.Pair, g.At.Value.In(parse.Inch))
+		return either(c.Measure == parse.GreatestHullGirth, hull, full)
+	case parse.TransomHullGirth, parse.TransomFullGirth:
+		hull, full := b.apart(t, t.survey.Transom, t.sheet.Boat.Length)
+		return either(c.Measure == parse.TransomHullGirth, hull, full)
+	}
+	i := slices.IndexFunc(t.survey.Stations, func(row parse.Station) bool { return row.At == c.At })
+	hull, full := b.apart(t, t.survey.Stations[i].Pair, c.At.In(parse.Inch))
+	return either(c.Measure == parse.HullGirth, hull, full)
 }
 
-// apart returns how many standard deviations the girths written at a station lie
-// off the true ones at x.
-func (b bench) apart(t trial, at parse.Length, x float64) (hull, full float64) {
-	for _, row := range t.survey.Stations {
-		if row.At != at {
-			continue
-		}
-		trueHull, trueFull := t.sheet.Boat.Girths(min(x, t.sheet.Boat.Length))
-		nearHull, nearFull := t.sheet.Boat.Girths(max(x-1, 0))
-		hull = (row.HullGirth.Value.In(parse.Inch) - trueHull) / b.spread(trueHull-nearHull)
-		full = (row.FullGirth.Value.In(parse.Inch) - trueFull) / b.spread(trueFull-nearFull)
+func either(first bool, a, b float64) float64 {
+	if first {
+		return a
 	}
+	return b
+}
+
+// apart returns how many standard deviations the girths of a pair lie off the
+// true ones at x.
+func (b bench) apart(t trial, p parse.Pair, x float64) (hull, full float64) {
+	trueHull, trueFull := t.sheet.Boat.Girths(min(x, t.sheet.Boat.Length))
+	nearHull, nearFull := t.sheet.Boat.Girths(max(x-1, 0))
+	hull = (p.HullGirth.Value.In(parse.Inch) - trueHull) / b.spread(trueHull-nearHull)
+	full = (p.FullGirth.Value.In(parse.Inch) - trueFull) / b.spread(trueFull-nearFull)
 	return hull, full
 }
 
@@ -101,7 +109,7 @@ func (b bench) placeKnown(t trial) bool {
 			if i >= place {
 				x += step
 			}
-			hull, full := b.apart(t, row.At, x)
+			hull, full := b.apart(t, row.Pair, x)
 			sum += hull*hull + full*full
 		}
 		if sum < least {

@@ -15,11 +15,12 @@ const (
 
 // spline scores each point by its leave-one-out residual from a cubic smoothing
 // spline, in standard deviations of that residual (Reinsch, Numerische
-// Mathematik 10:177, 1967; smoothing by generalised cross-validation, Craven
-// and Wahba, Numerische Mathematik 31:377, 1979).
+// Mathematik 10:177, 1967). The smoothing is that whose leave-one-out residuals
+// have the least median size: cross-validation that an odd point cannot sway
+// (Leung, Annals of Statistics 33:2291, 2005).
 func spline(x, y []float64) []float64 {
 	n := len(x)
-	if n < 4 {
+	if n < fewestPoints {
 		return make([]float64, n)
 	}
 	var eigen mat.EigenSym
@@ -34,25 +35,23 @@ func spline(x, y []float64) []float64 {
 
 	best, least := []float64(nil), math.Inf(1)
 	for power := float64(leastSmoothing); power <= mostSmoothing; power += smoothingStep {
-		residual, leverage, gcv := smooth(&vectors, values, &turned, y, math.Pow(10, power))
-		if gcv >= least {
-			continue
+		residual, leverage := smooth(&vectors, values, &turned, y, math.Pow(10, power))
+		out, sizes := make([]float64, n), make([]float64, n)
+		for i, r := range residual {
+			left := math.Abs(r) / (1 - leverage[i]) // its variance is noise²/(1-leverage)
+			out[i], sizes[i] = left*math.Sqrt(1-leverage[i])/noise, left
 		}
-		least, best = gcv, make([]float64, n)
-		for i := range best {
-			// residual/(1-leverage), whose variance is noise²/(1-leverage)
-			best[i] = math.Abs(residual[i]) / math.Sqrt(1-leverage[i]) / noise
+		if m := median(sizes); m < least {
+			least, best = m, out
 		}
 	}
 	return best
 }
 
-// smooth returns residuals, leverages and the score of generalised
-// cross-validation of the spline with the given smoothing.
-func smooth(vectors *mat.Dense, values []float64, turned *mat.VecDense, y []float64, by float64) (residual, leverage []float64, gcv float64) {
+// smooth returns residuals and leverages of the spline with the given smoothing.
+func smooth(vectors *mat.Dense, values []float64, turned *mat.VecDense, y []float64, by float64) (residual, leverage []float64) {
 	n := len(y)
 	residual, leverage = make([]float64, n), make([]float64, n)
-	sum, trace := 0.0, 0.0
 	for i := range n {
 		fit := 0.0
 		for k := range n {
@@ -62,11 +61,8 @@ func smooth(vectors *mat.Dense, values []float64, turned *mat.VecDense, y []floa
 			leverage[i] += v * v * shrink
 		}
 		residual[i] = y[i] - fit
-		sum += residual[i] * residual[i]
-		trace += leverage[i]
 	}
-	free := 1 - trace/float64(n)
-	return residual, leverage, sum / float64(n) / (free * free)
+	return residual, leverage
 }
 
 // penalty returns Reinsch's matrix Q R⁻¹ Qᵀ, whose form is the integral of the
