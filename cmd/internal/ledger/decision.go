@@ -18,6 +18,8 @@ const (
 	ChooseEdit  Choice = "edit"  // Words is the whole letter
 	ChooseClose Choice = "close" // the job is done with
 	ChooseNote  Choice = "note"
+	// ChooseAnswered says that the question in the way of a letter is answered.
+	ChooseAnswered Choice = "answered"
 )
 
 // Decision is what a person decided. The running service acts on it.

@@ -103,8 +103,9 @@ func (t *Tx) AnswerQuestion(account string, id reply.DraftID) error {
 	return t.exec("answer", `UPDATE drafts SET question = '' WHERE account = ? AND job = ? AND version = ?`, account, id.Job, id.Version)
 }
 
-// ChangeDraft records the text that a person gave a letter.
-func (t *Tx) ChangeDraft(account string, id reply.DraftID, letter string, mime []byte) error {
-	return t.exec("draft", `UPDATE drafts SET letter = ?, mime = ? WHERE account = ? AND job = ? AND version = ?`,
-		letter, mime, account, id.Job, id.Version)
+// ChangeDraft records the letter as it goes out, with its Message-ID: a person
+// may have changed both in the mail program.
+func (t *Tx) ChangeDraft(account string, id reply.DraftID, mailID string, mime []byte) error {
+	return t.exec("draft", `UPDATE drafts SET message_id = ?, mime = ? WHERE account = ? AND job = ? AND version = ?`,
+		mailID, mime, account, id.Job, id.Version)
 }

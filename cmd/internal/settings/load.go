@@ -106,9 +106,10 @@ func inheritCloth(data []byte, s *Settings) error {
 }
 
 // borrowSignIn lets sending use the mailbox's account where [smtp] names none:
-// for most providers they are the same.
+// for most providers they are the same. A relay on this machine without TLS
+// asks for none.
 func (s *Settings) borrowSignIn() {
-	if s.SMTP.Address == "" || s.SMTP.User != "" {
+	if s.SMTP.Address == "" || s.SMTP.User != "" || s.SMTP.TLS == None {
 		return
 	}
 	s.SMTP.User = s.IMAP.User

@@ -1,0 +1,266 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"fairtape/cmd/internal/ledger"
+	"fairtape/ingest"
+	"fairtape/parse"
+	"fairtape/reply"
+	"fairtape/reply/eml"
+	"fairtape/reply/picture"
+	"fairtape/validate"
+)
+
+// end brings a mail to its end: joins it to its job, makes the survey and the
+// report anew, replaces the letter, and plans what is to be said outside.
+func (d *Desk) end(tx *ledger.Tx, a arrival, r route, touched bool) error {
+	if err := d.endTwins(tx, a.message); err != nil {
+		return err
+	}
+	if r.end != "" {
+		return tx.EndMessage(a.message.ID, r.end, r.reason, 0)
+	}
+	job, err := d.join(tx, a, r)
+	if err != nil {
+		return err
+	}
+	report, err := d.report(tx, a, r, job)
+	if err != nil {
+		return err
+	}
+	end, reason := ledger.Answered, ""
+	switch {
+	case r.hold != "":
+		end, reason = ledger.Held, r.hold
+		err = d.hold(&job, report, r)
+	case touched:
+		end, reason = ledger.Held, fmt.Sprintf("letter %s was changed by a person", r.open.ID)
+		err = d.leave(tx, &job, report, r.open)
+	default:
+		end, reason, err = d.answer(tx, &job, report, a, r)
+	}
+	return errors.Join(err,
+		tx.SaveJob(job),
+		tx.EndMessage(a.message.ID, end, reason, job.ID),
+		d.planShow(tx, job.ID))
+}
+
+// endTwins ends rows of the same mail that never came to an end, because the
+// mailbox was numbered anew in between.
+func (d *Desk) endTwins(tx *ledger.Tx, m ledger.Message) error {
+	twins, err := tx.Twins(m)
+	for _, t := range twins {
+		if t.End == ledger.New && t.ID < m.ID {
+			err = errors.Join(err, tx.EndMessage(t.ID, ledger.Ignored, fmt.Sprintf("it came again as message %d", m.ID), 0))
+		}
+	}
+	return err
+}
+
+// join returns the mail's job, opened where there is none yet, with what the
+// mail says of its sender.
+func (d *Desk) join(tx *ledger.Tx, a arrival, r route) (ledger.Job, error) {
+	job := r.job
+	if job.ID == 0 {
+		var err error
+		job, err = tx.AddJob(ledger.Job{Account: d.Account, Customer: a.message.From.Address, State: ledger.WaitingUs, Perhaps: r.perhaps})
+		if err != nil {
+			return job, err
+		}
+	}
+	if a.message.From.Name != "" {
+		job.CustomerName = a.message.From.Name
+	}
+	job.Language = d.language(a, job)
+	job.Subject, job.MailID = a.mail.Subject, a.mail.ID
+	job.References = a.mail.References
+	job.Reason = ""
+	if q := questions(a); q != "" {
+		job.Question = q
+	}
+	return job, nil
+}
+
+func (d *Desk) language(a arrival, job ledger.Job) string {
+	for _, l := range []string{a.content.Body.Language, job.Language, a.mail.Language} {
+		if l, _, _ := strings.Cut(strings.ToLower(l), "-"); l == "en" || l == "fr" {
+			return l
+		}
+	}
+	return d.Language
+}
+
+// questions is what a mail asks that only a person can answer.
+func questions(a arrival) string {
+	q := strings.Join(a.content.Body.Questions, " ")
+	if a.content.Body.WantsForm && q == "" {
+		q = "Asks for a blank form."
+	}
+	return q
+}
+
+// report makes the job's survey anew and records it, with the one before left
+// on the ledger.
+func (d *Desk) report(tx *ledger.Tx, a arrival, r route, job ledger.Job) (validate.Report, error) {
+	survey := revise(r.base.Survey, r.survey)
+	problems := r.problems
+	if r.job.ID != 0 {
+		var more []parse.Problem
+		before := reply.Decide(validate.Check(r.base.Survey, r.base.Problems, d.Costs), reply.Job{})
+		survey, more = correct(survey, a.content.Body.Corrections, before.Ringed())
+		problems = append(append(standing(r.base.Problems, survey), problems...), more...)
+	}
+	report := validate.Check(survey, problems, d.Costs)
+	return report, tx.AddSurvey(d.Account, job.ID, ledger.Version{
+		Cause:    fmt.Sprintf("message %d", a.message.ID),
+		Survey:   survey,
+		Problems: problems,
+		Verdict:  report.Verdict,
+	})
+}
+
+// hold leaves everything to a person. A mail that may belong to another job
+// learns nothing of it.
+func (d *Desk) hold(job *ledger.Job, report validate.Report, r route) error {
+	job.State, job.Reason, job.Boat = ledger.HeldJob, r.hold, report.Survey.Boat
+	rj := d.replyJob(*job, reply.DraftID{Job: job.ID}, ingest.Message{})
+	job.Summary = reply.Summarise(report, rj, reply.Plan{Action: reply.Leave, Unit: report.Survey.Unit, Customer: report.Survey.Customer, Boat: report.Survey.Boat}, nil)
+	job.Summary.Problems = append([]string{"Held: " + r.hold + "."}, job.Summary.Problems...)
+	job.Summary.State = "held: " + r.hold
+	return nil
+}
+
+// leave keeps a letter that a person has changed, and asks.
+func (d *Desk) leave(tx *ledger.Tx, job *ledger.Job, report validate.Report, open ledger.Draft) error {
+	job.State = ledger.WaitingUs
+	job.Summary.State = fmt.Sprintf("new mail came, but letter %s was changed by a person and is left as it is", open.ID)
+	return tx.Plan(ledger.Intent{Account: d.Account, Draft: reply.DraftID{Job: job.ID}, Act: ledger.Say,
+		Words: fmt.Sprintf("New mail came for job %d (now: %s). Letter %s was changed by a person, so it is left as it is. Send it, or hold it to get a new one.",
+			job.ID, report.Verdict, open.ID)})
+}
+
+// answer replaces the open letter by one that fits what is known now, or leaves
+// the word to a person where a letter would be wrong.
+func (d *Desk) answer(tx *ledger.Tx, job *ledger.Job, report validate.Report, a arrival, r route) (ledger.End, string, error) {
+	if report.Survey.Boat != "" {
+		job.Boat = report.Survey.Boat
+	}
+	job.State = ledger.WaitingUs
+	if err := d.replace(tx, r.open); err != nil {
+		return "", "", err
+	}
+	id, err := tx.NextDraft(d.Account, job.ID)
+	if err != nil {
+		return "", "", err
+	}
+	rj := d.replyJob(*job, id, a.mail)
+	plan := reply.Decide(report, rj)
+	if a.silent(r) {
+		plan.Action = reply.Leave
+	}
+	if plan.Action != reply.Write {
+		job.Summary = reply.Summarise(report, rj, plan, nil)
+		return ledger.Held, cmpOr(job.Question, "a person has to look"), nil
+	}
+	draft, err := d.compose(report, plan, rj)
+	if err != nil {
+		return "", "", err
+	}
+	job.Summary = reply.Summarise(report, rj, plan, &draft.letter)
+	job.Summary.State = "waits for you"
+	record := ledger.Draft{Account: d.Account, ID: id, MailID: draft.letter.MessageID, Recipient: job.Customer,
+		Answers: a.mail.ID, Question: draft.letter.Question, Letter: draft.letter.Text, MIME: draft.mime}
+	if plan.Asks() {
+		record.Asks = max(1, len(plan.Again)+len(plan.Rest))
+	}
+	return ledger.Answered, "letter " + id.String(), errors.Join(
+		tx.AddDraft(record),
+		tx.Plan(ledger.Intent{Account: d.Account, Draft: id, Act: ledger.FileDraft}))
+}
+
+// silent reports a mail that says nothing about the numbers, so that a letter
+// about them would not answer it: a question, a thank-you, "the boat is sold".
+func (a arrival) silent(r route) bool {
+	return r.survey.Readings() == 0 && len(r.problems) == 0 && len(a.content.Body.Corrections) == 0
+}
+
+// replace takes an open letter back, if there is one.
+func (d *Desk) replace(tx *ledger.Tx, open ledger.Draft) error {
+	if open.ID.Job == 0 {
+		return nil
+	}
+	return errors.Join(
+		tx.SetDraft(d.Account, open.ID, ledger.DraftReplaced, "new mail"),
+		tx.Plan(ledger.Intent{Account: d.Account, Draft: open.ID, Act: ledger.DropDraft}))
+}
+
+// composed is a letter in both its forms.
+type composed struct {
+	letter reply.Draft
+	mime   []byte
+}
+
+// compose writes the letter, with the customer's picture of what to measure.
+func (d *Desk) compose(report validate.Report, plan reply.Plan, rj reply.Job) (composed, error) {
+	rj.MessageID = d.NewID()
+	if asked := plan.Ringed(); len(asked) > 0 {
+		p, err := picture.ForCustomer(report.Survey, asked, rj.Language)
+		if err != nil {
+			return composed{}, fmt.Errorf("draw the boat: %w", err)
+		}
+		if p.PNG != nil {
+			rj.Picture = &reply.Picture{PNG: p.PNG, Alt: p.Alt}
+		}
+	}
+	letter, err := d.Texts.Compose(plan, rj)
+	if err != nil {
+		return composed{}, fmt.Errorf("compose letter %s: %w", rj.ID, err)
+	}
+	raw, err := eml.Marshal(letter)
+	if err != nil {
+		return composed{}, fmt.Errorf("write letter %s as a mail: %w", rj.ID, err)
+	}
+	return composed{letter, raw}, nil
+}
+
+// replyJob is what a letter has to know of a job.
+func (d *Desk) replyJob(job ledger.Job, id reply.DraftID, answers ingest.Message) reply.Job {
+	return reply.Job{
+		ID:         id,
+		Now:        d.local(),
+		AnswerDays: d.AnswerDays,
+		Shop:       d.Shop,
+		Customer:   ingest.Address{Name: job.CustomerName, Address: job.Customer},
+		Answers:    answers,
+		Language:   job.Language,
+		Round:      job.Rounds + 1,
+		Request:    reply.Request{Question: job.Question},
+	}
+}
+
+// plain is the summary of a job of which nothing more is known.
+func plain(job ledger.Job, headline string) reply.Summary {
+	from := job.Customer
+	if job.CustomerName != "" {
+		from = job.CustomerName + ", " + job.Customer
+	}
+	return reply.Summary{
+		Job:      job.ID,
+		Headline: fmt.Sprintf("Job %d: %s", job.ID, headline),
+		Facts:    []string{"From " + cmpOr(from, "an unnamed sender"), "Subject: " + job.Subject},
+		State:    "a person has to look",
+	}
+}
+
+// planShow plans to bring a job's thread up to date, once.
+func (d *Desk) planShow(tx *ledger.Tx, job int) error {
+	id := reply.DraftID{Job: job}
+	planned, err := tx.Planned(d.Account, id, ledger.Show)
+	if err != nil || planned {
+		return err
+	}
+	return tx.Plan(ledger.Intent{Account: d.Account, Draft: id, Act: ledger.Show})
+}

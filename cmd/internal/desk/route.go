@@ -1,0 +1,139 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"fairtape/cmd/internal/ledger"
+	"fairtape/ingest/origin"
+	"fairtape/parse"
+)
+
+// route is where a mail goes.
+type route struct {
+	// end is set when the mail leads to no job: ignored, for a reason.
+	end    ledger.End
+	reason string
+
+	job  ledger.Job   // that it belongs to; ID 0 for a new one
+	open ledger.Draft // the job's open letter; ID 0 for none
+	base ledger.Version
+
+	// hold is why no letter may be written until a person has looked; "" for
+	// nothing.
+	hold    string
+	perhaps int // the job that it may belong to, 0 for none
+
+	survey   parse.Survey // what this mail alone says
+	problems []parse.Problem
+}
+
+// route decides where a mail goes. It only reads.
+func (d *Desk) route(tx *ledger.Tx, a arrival) (route, error) {
+	if a.origin.Kind != origin.Person {
+		return route{end: ledger.Ignored, reason: a.origin.Reason}, nil
+	}
+	var r route
+	end, reason, err := d.twins(tx, a.message)
+	switch {
+	case err != nil:
+		return r, err
+	case end == ledger.Ignored:
+		return route{end: end, reason: reason}, nil
+	case end == ledger.Held:
+		r.hold = reason
+	}
+	if a.content.Body.AutoWording && len(a.content.Files) == 0 {
+		return route{end: ledger.Ignored, reason: "it reads like an automatic answer"}, nil
+	}
+	r.survey, r.problems = parse.Merge(a.content.Documents()...)
+	if slices.ContainsFunc(r.problems, func(p parse.Problem) bool { return p.Code == parse.CodeTwoBoats }) {
+		r.hold = "it seems to hold two boats; please tell which numbers belong together"
+	}
+	job, trusted, err := d.owner(tx, a, r.survey)
+	if err != nil {
+		return r, err
+	}
+	switch {
+	case a.doubt != "":
+		// A forged sender learns nothing about a job and changes nothing in it.
+		r.hold, r.perhaps = a.doubt, job.ID
+	case !trusted && job.ID != 0:
+		r.hold, r.perhaps = fmt.Sprintf("it may belong to job %d, but comes from another address", job.ID), job.ID
+	case r.hold == "":
+		r.job = job
+	}
+	if r.job.ID == 0 {
+		if job.ID == 0 && r.hold == "" && !a.concerns(r) {
+			return route{end: ledger.Ignored, reason: "there is nothing about a survey in it"}, nil
+		}
+		return r, nil
+	}
+	if r.base, err = tx.Survey(d.Account, r.job.ID); err != nil && !errors.Is(err, ledger.ErrNone) {
+		return r, err
+	}
+	if r.open, err = tx.OpenDraft(d.Account, r.job.ID); err != nil && !errors.Is(err, ledger.ErrNone) {
+		return r, err
+	}
+	return r, nil
+}
+
+// concerns reports that a mail which belongs to no job wants something that a
+// job is opened for.
+func (a arrival) concerns(r route) bool {
+	b := a.content.Body
+	return r.survey.Readings() > 0 || len(r.problems) > 0 || len(b.Corrections) > 0 ||
+		len(b.Questions) > 0 || b.WantsForm || b.Tracings.Bow || b.Tracings.Stern
+}
+
+// owner returns the job that a mail belongs to, ID 0 for none: the one whose
+// letter or mail it answers, else one of the same address about the same boat.
+// An answer from another address is not trusted to be the customer's.
+func (d *Desk) owner(tx *ledger.Tx, a arrival, survey parse.Survey) (job ledger.Job, trusted bool, err error) {
+	ids := slices.Clone(a.mail.InReplyTo)
+	for i := len(a.mail.References) - 1; i >= 0; i-- {
+		ids = append(ids, a.mail.References[i])
+	}
+	job, err = tx.JobOfMails(d.Account, ids)
+	if err == nil {
+		trusted = job.Customer == a.message.From.Address
+		if !trusted {
+			return job, false, nil
+		}
+		same, err := d.sameBoat(tx, job, survey)
+		if err != nil || same {
+			return job, true, err
+		}
+		// The customer answered an old mail to begin with another boat.
+	} else if !errors.Is(err, ledger.ErrNone) {
+		return job, false, err
+	}
+	jobs, err := tx.JobsOf(d.Account, a.message.From.Address)
+	if err != nil {
+		return ledger.Job{}, false, err
+	}
+	for _, j := range jobs {
+		if j.Perhaps != 0 || j.State == ledger.SetAside {
+			continue
+		}
+		same, err := d.sameBoat(tx, j, survey)
+		if err != nil || same {
+			return j, true, err
+		}
+	}
+	return ledger.Job{}, true, nil
+}
+
+// sameBoat reports that a survey can be of a job's boat. A mail without numbers
+// can belong to any.
+func (d *Desk) sameBoat(tx *ledger.Tx, job ledger.Job, survey parse.Survey) (bool, error) {
+	known, err := tx.Survey(d.Account, job.ID)
+	if errors.Is(err, ledger.ErrNone) {
+		return true, nil
+	}
+	if err != nil {
+		return false, err
+	}
+	return !parse.TwoBoats(known.Survey, survey), nil
+}
