@@ -1,7 +1,6 @@
 package reply
 
 import (
-	"path"
 	"slices"
 	"strings"
 
@@ -18,6 +17,7 @@ func (w *writer) letter() {
 	w.again()
 	w.questions()
 	w.missing()
+	w.meanings()
 	w.unreadable()
 	w.attachments()
 	w.cautions()
@@ -112,8 +112,6 @@ func (w *writer) again() {
 		w.sentences("steps", "how.mark", "how.twice", "how.third", "how.same", "how.under", "how.boat")
 	}
 	w.figure()
-	w.heading("means.heading")
-	w.sentences("list", w.meanings()...)
 }
 
 const blank = "____"
@@ -169,25 +167,37 @@ func (w *writer) names(cell parse.Cell) []string {
 
 func (w *writer) where(cell parse.Cell) string { return strings.Join(w.names(cell), ", ") }
 
-// meanings names the explanations that the asked measures need, each once.
-func (w *writer) meanings() []string {
-	var list []string
-	add := func(name string) {
-		if !slices.Contains(list, name) {
-			list = append(list, name)
+// meanings explains the measures that the letter asks for, each once.
+func (w *writer) meanings() {
+	cells := w.plan.Ringed()
+	for _, gap := range w.plan.Missing {
+		cells = append(cells, single(parse.Cell{Measure: gap.Measure})...)
+	}
+	var names []string
+	for _, cell := range cells {
+		for _, name := range meaningsOf(cell.Measure) {
+			if !slices.Contains(names, name) {
+				names = append(names, name)
+			}
 		}
 	}
-	for _, cell := range w.plan.Ringed() {
-		name := string(cell.Measure)
-		if cell.Measure != parse.GreatestOpening && part(cell.Measure) != name {
-			add("means." + part(cell.Measure))
-			name = path.Ext(name)[1:]
-		}
-		if name != "at" {
-			add("means." + name)
-		}
+	if len(names) > 0 {
+		w.heading("means.heading")
+		w.sentences("list", names...)
 	}
-	return list
+}
+
+// meaningsOf names the sentences that explain a measure: a girth of the
+// greatest girth or the transom needs the girth and the place explained.
+func meaningsOf(m parse.Measure) []string {
+	switch place := part(m); {
+	case place == string(m), m == parse.GreatestOpening:
+		return []string{"means." + string(m)}
+	case m == parse.GreatestAt:
+		return []string{"means." + place}
+	default:
+		return []string{"means." + place, "means." + strings.TrimPrefix(string(m), place+".")}
+	}
 }
 
 // figure shows the picture of the boat, when there is one.
@@ -240,6 +250,9 @@ func (w *writer) question(q Question) string {
 		}
 	default:
 		facts.Where = w.where(q.Cell)
+		if q.Cell.Measure == parse.MeasurePair {
+			facts.Where = w.lang.place(q.Cell.At, w.plan.Unit)
+		}
 		facts.Measure = w.say("measure." + string(q.Cell.Measure))
 		facts.From = w.lang.place(q.Cell.At, w.plan.Unit)
 		for i, reading := range q.Read {
@@ -374,7 +387,9 @@ func (w *writer) wrote() {
 	for _, place := range slices.Concat(w.plan.Again, w.plan.Rest) {
 		for _, asked := range place.Asked {
 			if asked.Read != nil {
-				list = append(list, item{Text: w.where(asked.Cell) + ": " + w.written(*asked.Read)})
+				facts := w.facts
+				facts.Where, facts.Wrote = w.where(asked.Cell), w.written(*asked.Read)
+				list = append(list, item{Text: w.sayOf("wrote.line", facts)})
 			}
 		}
 	}

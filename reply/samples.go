@@ -86,7 +86,20 @@ func surveyOf(unit parse.Unit, name string, length, spacing float64, hull []floa
 			Pair: parse.Pair{HullGirth: read(girth), FullGirth: read(girth + float64(int(girth*opening)))},
 		})
 	}
+	miswrite(s.Stations)
 	return s
+}
+
+// miswrite puts slips where the sample letters ask, so that what "your survey
+// says now" looks as it does in life.
+func miswrite(stations []parse.Station) {
+	const at4, at7, at10, at11 = 3, 6, 9, 10
+	scale := func(r *parse.Reading, by parse.Length) { r.Value *= by }
+	swap := func(p *parse.Pair) { p.HullGirth, p.FullGirth = p.FullGirth, p.HullGirth }
+	swap(&stations[at4].Pair)
+	scale(&stations[at7].HullGirth, 0.5)
+	scale(&stations[at10].HullGirth, 10)
+	swap(&stations[at11].Pair)
 }
 
 // samples makes one job for each kind of letter.

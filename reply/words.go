@@ -89,8 +89,10 @@ const nbsp = "\u00a0"
 // règles typographiques; named from memory).
 var frenchSpaces = strings.NewReplacer(" :", nbsp+":", " ;", nbsp+";", " ?", nbsp+"?", " !", nbsp+"!", "« ", "«"+nbsp, " »", nbsp+"»")
 
-// typeset puts the spaces of a sentence right.
+// typeset puts the spaces of a sentence right: a blank to type into stays with
+// the word before it.
 func (l language) typeset(s string) string {
+	s = strings.ReplaceAll(s, " "+blank, nbsp+blank)
 	if l.code == French {
 		return frenchSpaces.Replace(s)
 	}
