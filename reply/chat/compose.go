@@ -294,7 +294,10 @@ func mrkdwn(text string) *slack.TextBlockObject {
 	return slack.NewTextBlockObject(slack.MarkdownType, text, false, true)
 }
 
-// plainText takes text that the service shows as it is.
+// plainText takes any text; the service formats nothing in it. Whether it takes
+// entities there is not published, so look-alikes stand for the brackets too.
 func plainText(text string) *slack.TextBlockObject {
-	return slack.NewTextBlockObject(slack.PlainTextType, clean(text), false, false)
+	return slack.NewTextBlockObject(slack.PlainTextType, brackets.Replace(clean(text)), false, false)
 }
+
+var brackets = strings.NewReplacer("<", "‹", ">", "›", "`", "ˋ")

@@ -65,7 +65,7 @@ func words(text, bot string) (plain string, mention bool) {
 		switch {
 		case sign == "@" && id == bot:
 			mention = true
-			return " "
+			return ""
 		case sign == "!":
 			return "@" + strings.TrimPrefix(id, "subteam^")
 		case label != "":
@@ -73,7 +73,7 @@ func words(text, bot string) (plain string, mention bool) {
 		}
 		return sign + id
 	})
-	plain = strings.NewReplacer("&lt;", "<", "&gt;", ">", "&amp;", "&").Replace(plain)
+	plain = unescape(plain)
 	return strings.TrimSpace(clean(plain)), mention
 }
 
