@@ -25,5 +25,7 @@ const (
 	CodeUnplaced       Code = "unplaced-number"  // a number that belongs to no measure
 	CodeSecondTry      Code = "second-try"       // a place measured twice
 	CodeDecimalComma   Code = "decimal-comma"    // a row with more fields than its heading
+	CodeTape           Code = "tape-check"       // the tape does not read the paper's edge
+	CodeDerived        Code = "derived"          // an opening that does not follow from the girths beside it
 	CodeHidden         Code = "hidden"           // numbers in a hidden row, column or sheet
 )

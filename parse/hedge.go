@@ -17,10 +17,11 @@ var (
 // hedge finds what is written in place of a number, or around it, so that the
 // number is not sure.
 func hedge(s string) Fault {
+	digit := strings.ContainsAny(s, "0123456789")
 	switch {
 	case s == "":
 		return fault(CodeNotALength, "There is no length here.")
-	case datePattern.MatchString(s):
+	case digit && datePattern.MatchString(s):
 		return fault(CodeDate, "The number was turned into a date or a time.")
 	case strings.HasPrefix(s, "="):
 		return fault(CodeFormula, "There is a formula in place of the number.")
@@ -30,6 +31,8 @@ func hedge(s string) Fault {
 		return fault(CodeNotALength, "The number is below zero.")
 	case dittoPattern.MatchString(s) && s != "-" && s != "--" && s != "---":
 		return fault(CodeDitto, "The number is given as the same as another.")
+	case !digit:
+		return fault(CodeNotALength, "There is no length here.")
 	case rangePattern.MatchString(s):
 		return fault(CodeRange, "Two numbers are given where one is expected.")
 	case aboutPattern.MatchString(s):

@@ -1,0 +1,207 @@
+package table
+
+import (
+	"math"
+	"slices"
+
+	"fairtape/parse"
+)
+
+// feetAndInches reports two columns that hold the feet and the inches of one
+// girth, and not the girth in two units.
+func (v view) feetAndInches(start int, station, feet, inches column) bool {
+	fs, ins := v.columnNumbers(start, station, feet.at, inches.at)
+	if len(fs) == 0 {
+		return false
+	}
+	for i := range fs {
+		if fs[i] != math.Trunc(fs[i]) || ins[i] >= 12 {
+			return false
+		}
+	}
+	return true
+}
+
+// joinFeet makes one number of a cell of feet and a cell of inches.
+func (s *sheet) joinFeet(feet, inches *item) *item {
+	cell := feet.Cell
+	cell.Text = feet.Text + " ft " + inches.Text + " in"
+	if inches.blank() {
+		cell.Text = feet.Text + " ft"
+	}
+	if inches.Code != "" {
+		cell.Code = inches.Code
+	}
+	return newItem(cell, feet.row, feet.col)
+}
+
+const (
+	// fewRows is the least number of rows on which columns may be told apart
+	// by their numbers alone.
+	fewRows = 4
+	// clearRatio is what full girth over hull girth reaches somewhere on any
+	// boat; two tries of the same girth never differ as much.
+	clearRatio = 1.2
+)
+
+// resolveGirths settles the columns whose headings leave open which girth they
+// hold, and doubts those whose numbers deny their headings.
+func (v view) resolveGirths(start int, station column, cols []sorted) {
+	var open []int
+	for i, c := range cols {
+		if c.role == roleGirth {
+			open = append(open, i)
+		}
+	}
+	unclear := parse.Fault{Code: parse.CodeColumnsUnclear, Message: "It is not clear which girth this column holds."}
+	switch {
+	case len(open) == 2 && !has(cols, roleHull) && !has(cols, roleFull):
+		a, b := open[0], open[1]
+		switch x, y := v.columnNumbers(start, station, cols[a].at, cols[b].at); {
+		case hullThenFull(x, y):
+			cols[a].role, cols[b].role = roleHull, roleFull
+		case hullThenFull(y, x):
+			cols[a].role, cols[b].role = roleFull, roleHull
+		}
+	case len(open) == 1 && has(cols, roleFull) && !has(cols, roleHull):
+		full := slices.IndexFunc(cols, func(c sorted) bool { return c.role == roleFull })
+		if x, y := v.columnNumbers(start, station, cols[open[0]].at, cols[full].at); below(x, y) {
+			cols[open[0]].role = roleHull
+		}
+	case len(open) == 1 && has(cols, roleHull) && !has(cols, roleFull):
+		hull := slices.IndexFunc(cols, func(c sorted) bool { return c.role == roleHull })
+		if x, y := v.columnNumbers(start, station, cols[hull].at, cols[open[0]].at); hullThenFull(x, y) {
+			cols[open[0]].role = roleFull
+		}
+	case len(open) == 1:
+		cols[open[0]].role = roleHull
+		cols[open[0]].doubt = unclear
+	}
+	for i, c := range cols {
+		if c.role == roleHalf {
+			cols[i].role, cols[i].factor = roleHull, 2
+			cols[i].doubt = parse.Fault{Code: parse.CodeColumnsUnclear, Message: "The heading speaks of half the girth; twice the number is shown."}
+		}
+	}
+	v.doubtHeadings(start, station, cols)
+}
+
+// doubtHeadings doubts a column of hull girths whose numbers are mostly larger
+// than the full girths: the heading was misread, or the columns are swapped.
+func (v view) doubtHeadings(start int, station column, cols []sorted) {
+	for i := range cols {
+		for j := range cols {
+			if cols[i].role != roleHull || cols[j].role != roleFull || cols[i].scale != cols[j].scale || cols[i].inches >= 0 {
+				continue
+			}
+			x, y := v.columnNumbers(start, station, cols[i].at, cols[j].at)
+			above := 0
+			for k := range x {
+				if x[k] > y[k] {
+					above++
+				}
+			}
+			if len(x) >= fewRows && 2*above > len(x) {
+				f := parse.Fault{Code: parse.CodeColumnsUnclear, Message: "The headings of the two girths and their numbers do not fit together."}
+				cols[i].doubt, cols[j].doubt = f, f
+			}
+		}
+	}
+}
+
+// below reports that in every row x is below y.
+func below(x, y []float64) bool {
+	for i := range x {
+		if x[i] >= y[i] {
+			return false
+		}
+	}
+	return len(x) > 0
+}
+
+// hullThenFull reports that two columns can only be hull girth and full girth:
+// always the second larger and never over twice the first (a straight line is
+// the shortest way), clearly larger somewhere, and, as on any boat, nearer to
+// each other towards the ends than in the middle. Opening and hull girth would
+// lie farther apart towards the ends.
+func hullThenFull(x, y []float64) bool {
+	if len(x) < fewRows {
+		return false
+	}
+	greatest := 0.0
+	for i := range x {
+		if x[i] >= y[i] || y[i] > 2*x[i] {
+			return false
+		}
+		greatest = max(greatest, y[i]/x[i])
+	}
+	ends := (y[0]/x[0] + y[len(y)-1]/x[len(x)-1]) / 2
+	return greatest >= clearRatio && greatest > ends
+}
+
+// readBare reads a table without headings of girths: a column of stations that
+// rise, and beside it two columns that can only be hull and full girth.
+func (s *sheet) readBare() {
+	for _, v := range []view{{s, false}, {s, true}} {
+		for c := 0; c < v.cols(); c++ {
+			for r := 0; r < v.rows(); r++ {
+				if !v.at(r, c).used && v.risingFrom(r, c) >= fewRows && v.readBareAt(r, c) {
+					return
+				}
+			}
+		}
+	}
+}
+
+func (v view) readBareAt(start, station int) bool {
+	st := column{at: station, role: roleStation}
+	rows := v.risingFrom(start, station)
+	var filled []column
+	for c := 0; c < v.cols(); c++ {
+		if c == station {
+			continue
+		}
+		n := 0
+		for r := start; r < min(v.rows(), start+rows); r++ {
+			if it := v.at(r, c); it.value() && !it.used {
+				n++
+			}
+		}
+		if 2*n > rows {
+			filled = append(filled, column{at: c, role: roleGirth, scale: v.column(start, c).scale})
+		}
+	}
+	if len(filled) != 2 || filled[0].at < station || !regular(v, start, station, rows) {
+		return false
+	}
+	x, y := v.columnNumbers(start, st, filled[0].at, filled[1].at)
+	if !hullThenFull(x, y) && !hullThenFull(y, x) {
+		return false
+	}
+	st.scale = v.column(start, station).scale
+	v.readRows(start, st, filled, nil)
+	return true
+}
+
+// regular reports a column whose steps are all the same, as stations' are; a
+// column of girths may rise too, but never evenly.
+func regular(v view, start, c, rows int) bool {
+	var last, step float64
+	for r, n := start, 0; n < rows && r < v.rows(); r++ {
+		it := v.at(r, c)
+		if it.empty() {
+			continue
+		}
+		name, _ := parse.ParseStation(it.Text)
+		if name.Special != "" {
+			continue
+		}
+		d := name.Amount.Number - last
+		if n > 1 && math.Abs(d-step) > 1e-6 {
+			return false
+		}
+		last, step = name.Amount.Number, d
+		n++
+	}
+	return true
+}

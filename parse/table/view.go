@@ -1,0 +1,153 @@
+package table
+
+import (
+	"regexp"
+	"strings"
+
+	"fairtape/parse"
+)
+
+// item is a cell with what it may be.
+type item struct {
+	Cell
+	row, col int
+	folded   string
+	amount   parse.Amount
+	fault    parse.Fault
+	numeric  bool // a number, or something that stands in place of one
+	noisy    bool // digits with something else: "3O", "35 apples"
+	used     bool // read, or passed over for a reason
+}
+
+// sheet is a grid while it is being read.
+type sheet struct {
+	file  string
+	name  string
+	items [][]*item // rectangular
+	found found
+}
+
+// view looks at a sheet as it lies, or on its side.
+type view struct {
+	*sheet
+	flip bool
+}
+
+func newSheet(file string, g Grid) *sheet {
+	s := &sheet{file: file, name: g.Name}
+	width := 0
+	for _, row := range g.Rows {
+		width = max(width, len(row))
+	}
+	for r, row := range g.Rows {
+		line := make([]*item, width)
+		for c := range line {
+			line[c] = &item{row: r, col: c}
+			if c < len(row) {
+				line[c] = newItem(row[c], r, c)
+			}
+		}
+		s.items = append(s.items, line)
+	}
+	return s
+}
+
+// numberStart is how a text begins that stands where a number should.
+var numberStart = regexp.MustCompile(`^[~≈<>±(=-]?\s*(?:about|abt|approx\.?|around|roughly|circa|ca\.?|env\.?|environ|maybe|over|under|say)?\s*[.,]?\d`)
+
+// longestNumber is the length from which a text is no number with a slip in
+// it, but words.
+const longestNumber = 40
+
+func newItem(c Cell, row, col int) *item {
+	it := &item{Cell: c, row: row, col: col, folded: parse.Fold(c.Text)}
+	if it.folded == "" && c.Code == "" {
+		return it
+	}
+	it.amount, it.fault = parse.ParseLength(c.Text)
+	starts := len(it.folded) <= longestNumber && numberStart.MatchString(it.folded)
+	switch {
+	case c.Code != "":
+		it.numeric = true
+		it.fault = parse.Fault{Code: c.Code, Message: messageOf(c.Code)}
+	case !it.fault.Some(), it.fault.Code == parse.CodeDitto, it.fault.Code == parse.CodeCellError:
+		it.numeric = true
+	case it.fault.Code == parse.CodeNotALength:
+		it.noisy = starts
+	default:
+		it.numeric = starts
+	}
+	if it.numeric && it.fault.Code == parse.CodeDitto && strings.Trim(it.folded, "-' .") == "" {
+		it.numeric = false // a dash or a stray quote is nothing
+	}
+	return it
+}
+
+func messageOf(code parse.Code) string {
+	switch code {
+	case parse.CodeDate:
+		return "The spreadsheet made a date of this number."
+	case parse.CodeFormula:
+		return "The result of this formula is not in the file."
+	case parse.CodeCellError:
+		return "The spreadsheet shows an error in place of this number."
+	case parse.CodeDecimalComma:
+		return "The row has more fields than its heading: a decimal comma may have split a number."
+	}
+	return "This cell could not be read."
+}
+
+func (it *item) empty() bool { return it.folded == "" && it.Code == "" }
+
+// blank reports a cell that says that there is nothing: empty, a dash, n/a.
+func (it *item) blank() bool { return it.empty() || blankWords.MatchString(it.folded) }
+
+var blankWords = regexp.MustCompile(`^(?:[-_.…/x' ]+|n/?a\.?|nil|none|aucune?|s\.?o\.?|tbd|\?+)$`)
+
+// word reports a text that is no number.
+func (it *item) word() bool { return !it.empty() && !it.numeric && !it.noisy && !it.blank() }
+
+// value reports what may stand in place of a number.
+func (it *item) value() bool { return it.numeric || it.noisy }
+
+func (it *item) source(file string) parse.Source {
+	return parse.Source{File: file, Place: it.Place, Raw: it.Text}
+}
+
+func (v view) rows() int {
+	if v.flip {
+		if len(v.items) == 0 {
+			return 0
+		}
+		return len(v.items[0])
+	}
+	return len(v.items)
+}
+
+func (v view) cols() int {
+	if !v.flip {
+		if len(v.items) == 0 {
+			return 0
+		}
+		return len(v.items[0])
+	}
+	return len(v.items)
+}
+
+func (v view) at(r, c int) *item {
+	if r < 0 || c < 0 || r >= v.rows() || c >= v.cols() {
+		return &item{}
+	}
+	if v.flip {
+		return v.items[c][r]
+	}
+	return v.items[r][c]
+}
+
+// across is how many columns of the view a cell spans.
+func (v view) across(it *item) int {
+	if v.flip {
+		return max(1, it.Down)
+	}
+	return max(1, it.Across)
+}
