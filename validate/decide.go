@@ -54,7 +54,7 @@ func decide(s slip.Suspicion, unit parse.Unit, costs Costs) (Finding, bool) {
 		}
 	}
 	off := s.Off
-	if s.Cell.Measure == "" || s.Cell.Measure == parse.MeasurePair {
+	if s.Whole || s.Kind == slip.RowSkipped || s.Kind == slip.SwappedPair {
 		off = harmful
 	}
 	switch {

@@ -15,15 +15,13 @@ type hyper struct {
 // long batten to one with quick turns at the ends.
 func grid() []hyper {
 	return []hyper{
-		{0.45, 3, 0.45, 4, 0.17, 0.2},
-		{0.45, 3, 0.30, 4, 0.17, 0.15},
-		{0.30, 3, 0.30, 4, 0.17, 0.2},
-		{0.20, 3, 0.30, 4, 0.17, 0.1},
-		{0.30, 3, 0.20, 4, 0.17, 0.1},
-		{0.20, 3, 0.20, 4, 0.20, 0.1},
-		{0.45, 3, 0.45, 4, 0.30, 0.05},
-		{0.30, 3, 0.30, 4, 0.30, 0.05},
-		{0.20, 3, 0.20, 4, 0.30, 0.05},
+		{0.20, 3, 0.45, 8.0, 0.18, 0.25},
+		{0.20, 3, 0.20, 1.5, 0.16, 0.15},
+		{0.45, 8, 0.30, 2.0, 0.16, 0.15},
+		{0.20, 3, 0.20, 3.0, 0.17, 0.15},
+		{0.45, 8, 0.45, 8.0, 0.18, 0.10},
+		{0.12, 2, 0.30, 2.0, 0.18, 0.10},
+		{0.30, 4, 0.12, 2.0, 0.30, 0.10},
 	}
 }
 
@@ -37,7 +35,7 @@ func matern(d float64) float64 {
 // warpShare is how far the length is stretched at the ends, where girths turn
 // faster than amidships: 0 none, 1 as the cosine does, which makes a rounded
 // end as smooth as the middle.
-const warpShare = 0.5
+const warpShare = 0.75
 
 // warp maps the distance from the bow, as a fraction of the length, to the
 // coordinate in which a boat is equally smooth everywhere.

@@ -73,10 +73,9 @@ const (
 	priorPlain   = 0.80
 	priorStep    = 0.06 // one step
 	priorPair    = 0.08 // two steps
-	priorRamp    = 0.03 // one step that takes more than a station
+	priorFurther = 0.05 // one step more than two
 	priorLoose   = 0.15 // each end: transom, round bow, recurved
 	hullOnlyOf   = 0.5  // share of steps that leave the opening as it is
-	rampEvenness = 0.25 // how far a ramp departs from even, as a share of a step
 )
 
 // stepBases returns the elementary columns: for every gap between neighbouring
@@ -121,15 +120,31 @@ func (f *Fit) stepBases() (bases []column, gaps int) {
 }
 
 // leastGap is the distance, inches, below which two places are one for a step:
-// the greatest pair beside its station.
-const leastGap = 5
+// the greatest pair at its station.
+const leastGap = 0.75
 
 // Shapes returns the most credible shapes for the data, best first, the plain
 // boat always among them.
 func (f *Fit) Shapes(most int) []Shape {
 	bases, gaps := f.stepBases()
 	all := append([]Shape{{prior: math.Log(priorPlain)}}, candidates(bases, gaps)...)
-	scores := f.scores(bases, all)
+	sc := f.scorer(bases)
+	scores := sc.scores(all)
+	// Boats with more steps than two are rare; one more is tried on the best.
+	best := 0
+	for range moreSteps {
+		for i := range scores {
+			if scores[i] > scores[best] {
+				best = i
+			}
+		}
+		more := further(all[best], bases, gaps)
+		if all[best].Plain() || len(more) == 0 {
+			break
+		}
+		all = append(all, more...)
+		scores = append(scores, sc.scores(more)...)
+	}
 	order := make([]int, len(all))
 	for i := range order {
 		order[i] = i
@@ -143,16 +158,38 @@ func (f *Fit) Shapes(most int) []Shape {
 		}
 		return 0
 	})
-	best := []Shape{all[0]}
+	kept := []Shape{all[0]}
 	for _, i := range order {
-		if len(best) >= most || scores[i] < scores[order[0]]-shapeDepth {
+		if len(kept) >= most || scores[i] < scores[order[0]]-shapeDepth {
 			break
 		}
 		if i != 0 {
-			best = append(best, all[i])
+			kept = append(kept, all[i])
 		}
 	}
-	return best
+	return kept
+}
+
+// moreSteps is how many steps are tried beyond two.
+const moreSteps = 2
+
+// further lists the shapes with one step more than s.
+func further(s Shape, bases []column, gaps int) []Shape {
+	var all []Shape
+	for g := range gaps {
+		hull, opening := bases[g], bases[gaps+g]
+		if slices.ContainsFunc(s.columns, func(c column) bool { return c.base == hull.base }) {
+			continue
+		}
+		prior := s.prior + math.Log(priorFurther/float64(gaps))
+		if len(s.columns)+2 <= mostColumns {
+			all = append(all, Shape{append(slices.Clone(s.columns), hull, opening), prior + math.Log(1-hullOnlyOf)})
+		}
+		if len(s.columns)+1 <= mostColumns {
+			all = append(all, Shape{append(slices.Clone(s.columns), hull), prior + math.Log(hullOnlyOf)})
+		}
+	}
+	return all
 }
 
 // shapeDepth is how far below the best, in log evidence, a shape is dropped.
@@ -221,8 +258,13 @@ func (f *Fit) gram(m *member, bases []column, on [][]float64) gram {
 	return g
 }
 
-// scores returns the log of prior times evidence of each shape.
-func (f *Fit) scores(bases []column, shapes []Shape) []float64 {
+// scorer weighs shapes against the data.
+type scorer struct {
+	fit   *Fit
+	grams []gram // one per setting
+}
+
+func (f *Fit) scorer(bases []column) scorer {
 	on := make([][]float64, len(bases))
 	for k, c := range bases {
 		on[k] = make([]float64, len(f.data))
@@ -230,24 +272,29 @@ func (f *Fit) scores(bases []column, shapes []Shape) []float64 {
 			on[k][i] = c.on(i, d)
 		}
 	}
-	sums := make([]LogSum, len(shapes))
+	sc := scorer{fit: f}
 	for k := range f.members {
-		m := &f.members[k]
-		g := f.gram(m, bases, on)
-		for i, s := range shapes {
-			gain, _ := g.gain(s.columns, nil)
-			sums[i].Add(m.evidence + gain)
-		}
+		sc.grams = append(sc.grams, f.gram(&f.members[k], bases, on))
 	}
+	return sc
+}
+
+// scores returns the log of prior times evidence of each shape.
+func (sc scorer) scores(shapes []Shape) []float64 {
 	scores := make([]float64, len(shapes))
 	for i, s := range shapes {
-		scores[i] = s.prior + sums[i].Value()
+		var sum LogSum
+		for k := range sc.grams {
+			gain, _ := sc.grams[k].gain(s.columns, nil)
+			sum.Add(sc.fit.members[k].evidence + gain)
+		}
+		scores[i] = s.prior + sum.Value()
 	}
 	return scores
 }
 
 // mostColumns is the most effects a shape has.
-const mostColumns = 5
+const mostColumns = 8
 
 // gain returns the log evidence that the columns add: with C their effects and
 // T their variances, -log|I+TC'QC|/2 + c'(1/T+C'QC)^-1 c/2. When root is not

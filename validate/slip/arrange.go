@@ -19,11 +19,12 @@ type arrangement struct {
 
 // Rates of slips of rows and columns, per survey. Common practice, no source.
 const (
-	rateSkipped   = 0.02  // when the last row is missing
+	rateSkipped   = 0.03  // a station passed over
 	rateFromStern = 0.01  // stations counted from the wrong end
 	rateColumn    = 0.01  // each cause of a whole column
 	rateOffset    = 0.01  // a tape that does not begin at nought
-	rateLastLeft  = 0.05  // the last row left out for no reason
+	rateLastLeft  = 0.005 // the last row left out though there is room for it
+	lastStation   = 4     // inches from the stern within which the last station may be left out
 	leastBetter   = 2     // log weight from which a cause of a column is weighed in full
 	skipDepth     = 3     // how far below the written order a skipped row is weighed in full
 	cutOff        = 1.0   // inches that a tape's cut-off end takes, most often
@@ -33,7 +34,27 @@ const (
 )
 
 // whole is the arrangement as it was written.
-func whole(s parse.Survey) arrangement { return arrangement{survey: s} }
+func whole(s parse.Survey) arrangement { return arrangement{survey: s, log: lastLeft(s)} }
+
+// pitch returns the distance from the last row but one to the last.
+func pitch(s parse.Survey) parse.Length {
+	n := len(s.Stations)
+	if n < 2 {
+		return 0
+	}
+	return s.Stations[n-1].At - s.Stations[n-2].At
+}
+
+// lastLeft is the log of the chance that a survey ends where it does: a station
+// for which there is room is seldom left out.
+func lastLeft(s parse.Survey) float64 {
+	n := len(s.Stations)
+	p := pitch(s)
+	if p <= 0 || s.LengthOverall.Value-s.Stations[n-1].At-p <= parse.Inches(lastStation) {
+		return 0
+	}
+	return math.Log(rateLastLeft)
+}
 
 // clone copies the survey so that its stations can be changed.
 func clone(s parse.Survey) parse.Survey {
@@ -57,9 +78,9 @@ func skipped(s parse.Survey) []arrangement {
 	if n < 3 {
 		return nil
 	}
-	pitch := s.Stations[n-1].At - s.Stations[n-2].At
-	last := s.Stations[n-1].At + pitch
-	if pitch <= 0 || last >= s.LengthOverall.Value {
+	step := pitch(s)
+	last := s.Stations[n-1].At + step
+	if step <= 0 || last >= s.LengthOverall.Value {
 		return nil
 	}
 	var out []arrangement
@@ -73,6 +94,7 @@ func skipped(s parse.Survey) []arrangement {
 			}
 			a.survey.Stations[i].At = at
 		}
+		a.log += lastLeft(a.survey)
 		out = append(out, a)
 	}
 	return out

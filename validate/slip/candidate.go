@@ -24,8 +24,8 @@ const (
 	rateTen      = 1.0e-3
 	rateFoot     = 1.0e-3
 	rateTrans    = 1.0e-3
-	rateDigit    = 3.0e-3
-	rateTape     = 2.0e-3 // twisted, slack, hung on something
+	rateDigit    = 6.0e-3
+	rateTape     = 1.5e-3 // twisted, slack, hung on something
 	rateUnknown  = 0.2e-3
 	rateMetric   = 0.5e-3
 	rateDecimal  = 0.7e-3
@@ -49,8 +49,9 @@ func candidates(written float64, unit parse.Unit) []candidate {
 		l.add(OffByFoot, written+inchesPerFoot, rateFoot/2)
 		l.add(OffByFoot, written-inchesPerFoot, rateFoot/2)
 	}
-	l.addDigits()
+	l.addTapeLength()
 	l.addUnits()
+	l.addDigits()
 	return l.all
 }
 
@@ -138,25 +139,38 @@ func (l *list) addDigits() {
 	}
 }
 
+// Lengths of short tapes, in their own units: a girth beyond the end is read
+// from the second laying alone.
+const (
+	shortTapeInches      = 60
+	shortTapeCentimetres = 150
+)
+
+func (l *list) addTapeLength() {
+	if l.unit == parse.Centimetre {
+		l.add(TapeLength, l.written+shortTapeCentimetres, rateLength/2)
+		l.add(TapeLength, l.written+shortTapeInches*2.54, rateLength/2)
+		return
+	}
+	l.add(TapeLength, l.written+shortTapeInches, rateLength/2)
+	l.add(TapeLength, l.written+shortTapeCentimetres/2.54, rateLength/2)
+}
+
 // addUnits adds slips of unit and notation.
 func (l *list) addUnits() {
 	w := l.written
 	whole := w == math.Floor(w)
 	if l.unit == parse.Centimetre {
 		l.add(MetricEdge, w*2.54, rateMetric)
-		l.add(TapeLength, w+150, rateLength/2)
-		l.add(TapeLength, w+152.4, rateLength/2)
 	} else {
 		l.add(MetricEdge, w/2.54, rateMetric)
-		l.add(TapeLength, w+60, rateLength/2)
-		l.add(TapeLength, w+150/2.54, rateLength/2)
 		feet, in := math.Floor(w/100), math.Mod(w, 100)
 		if feet >= 1 && feet < 10 && in < inchesPerFoot {
 			l.add(FeetInchesJoined, inchesPerFoot*feet+in, rateJoined)
 		}
 		feet, in = math.Floor(w/10), math.Mod(w, 10)
 		if feet >= 1 && feet < 10 {
-			l.add(FeetInchesJoined, inchesPerFoot*feet+in, rateJoined/5)
+			l.add(FeetInchesJoined, inchesPerFoot*feet+in, rateJoined)
 		}
 	}
 	if whole && w >= 100 {

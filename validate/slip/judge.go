@@ -55,7 +55,7 @@ func Judge(s parse.Survey) (Judgement, error) {
 	if best.kind != None {
 		j.Suspicions = append(j.Suspicions, best.suspicion(s, rs, all.Value()))
 	}
-	j.Suspicions = append(j.Suspicions, best.search.suspicions(best.best, worlds, j.Curve)...)
+	j.Suspicions = append(j.Suspicions, best.search.suspicions(j.Curve)...)
 	return j, nil
 }
 
@@ -75,7 +75,7 @@ func readings(s parse.Survey) ([]reading, error) {
 	if err != nil {
 		return nil, err
 	}
-	plain := f.Evidence()
+	plain := asWritten.log + f.Evidence()
 	todo := []laid{{asWritten, sh, f, plain}}
 	weigh := func(as []arrangement, least float64, most int) {
 		var found []laid
@@ -129,7 +129,7 @@ func (r *reading) suspicion(s parse.Survey, all []reading, total float64) Suspic
 const leastProbability = 0.01
 
 // suspicions gathers the weights of all sets of slips by number.
-func (s *search) suspicions(best state, worlds []fair.World, curve fair.Curve) []Suspicion {
+func (s *search) suspicions(curve fair.Curve) []Suspicion {
 	total := s.total()
 	wrong := make([]float64, len(s.sheet.numbers))
 	share := make([]float64, len(s.edits))
@@ -151,7 +151,7 @@ func (s *search) suspicions(best state, worlds []fair.World, curve fair.Curve) [
 		if wrong[i] < leastProbability || done[i] {
 			continue
 		}
-		out = append(out, s.suspicion(i, wrong[i], share, worlds, curve, done))
+		out = append(out, s.suspicion(i, wrong[i], share, curve, done))
 	}
 	return out
 }
@@ -184,7 +184,7 @@ func descending(v []float64) []int {
 
 // suspicion describes what is wrong with number i, by the slip that explains
 // it best.
-func (s *search) suspicion(i int, p float64, share []float64, worlds []fair.World, curve fair.Curve, done []bool) Suspicion {
+func (s *search) suspicion(i int, p float64, share []float64, curve fair.Curve, done []bool) Suspicion {
 	var e *edit
 	for k := range s.edits {
 		if slices.Contains(s.edits[k].cells, i) && (e == nil || share[k] > share[e.id-1]) {
@@ -192,12 +192,18 @@ func (s *search) suspicion(i int, p float64, share []float64, worlds []fair.Worl
 		}
 	}
 	n, d := s.sheet.numbers[i], s.sheet.data[i]
-	est := s.expect(i, worlds, curve)
+	est := s.expect(i, curve)
 	out := Suspicion{Cell: n.cell, Kind: e.kind, Probability: math.Min(p, 1), Read: parse.Measured(n.written, s.sheet.unit),
 		Expected: parse.Inches(est.Mean), Low: parse.Inches(est.Mean - 2*est.SD), High: parse.Inches(est.Mean + 2*est.SD),
 		Off: d.Value - est.Mean}
 	for k, c := range e.cells {
 		done[c] = true
+		if d := s.sheet.data[c]; e.kind == RowRepeated {
+			// The row does as much harm as the worse of its numbers.
+			if off := d.Value - s.expect(c, curve).Mean; math.Abs(off) > math.Abs(out.Off) {
+				out.Off = off
+			}
+		}
 		if c == i && len(e.values) > 0 {
 			out.Suggested, out.Suggest = true, parse.Inches(e.values[k])
 		}
@@ -218,7 +224,7 @@ func (s *search) suspicion(i int, p float64, share []float64, worlds []fair.Worl
 const tapeSD = 0.23
 
 // expect is what number i should read by the rest of the boat.
-func (s *search) expect(i int, worlds []fair.World, curve fair.Curve) fair.Estimate {
+func (s *search) expect(i int, curve fair.Curve) fair.Estimate {
 	d := s.sheet.data[i]
 	hull, full := curve.At(d.X)
 	switch {
