@@ -1,0 +1,98 @@
+package curves
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"fairtape/parse"
+	"fairtape/validate/known"
+)
+
+func TestRunRefuses(t *testing.T) {
+	for _, c := range []Command{
+		{Seed: 1, Count: 0, Class: "ordinary"},
+		{Seed: 1, Count: 1, Class: "submarine"},
+	} {
+		var out strings.Builder
+		if err := c.Run(&out); err == nil || errors.Is(err, ErrShort) || out.Len() > 0 {
+			t.Errorf("%+v: error %v, output %q", c, err, out.String())
+		}
+	}
+}
+
+// Every class and every slip has a line.
+func TestRunPrintsEveryLine(t *testing.T) {
+	var out strings.Builder
+	if err := (&Command{Seed: 1, Count: 2, Class: "mixed"}).Run(&out); err != nil {
+		t.Fatal(err)
+	}
+	text := "\n" + out.String()
+	var want []string
+	for _, class := range everyClass() {
+		want = append(want, string(class))
+	}
+	for _, slip := range append(known.SingleSlips(), known.ColumnCauses()...) {
+		want = append(want, string(slip))
+	}
+	for _, line := range append(want, "calibration error", "Time per survey", "1889 canoe, as printed") {
+		if !strings.Contains(text, "\n"+line) {
+			t.Errorf("no line %q", line)
+		}
+	}
+}
+
+// What is drawn for one line does not depend on what was drawn before.
+func TestSameSeedSameSurveys(t *testing.T) {
+	b := bench{seed: 1, count: 3, class: known.Ordinary, tape: known.HomeTape(parse.Inch)}
+	first := b.spoiled(known.Digit)
+	b.clean(known.Decked)
+	second := b.spoiled(known.Digit)
+	for i := range first {
+		if first[i].done.Wrong[0] != second[i].done.Wrong[0] {
+			t.Errorf("survey %d: %v, then %v", i, first[i].done.Wrong, second[i].done.Wrong)
+		}
+	}
+	if first[0].done.Wrong[0] == first[1].done.Wrong[0] {
+		t.Error("two surveys are the same")
+	}
+	b.seed = 2
+	if other := b.spoiled(known.Digit); other[0].done.Wrong[0] == first[0].done.Wrong[0] {
+		t.Error("two seeds give the same survey")
+	}
+}
+
+// With the true girths known, a ten in one cell always stands out and half an
+// inch hardly ever does.
+func TestCeiling(t *testing.T) {
+	b := bench{seed: 1, count: 60, class: known.Ordinary, tape: known.HomeTape(parse.Inch)}
+	if got := b.ceiling(b.spoiled(known.Ten)); got != 1 {
+		t.Errorf("a ten stands out in %v of surveys", got)
+	}
+	if got := b.ceiling(b.spoiled(known.HalfLost)); got > 0.3 {
+		t.Errorf("half an inch stands out in %v of surveys", got)
+	}
+	b.tape.Noise = 5
+	if got := b.ceiling(b.spoiled(known.Tape2to3)); got > 0.3 {
+		t.Errorf("with a tape that errs by 5 in, 2 to 3 in stand out in %v of surveys", got)
+	}
+}
+
+func TestPrinterCountsTargets(t *testing.T) {
+	p := &printer{out: &strings.Builder{}}
+	tests := []struct{ got, want string }{
+		{p.percent(0.949, 0.95), "94.9/95 short"},
+		{p.percent(0.95, 0.95), "95.0/95 ok"},
+		{p.percent(0.5, 0), "50.0"},
+		{p.few(0.031, 0.03), "0.031/0.03 short"},
+		{p.few(0.03, 0.03), "0.030/0.03 ok"},
+	}
+	for _, tt := range tests {
+		if tt.got != tt.want {
+			t.Errorf("%q, want %q", tt.got, tt.want)
+		}
+	}
+	if p.met != 2 || p.short != 2 {
+		t.Errorf("%d met, %d short; want 2 and 2", p.met, p.short)
+	}
+}
