@@ -20,9 +20,6 @@ func (t *Texts) Compose(plan Plan, job Job) (Draft, error) {
 	if plan.Action != Write {
 		return Draft{}, ErrNoLetter
 	}
-	if job.Request.Form && job.Form == nil {
-		return Draft{}, fmt.Errorf("composing letter %s: the form that was asked for is not at hand", job.ID)
-	}
 	w := newWriter(t, plan, job)
 	w.letter()
 	if w.err != nil {

@@ -67,7 +67,7 @@ func Decide(report validate.Report, job Job) Plan {
 	switch {
 	case plan.Asks() && job.Round >= Rounds:
 		plan.Action = Telephone
-	case plan.Asks(), plan.Thanks, job.Request.Form:
+	case plan.Asks(), plan.Thanks, job.Request.Form && job.Form != nil:
 		plan.Action = Write
 	}
 	return plan

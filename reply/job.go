@@ -33,7 +33,7 @@ type Job struct {
 	// Picture is the boat from the side with the asked places ringed; nil for
 	// none. ContentID, Name and an empty Alt are filled in here.
 	Picture *Picture
-	Form    *File // a blank form to attach; nil for none
+	Form    *File // a blank form, attached where one was asked for or all is measured again; nil for none
 	Slip    *File // a page to measure again on; nil for none
 }
 

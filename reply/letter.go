@@ -250,7 +250,7 @@ func (w *writer) question(q Question) string {
 		}
 	default:
 		facts.Where = w.where(q.Cell)
-		if q.Cell.Measure == parse.MeasurePair {
+		if q.Cell.Measure == parse.MeasurePair || q.Slip == slip.None && atStation(q.Cell.Measure) {
 			facts.Where = w.lang.place(q.Cell.At, w.plan.Unit)
 		}
 		facts.Measure = w.say("measure." + string(q.Cell.Measure))

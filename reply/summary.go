@@ -242,6 +242,9 @@ func cellName(c parse.Cell, unit parse.Unit) string {
 }
 
 func measureName(m parse.Measure) string {
+	if m == parse.MeasurePair {
+		return "hull girth and full girth"
+	}
 	return strings.NewReplacer("_", " ", ".", " ").Replace(string(m))
 }
 
