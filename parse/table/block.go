@@ -287,6 +287,10 @@ func (v view) readRows(start int, station column, girths, others []column) {
 			continue
 		}
 		gap = false
+		if v.commas && v.splitNumbers(r, station, girths, others) {
+			v.passOver(parse.CodeDecimalComma, messageOf(parse.CodeDecimalComma), v.line(r))
+			continue
+		}
 		line := v.rowOf(r, name, label, columns)
 		switch name.Special {
 		case parse.NamedGreatest:
@@ -537,4 +541,37 @@ func (v view) sortGirths(start int, station column, girths []column) []sorted {
 
 func has(columns []sorted, r role) bool {
 	return slices.ContainsFunc(columns, func(c sorted) bool { return c.role == r })
+}
+
+// splitNumbers reports a row of a text divided by commas in which a decimal
+// comma may have split a number: there are whole numbers outside the columns
+// that have a heading, or a full girth of one figure.
+func (v view) splitNumbers(r int, station column, girths, others []column) bool {
+	headed := map[int]column{station.at: station}
+	for _, col := range append(slices.Clone(girths), others...) {
+		if col.role != noRole {
+			headed[col.at] = col
+		}
+	}
+	for c := 0; c < v.cols(); c++ {
+		it := v.at(r, c)
+		col, known := headed[c]
+		whole := it.numeric && !it.fault.Some() && it.amount.Scale == parse.Bare && it.amount.Number == float64(int(it.amount.Number))
+		switch {
+		case !whole || it.used, !known && c < station.at: // to the left: running numbers
+		case !known || col.role == roleNotes:
+			return true
+		case (col.role == roleFull || col.role == roleGirth) && it.amount.Number < 10:
+			return true
+		}
+	}
+	return false
+}
+
+func (v view) line(r int) []*item {
+	var cells []*item
+	for c := 0; c < v.cols(); c++ {
+		cells = append(cells, v.at(r, c))
+	}
+	return cells
 }

@@ -357,7 +357,8 @@ func (s *sheet) takeGroup(t *tag, entries []entry) {
 		measures = []parse.Measure{parse.GreatestAt}
 	case t.group == groupGreatest && len(entries) == 2 && t.measure == "" && pairOf(entries[0], entries[1]):
 		measures = []parse.Measure{parse.GreatestHullGirth, parse.GreatestFullGirth}
-	case t.group == groupGreatest && (len(entries) == 3 || len(entries) == 4) && pairOf(entries[1], entries[2]):
+	case t.group == groupGreatest && len(entries) == 3 && pairOf(entries[1], entries[2]),
+		t.group == groupGreatest && len(entries) == 4 && pairOf(entries[1], entries[2]) && isOpening(entries):
 		measures = []parse.Measure{parse.GreatestAt, parse.GreatestHullGirth, parse.GreatestFullGirth, parse.GreatestOpening}
 	}
 	if t.group == groupTransom && len(entries) > 0 {
@@ -379,6 +380,16 @@ func pairOf(hull, full entry) bool {
 	}
 	a, b := hull.amount.Number, full.amount.Number
 	return a < b && b <= 2*a
+}
+
+// isOpening reports that the fourth number is about the difference of the two
+// before it, whatever they are counted in.
+func isOpening(e []entry) bool {
+	if e[1].fault.Some() || e[2].fault.Some() || e[3].fault.Some() {
+		return true
+	}
+	d := e[2].amount.Number - e[1].amount.Number
+	return e[3].amount.Number > 0.8*d && e[3].amount.Number < 1.25*d
 }
 
 // The long edge of the paper that forms are printed on, for the check of the

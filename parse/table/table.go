@@ -20,4 +20,7 @@ type Cell struct {
 type Grid struct {
 	Name string // sheet or table, "" when there is only one
 	Rows [][]Cell
+	// Commas says that commas divide the cells of a text. There a decimal
+	// comma that nobody quoted splits a number in two.
+	Commas bool
 }

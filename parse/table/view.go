@@ -21,10 +21,11 @@ type item struct {
 
 // sheet is a grid while it is being read.
 type sheet struct {
-	file  string
-	name  string
-	items [][]*item // rectangular
-	found found
+	file   string
+	name   string
+	items  [][]*item // rectangular
+	commas bool      // commas divide the cells
+	found  found
 }
 
 // view looks at a sheet as it lies, or on its side.
@@ -34,7 +35,7 @@ type view struct {
 }
 
 func newSheet(file string, g Grid) *sheet {
-	s := &sheet{file: file, name: g.Name}
+	s := &sheet{file: file, name: g.Name, commas: g.Commas}
 	width := 0
 	for _, row := range g.Rows {
 		width = max(width, len(row))
@@ -69,7 +70,11 @@ func newItem(c Cell, row, col int) *item {
 	switch {
 	case c.Code != "":
 		it.numeric = true
-		it.fault = parse.Fault{Code: c.Code, Message: messageOf(c.Code)}
+		f := parse.Fault{Code: c.Code, Message: messageOf(c.Code)}
+		if !it.fault.Some() {
+			f.May = []parse.Amount{it.amount}
+		}
+		it.fault = f
 	case !it.fault.Some(), it.fault.Code == parse.CodeDitto, it.fault.Code == parse.CodeCellError:
 		it.numeric = true
 	case it.fault.Code == parse.CodeNotALength:
@@ -93,6 +98,9 @@ func messageOf(code parse.Code) string {
 		return "The spreadsheet shows an error in place of this number."
 	case parse.CodeDecimalComma:
 		return "The row has more fields than its heading: a decimal comma may have split a number."
+	}
+	if code == parse.CodeHidden {
+		return "This number stands in a hidden row or column."
 	}
 	return "This cell could not be read."
 }

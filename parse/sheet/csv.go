@@ -1,0 +1,190 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"regexp"
+	"strings"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/charmap"
+	"golang.org/x/text/encoding/unicode"
+
+	"fairtape/parse"
+	"fairtape/parse/table"
+)
+
+// CSV reads text divided by commas, semicolons, tabs or bars, in UTF-8,
+// UTF-16, or Windows-1252 (of which Latin-1 is a part). Lines beginning with #
+// are passed over. The error is ErrFormat or ErrLimit.
+func CSV(name string, data []byte) (parse.Document, error) {
+	if len(data) > maxText {
+		return parse.Document{}, fmt.Errorf("%s: %w", name, ErrLimit)
+	}
+	text, err := decodeText(data)
+	if err != nil {
+		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
+	}
+	lines := strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text), "\n")
+	delimiter := delimiterOf(lines)
+	if len(lines) > 0 && strings.HasPrefix(lines[0], "sep=") {
+		lines[0] = ""
+	}
+	g := table.Grid{Commas: delimiter == ','}
+	filled := 0
+	for n := 0; n < len(lines); n++ {
+		if isComment(lines[n]) || strings.TrimSpace(lines[n]) == "" {
+			g.Rows = append(g.Rows, nil)
+			continue
+		}
+		fields, used := splitLine(lines[n:], delimiter)
+		if len(fields) > maxCols || filled > maxRows {
+			return parse.Document{}, fmt.Errorf("%s: %w", name, ErrLimit)
+		}
+		row := make([]table.Cell, len(fields))
+		for i, f := range fields {
+			row[i] = table.Cell{Text: short(f), Place: fmt.Sprintf("line %d, column %d", n+1, i+1)}
+		}
+		g.Rows = append(g.Rows, row)
+		n += used - 1
+		filled++
+	}
+	return table.Read(name, []table.Grid{g}), nil
+}
+
+// countedName is a station named by a number sign, which is no comment.
+var countedName = regexp.MustCompile(`^#\d+\s*[,;\t|]`)
+
+func isComment(line string) bool {
+	return strings.HasPrefix(line, "#") && !countedName.MatchString(line)
+}
+
+// decodeText finds the encoding of a text by its mark, by its zero bytes, or
+// by trying.
+func decodeText(data []byte) (string, error) {
+	switch {
+	case bytes.HasPrefix(data, []byte{0xef, 0xbb, 0xbf}):
+		data = data[3:]
+	case bytes.HasPrefix(data, []byte{0xff, 0xfe}), bytes.HasPrefix(data, []byte{0xfe, 0xff}):
+		return decodeUTF16(data, unicode.LittleEndian)
+	case zeros(data, 1) > len(data)/4:
+		return decodeUTF16(data, unicode.LittleEndian)
+	case zeros(data, 0) > len(data)/4:
+		return decodeUTF16(data, unicode.BigEndian)
+	}
+	if bytes.IndexByte(data, 0) >= 0 {
+		return "", ErrFormat
+	}
+	if utf8.Valid(data) {
+		return string(data), nil
+	}
+	s, err := charmap.Windows1252.NewDecoder().Bytes(data)
+	if err != nil {
+		return "", ErrFormat
+	}
+	return string(s), nil
+}
+
+func decodeUTF16(data []byte, order unicode.Endianness) (string, error) {
+	s, err := unicode.UTF16(order, unicode.UseBOM).NewDecoder().Bytes(data)
+	if err != nil {
+		return "", ErrFormat
+	}
+	return string(s), nil
+}
+
+// zeros counts the zero bytes at even or odd places.
+func zeros(data []byte, odd int) int {
+	n := 0
+	for i := odd; i < len(data); i += 2 {
+		if data[i] == 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// delimiterOf returns what divides the fields: a sign other than the comma
+// that stands on most lines, since a comma may also be a decimal one.
+func delimiterOf(lines []string) rune {
+	if len(lines) > 0 && strings.HasPrefix(lines[0], "sep=") && len(lines[0]) > len("sep=") {
+		return rune(lines[0][len("sep=")])
+	}
+	filled := 0
+	with := map[rune]int{}
+	for _, l := range lines {
+		if strings.TrimSpace(l) == "" || isComment(l) {
+			continue
+		}
+		filled++
+		for _, d := range []rune{';', '\t', '|'} {
+			if strings.ContainsRune(l, d) {
+				with[d]++
+			}
+		}
+	}
+	best := ','
+	for _, d := range []rune{';', '\t', '|'} {
+		if 2*with[d] > filled && with[d] > with[best] {
+			best = d
+		}
+	}
+	return best
+}
+
+// splitLine splits the first of the lines into its fields. A quote opens a
+// quoted field only when one closes it; else it is an inch mark or a ditto
+// mark. A quoted field may go on over the next lines when it holds no
+// delimiter. used is how many lines it took.
+func splitLine(lines []string, delimiter rune) (fields []string, used int) {
+	line := lines[0]
+	used = 1
+	for {
+		rest := strings.TrimLeft(line, " ")
+		field, after, more, ok := "", "", false, false
+		if strings.HasPrefix(rest, `"`) {
+			field, after, more, ok = quotedField(rest, delimiter)
+			if !ok && used < len(lines) && used <= continuedLines && !strings.ContainsRune(rest, delimiter) {
+				if f, a, m, good := quotedField(rest+"\n"+lines[used], delimiter); good && !strings.ContainsRune(f, delimiter) {
+					field, after, more, ok = f, a, m, true
+					used++
+				}
+			}
+		}
+		if !ok {
+			field, after, more = strings.Cut(line, string(delimiter))
+		}
+		fields = append(fields, field)
+		if !more || len(fields) > maxCols {
+			return fields, used
+		}
+		line = after
+	}
+}
+
+// continuedLines is how many line breaks the fields of one line may hold.
+const continuedLines = 6
+
+// quotedField reads a field in quotes that a delimiter or the end follows.
+func quotedField(s string, delimiter rune) (field, rest string, more, ok bool) {
+	var b strings.Builder
+	for i := 1; i < len(s); i++ {
+		if s[i] != '"' {
+			b.WriteByte(s[i])
+			continue
+		}
+		tail := strings.TrimLeft(s[i+1:], " ")
+		switch {
+		case tail == "":
+			return b.String(), "", false, true
+		case strings.HasPrefix(s[i+1:], `"`):
+			b.WriteByte('"')
+			i++
+		case strings.HasPrefix(tail, string(delimiter)):
+			return b.String(), tail[len(string(delimiter)):], true, true
+		default:
+			b.WriteByte('"')
+		}
+	}
+	return "", "", false, false
+}

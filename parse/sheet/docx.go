@@ -1,0 +1,203 @@
+package sheet
+
+import (
+	"encoding/xml"
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"fairtape/parse"
+	"fairtape/parse/table"
+)
+
+// DOCX reads the tables and the paragraphs of a text document (ECMA-376 part
+// 1, 17). Deleted text is no text; inserted text is. The error is ErrFormat,
+// ErrLimit, ErrEncrypted or ErrOldFormat.
+func DOCX(name string, data []byte) (parse.Document, error) {
+	part, err := openPart(data, "word/document.xml")
+	if err != nil {
+		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
+	}
+	defer part.Close()
+	d := &docxReader{}
+	if err := tokens(part, d.start, d.end, d.chars); err != nil {
+		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
+	}
+	d.closeParagraphs()
+	return table.Read(name, d.grids), nil
+}
+
+// docxReader builds grids from the elements of document.xml: one for each
+// table, one for each run of paragraphs between tables.
+type docxReader struct {
+	grids  []table.Grid
+	tables []*docxTable // open ones, the innermost last
+	count  int          // tables so far
+	cells  int
+
+	loose     [][]table.Cell // paragraphs outside tables
+	looseLine int
+	text      strings.Builder
+	inText    bool
+	skip      int // depth within what is not shown
+}
+
+type docxTable struct {
+	number int
+	grid   table.Grid
+	row    []table.Cell
+	cell   *table.Cell
+}
+
+// unshown are elements whose text is not on the page, or is there twice.
+var unshown = map[string]bool{"Fallback": true, "del": true, "moveFrom": true, "instrText": true}
+
+func (d *docxReader) start(e xml.StartElement) error {
+	name := e.Name.Local
+	if unshown[name] || d.skip > 0 {
+		d.skip++
+		return nil
+	}
+	switch name {
+	case "tbl":
+		d.closeParagraphs()
+		d.count++
+		d.tables = append(d.tables, &docxTable{number: d.count, grid: table.Grid{Name: fmt.Sprintf("table %d", d.count)}})
+	case "tr":
+		if t := d.top(); t != nil {
+			if len(t.grid.Rows) >= 2*maxRows {
+				return ErrLimit
+			}
+			t.row = nil
+		}
+	case "tc":
+		if t := d.top(); t != nil {
+			if d.cells++; d.cells > maxCells || len(t.row) > maxCols {
+				return ErrLimit
+			}
+			t.row = append(t.row, table.Cell{Place: fmt.Sprintf("table %d, row %d, column %d", t.number, len(t.grid.Rows)+1, len(t.row)+1)})
+			t.cell = &t.row[len(t.row)-1]
+		}
+	case "gridSpan":
+		if t := d.top(); t != nil && t.cell != nil {
+			t.cell.Across, _ = strconv.Atoi(attr(e, "val"))
+			t.cell.Across = min(max(t.cell.Across, 1), maxCols)
+		}
+	case "t":
+		d.inText = true
+	case "tab", "ptab":
+		d.text.WriteByte('\t')
+	case "br", "cr":
+		d.text.WriteByte('\n')
+	case "noBreakHyphen":
+		d.text.WriteByte('-')
+	case "sym":
+		d.text.WriteString(symbol(attr(e, "char")))
+	}
+	return nil
+}
+
+// symbol is the tick or the box of the usual symbol fonts.
+func symbol(char string) string {
+	switch strings.ToUpper(char) {
+	case "F0FE", "F0FD", "F052", "F053", "F0FC", "F050", "2612", "2611":
+		return "☒"
+	case "F0A8", "F06F", "F0A3", "2610":
+		return "☐"
+	}
+	return ""
+}
+
+func (d *docxReader) chars(s []byte) {
+	if d.inText && d.skip == 0 && d.text.Len() < maxCell {
+		d.text.Write(s)
+	}
+}
+
+func (d *docxReader) top() *docxTable {
+	if len(d.tables) == 0 {
+		return nil
+	}
+	return d.tables[len(d.tables)-1]
+}
+
+func (d *docxReader) end(e xml.EndElement) {
+	if d.skip > 0 {
+		d.skip--
+		return
+	}
+	t := d.top()
+	switch e.Name.Local {
+	case "t":
+		d.inText = false
+	case "p":
+		d.endParagraph()
+	case "tc":
+		if t == nil || t.cell == nil {
+			return
+		}
+		// A cell over several columns stands in the first of them.
+		for i := 1; i < t.cell.Across && len(t.row) < maxCols; i++ {
+			t.row = append(t.row, table.Cell{})
+		}
+		t.cell = nil
+	case "tr":
+		if t != nil {
+			t.grid.Rows = append(t.grid.Rows, t.row)
+		}
+	case "tbl":
+		if t != nil {
+			d.grids = append(d.grids, t.grid)
+			d.tables = d.tables[:len(d.tables)-1]
+		}
+	}
+}
+
+func (d *docxReader) endParagraph() {
+	text := d.text.String()
+	d.text.Reset()
+	if t := d.top(); t != nil {
+		if t.cell != nil && strings.TrimSpace(text) != "" {
+			t.cell.Text = short(strings.TrimSpace(t.cell.Text + " " + strings.ReplaceAll(text, "\t", " ")))
+		}
+		return
+	}
+	for _, line := range strings.Split(text, "\n") {
+		d.looseLine++
+		if len(d.loose) >= maxRows {
+			continue
+		}
+		place := fmt.Sprintf("paragraph %d", d.looseLine)
+		d.loose = append(d.loose, paragraphCells(line, place))
+	}
+}
+
+// A paragraph is divided at tabs and runs of spaces, and after a number at a
+// comma or semicolon that words follow: "Bow height 18 1/2, stern height 17".
+var (
+	paragraphGap  = regexp.MustCompile(`\t+| {3,}`)
+	paragraphItem = regexp.MustCompile(`(\d[^;,\t]*)[;,]\s+(\pL)`)
+)
+
+func paragraphCells(line, place string) []table.Cell {
+	line = paragraphItem.ReplaceAllString(line, "$1\t$2")
+	var cells []table.Cell
+	for i, text := range paragraphGap.Split(line, maxCols) {
+		p := place
+		if i > 0 {
+			p = fmt.Sprintf("%s, part %d", place, i+1)
+		}
+		cells = append(cells, table.Cell{Text: short(text), Place: p})
+	}
+	return cells
+}
+
+// closeParagraphs makes a grid of the paragraphs so far.
+func (d *docxReader) closeParagraphs() {
+	if len(d.tables) > 0 || len(d.loose) == 0 {
+		return
+	}
+	d.grids = append(d.grids, table.Grid{Name: "the text", Rows: d.loose})
+	d.loose = nil
+}
