@@ -30,8 +30,10 @@ const (
 	usualHeight = 18.0
 	leastHeight = 8.0
 	mostHeight  = 36.0
-	mostLength  = 40 * perFoot
+	leastLength = 4.0 * perFoot
+	mostLength  = 40.0 * perFoot
 	nearStern   = 4.0 // a station so near the stern may be absent
+	sameStation = 0.5 // distances so near each other are one station
 	spacingIn   = 12.0
 	spacingCm   = 30 / 2.54
 )
@@ -65,10 +67,7 @@ func newSide(s parse.Survey, asked []parse.Cell) side {
 			last = max(last, at)
 		}
 	}
-	b.length = value(s.LengthOverall, parse.LengthOverall, last, min(last+5*spacing, mostLength), 0)
-	if last == 0 {
-		b.length = value(s.LengthOverall, parse.LengthOverall, 4*perFoot, mostLength, 0)
-	}
+	b.length = value(s.LengthOverall, parse.LengthOverall, max(last, leastLength), mostLength, 0)
 	b.known = b.length > 0
 	switch {
 	case !b.known && last > 0:
@@ -88,24 +87,22 @@ func newSide(s parse.Survey, asked []parse.Cell) side {
 // those asked for.
 func (b side) places(s parse.Survey, asked []parse.Cell, spacing float64) []float64 {
 	var all []float64
-	add := func(at float64) {
-		near := func(o float64) bool { return math.Abs(o-at) < 0.5 }
+	add := func(at, room float64) {
+		near := func(o float64) bool { return math.Abs(o-at) < room }
 		if at > 0 && at < b.length && !slices.ContainsFunc(all, near) {
 			all = append(all, at)
 		}
 	}
 	for _, c := range asked {
 		if c.Measure == parse.HullGirth || c.Measure == parse.FullGirth || c.Measure == parse.MeasurePair {
-			add(c.At.In(parse.Inch))
+			add(c.At.In(parse.Inch), sameStation)
 		}
 	}
 	for _, station := range s.Stations {
-		add(station.At.In(parse.Inch))
+		add(station.At.In(parse.Inch), sameStation)
 	}
-	if len(s.Stations) == 0 {
-		for at := spacing; at < b.length-nearStern/2; at += spacing {
-			add(at)
-		}
+	for at := spacing; at < b.length-nearStern/2; at += spacing {
+		add(at, spacing*0.4) // the grid's, where none was measured
 	}
 	slices.Sort(all)
 	return all

@@ -2,13 +2,16 @@ package picture
 
 import (
 	"fmt"
+	"image"
 	"image/color"
 	"math"
 
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
 	"codeberg.org/go-fonts/liberation/liberationsansregular"
 	"git.sr.ht/~sbinet/gg"
+	"golang.org/x/image/font"
 	"golang.org/x/image/font/opentype"
+	"golang.org/x/image/math/fixed"
 )
 
 // The colours, all at least 3:1 on white (WCAG 2.2, 1.4.11); the tint lies
@@ -37,13 +40,15 @@ const (
 // buffer of their own and may not be shared.
 type canvas struct {
 	*gg.Context
+	image *image.RGBA
 	fonts [2]*opentype.Font
-	size  float64
+	face  font.Face
 }
 
 // newCanvas returns a white canvas of the given size in pixels.
 func newCanvas(width, height int) (*canvas, error) {
-	c := &canvas{Context: gg.NewContext(width, height)}
+	ground := image.NewRGBA(image.Rect(0, 0, width, height))
+	c := &canvas{Context: gg.NewContextForRGBA(ground), image: ground}
 	for i, data := range [][]byte{liberationsansregular.TTF, liberationsansbold.TTF} {
 		f, err := opentype.Parse(data)
 		if err != nil {
@@ -64,25 +69,29 @@ func (c *canvas) typeface(w weight, size float64) error {
 	if err != nil {
 		return fmt.Errorf("picture: font: %w", err)
 	}
-	c.SetFontFace(face)
-	c.size = size
+	c.SetFontFace(face) // for its measuring
+	c.face = face
 	return nil
 }
 
 // write puts a line of text with its baseline at y; ax is 0 for text that
 // begins at x, 0.5 for text centred on it, 1 for text that ends there.
 func (c *canvas) write(text string, x, y, ax float64, colour color.Color) {
-	c.SetColor(colour)
-	c.DrawStringAnchored(text, math.Round(x), math.Round(y), ax, 0)
+	// Letters are set here on whole pixels: gg would resample, and blur, them.
+	width := font.MeasureString(c.face, text)
+	drawer := font.Drawer{
+		Dst: c.image, Src: image.NewUniform(colour), Face: c.face,
+		Dot: fixed.P(int(math.Round(x-ax*float64(width)/64)), int(math.Round(y))),
+	}
+	drawer.DrawString(text)
 }
 
 // halo writes like write, on a white edge that keeps lines off the letters.
 func (c *canvas) halo(text string, x, y, ax float64, colour color.Color) {
-	c.SetColor(white)
 	const edge = 5
-	for i := range 16 {
-		a := float64(i) * math.Pi / 8
-		c.DrawStringAnchored(text, math.Round(x)+edge*math.Cos(a), math.Round(y)+edge*math.Sin(a), ax, 0)
+	for i := range 12 {
+		a := float64(i) * math.Pi / 6
+		c.write(text, x+edge*math.Cos(a), y+edge*math.Sin(a), ax, white)
 	}
 	c.write(text, x, y, ax, colour)
 }

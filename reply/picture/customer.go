@@ -194,7 +194,7 @@ func (d *drawing) numbers(asked []parse.Cell) {
 func (d *drawing) isAsked(at float64, asked []parse.Cell) bool {
 	return slices.ContainsFunc(asked, func(c parse.Cell) bool {
 		station := c.Measure == parse.HullGirth || c.Measure == parse.FullGirth || c.Measure == parse.MeasurePair
-		return station && math.Abs(c.At.In(parse.Inch)-at) < 0.5
+		return station && math.Abs(c.At.In(parse.Inch)-at) < sameStation
 	})
 }
 

@@ -47,8 +47,19 @@ func cellPlace(c parse.Cell, s parse.Survey) (parse.Length, bool) {
 	return c.At, c.At > 0
 }
 
+// mostRows is how many rows a finding may be about and still be ringed; one
+// about the whole column is told in the title alone.
+const mostRows = 3
+
+func wholeColumn(f validate.Finding) bool {
+	return len(f.Rows) > mostRows && f.Slip != slip.RowSkipped
+}
+
 // concerns reports whether a finding is about a girth.
 func concerns(f validate.Finding, at parse.Length, m parse.Measure) bool {
+	if wholeColumn(f) {
+		return false
+	}
 	for _, row := range f.Rows {
 		// Of skipped rows the first marks the place.
 		if row == at && (f.Slip != slip.RowSkipped || row == f.Rows[0]) {
@@ -137,11 +148,10 @@ func ForShop(report validate.Report) (Picture, error) {
 	if err != nil {
 		return Picture{}, err
 	}
-	if err := c.typeface(bold, titleSize); err != nil {
+	head := title(report)
+	if err := c.headline(head, 40, 80); err != nil {
 		return Picture{}, err
 	}
-	head := title(report)
-	c.write(head, 40, 80, 0, ink)
 	if countGirths(report.Survey) == 0 {
 		if err := c.typeface(regular, labelSize); err != nil {
 			return Picture{}, err
@@ -162,6 +172,20 @@ func ForShop(report validate.Report) (Picture, error) {
 	return finish(c, shopAlt(report, head))
 }
 
+// headline writes the title, smaller where it would not fit.
+func (c *canvas) headline(text string, x, y float64) error {
+	if err := c.typeface(bold, titleSize); err != nil {
+		return err
+	}
+	if w, _ := c.MeasureString(text); w > shopWidth-2*x {
+		if err := c.typeface(bold, titleSize*(shopWidth-2*x)/w); err != nil {
+			return err
+		}
+	}
+	c.write(text, x, y, 0, ink)
+	return nil
+}
+
 // shopAlt is the picture in words, for the shop.
 func shopAlt(report validate.Report, head string) string {
 	s := report.Survey
@@ -172,6 +196,9 @@ func shopAlt(report validate.Report, head string) string {
 	}
 	b.WriteString(".")
 	for _, f := range oddFindings(report) {
+		if len(f.Rows) > 0 && !wholeColumn(f) {
+			fmt.Fprintf(&b, " Ringed: the row at %s, %s.", place(f.Rows[0], s.Unit, "en"), slipWords(f.Slip))
+		}
 		if where, ok := cellPlace(f.Cell, s); ok {
 			fmt.Fprintf(&b, " Ringed: %s at %s, %s.", girthName(f.Cell.Measure), place(where, s.Unit, "en"),
 				strings.Join(labelLines(f, f.Read, s.Unit), ", "))

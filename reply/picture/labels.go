@@ -4,6 +4,8 @@ import (
 	"image/color"
 	"math"
 	"strings"
+
+	"fairtape/validate/slip"
 )
 
 // box is an area, and how much it matters to keep it free.
@@ -65,8 +67,11 @@ func (p *panel) markLines(m mark, full bool) []string {
 	if f.Cell.Measure != m.measure {
 		f.Expected = nil
 	}
-	value := m.value
 	name := place(m.at, p.axis.unit, "en") + ": "
+	if f.Slip == slip.RowSkipped {
+		return []string{name + slipWords(f.Slip) + "?"}
+	}
+	value := m.value
 	lines := labelLines(f, &value, p.axis.unit)
 	if full {
 		lines[0] = name + lines[0]
@@ -96,7 +101,7 @@ func (p *panel) label(at point, radius float64, lines []string, words, tie color
 			cx := at.x + math.Cos(a)*(radius+distance+width/2)
 			cy := at.y + math.Sin(a)*(radius+distance+height/2)
 			b := box{cx - width/2, cy - height/2, cx + width/2, cy + height/2, 40}
-			if b.x0 < marginLeft+4 || b.x1 > shopWidth-8 || b.y0 < p.top-10 || b.y1 > p.bottom {
+			if b.x0 < marginLeft+4 || b.x1 > shopWidth-20 || b.y0 < p.top-10 || b.y1 > p.bottom {
 				continue
 			}
 			if sum := p.cost(b) + distance*3; sum < cost {

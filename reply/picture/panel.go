@@ -16,8 +16,8 @@ type axis struct {
 	step float64 // between numbers, in the unit
 }
 
-// newAxis lays the boat out. A length overall that the stations contradict is
-// not believed.
+// newAxis lays the boat out. A length overall that the stations contradict, or
+// that is asked again, is not believed.
 func newAxis(report validate.Report) axis {
 	s := report.Survey
 	a := axis{unit: s.Unit}
@@ -25,9 +25,13 @@ func newAxis(report validate.Report) axis {
 	for _, station := range s.Stations {
 		last = max(last, station.At.In(s.Unit))
 	}
-	a.end = last * 1.06
+	a.end = max(last*1.06, 1)
 	if s.LengthOverall.Known {
-		if l := s.LengthOverall.Value.In(s.Unit); l >= last && l < last*1.5+24 {
+		doubted := slices.ContainsFunc(report.Findings, func(f validate.Finding) bool {
+			return f.Cell.Measure == parse.LengthOverall && f.Kind != validate.Note
+		})
+		longest := parse.Inches(mostLength).In(s.Unit)
+		if l := s.LengthOverall.Value.In(s.Unit); !doubted && l >= last && l <= longest {
 			a.end = l
 		}
 	}

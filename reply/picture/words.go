@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -121,6 +122,9 @@ func girthName(m parse.Measure) string {
 func title(report validate.Report) string {
 	unit := report.Survey.Unit
 	odd := oddFindings(report)
+	if i := slices.IndexFunc(odd, wholeColumn); i >= 0 {
+		odd = odd[i : i+1] // it explains the others, or hides them
+	}
 	switch {
 	case report.Verdict == validate.Unreadable || countGirths(report.Survey) == 0:
 		return "No girth was read"
@@ -152,7 +156,7 @@ func title(report validate.Report) string {
 	if strings.HasPrefix(what, "Girths") {
 		verb = " look"
 	}
-	if words == "" || len(strings.Fields(what))+2+len(strings.Fields(words)) > maxTitleWords {
+	if words == "" || len(strings.Fields(what))+len(strings.Fields(words)) > maxTitleWords {
 		return what + verb + " wrong"
 	}
 	return what + ": " + words + "?"
