@@ -372,6 +372,11 @@ func TestForeignersAreRefused(t *testing.T) {
 			t.Error(err)
 		}
 	}
+	elsewhere := l.Said(chattest.Message{TS: "1700000004.000001", ThreadTS: l.thread.TS, User: chattest.Ben, Text: "elsewhere"})[0]
+	elsewhere.Payload.(map[string]any)["event"].(map[string]any)["channel"] = "C0OTHER"
+	if _, err := l.Deliver(elsewhere); err != nil {
+		t.Error(err)
+	}
 	// Our own words and those of another app are nobody's orders.
 	for _, m := range []chattest.Message{
 		{TS: "1700000002.000001", ThreadTS: l.thread.TS, User: chattest.BotUser, Text: "own"},

@@ -36,7 +36,7 @@ type Config struct {
 
 // requestTimeout bounds one request, so that a service that does not answer
 // never holds the queue for good.
-const requestTimeout = 20 * time.Second
+const requestTimeout = 30 * time.Second
 
 // Poster posts to one channel. It is safe for several goroutines; posts go out
 // in the order of the calls.
@@ -200,7 +200,9 @@ func (p *Poster) Refresh(ctx context.Context, s reply.Summary, at Thread) error 
 func (p *Poster) Say(ctx context.Context, at Thread, key, text string, unsure bool) (Thread, error) {
 	p.posting.Lock()
 	defer p.posting.Unlock()
-	at.Channel = p.config.Channel
+	if at.TS == "" {
+		at.Channel = p.config.Channel
+	}
 	message := Message{
 		Text: shortenEscaped(Escape(strings.TrimSpace(text)), maxText),
 		tag:  tag{part: partSaying, mark: key},

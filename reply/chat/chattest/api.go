@@ -3,7 +3,6 @@ package chattest
 import (
 	"encoding/json"
 	"io"
-	"maps"
 	"mime"
 	"net/http"
 	"slices"
@@ -329,13 +328,4 @@ func (s *Server) page(found []*Message, args map[string]string) answer {
 		a["response_metadata"] = answer{"next_cursor": decimal(end)}
 	}
 	return a
-}
-
-// Rename gives a user another name, or makes a new user.
-func (s *Server) Rename(user, name string) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	names := maps.Clone(s.names)
-	names[user] = name
-	s.names = names
 }

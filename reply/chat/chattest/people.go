@@ -301,7 +301,7 @@ func (s *Server) Said(m Message) []Envelope {
 		}
 		envelopes = append(envelopes, Envelope{ID: s.id("envelope-"), Type: "events_api", Payload: map[string]any{
 			"type": "event_callback", "token": "loopback", "team_id": TeamID, "api_app_id": AppID,
-			"event_id": s.id("Ev"), "event_time": time.Now().Unix(), "event": event,
+			"event_id": s.id("Ev"), "event_time": time.Now().Unix(), "event": map[string]any(event),
 			"is_ext_shared_channel": false,
 		}})
 	}
