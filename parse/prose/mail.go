@@ -12,13 +12,12 @@ type Mail struct {
 	Corrections []Correction   // what answers an earlier question, in the order written
 	Language    string         // "en" or "fr"; "" when the words do not tell
 
-	Questions   []string // sentences that ask the shop something, as written
-	WantsForm   bool     // asks for a blank form
-	Sold        bool     // the boat is sold, or the order is off
-	Tracings    Tracings // paper tracings that are said to be on their way
-	UnderTape   string   // the sentence that says what was, or was not, under the tape
-	Unchanged   bool     // says of something that it is the same as before, without a number
-	AutoWording bool     // reads like an automatic answer, whatever its headers say
+	Questions []string // sentences that ask the shop something, as written
+	WantsForm bool     // asks for a blank form
+	Sold      bool     // the boat is sold, or the cover is no longer wanted
+	Tracings  Tracings // paper tracings that are said to be on their way
+	UnderTape string   // the sentence that says what was, or was not, under the tape
+	Unchanged bool     // says that something is the same as before, with no number beside it
 }
 
 // Tracings tells which paper tracings the customer says have been sent.
@@ -34,14 +33,51 @@ type Correction struct {
 	Placed   bool            // the sentence names a station, so Cell.At counts
 	Values   []parse.Reading // every try in the order written; usually one
 	Was      *parse.Reading  // the number that is said to be wrong, when it is repeated
-	Same     bool            // "still", "same as before"
+	Same     bool            // "still 37"
 	Sentence string
 	Source   parse.Source
 }
+
+// Problems of mail bodies.
+const (
+	CodeWhichGirth parse.Code = "which-girth"      // a station with one number, hull or full not said
+	CodeSentence   parse.Code = "unclear-sentence" // numbers whose places the words do not settle
+	CodeQuoted     parse.Code = "only-quoted"      // nothing but an earlier mail, and numbers in it
+)
 
 // Read says what a mail's body holds. Either text may be "". Where both are
 // given they say the same, and the one that keeps its columns is read. Places
 // are lines of that text: "line 12".
 func Read(file, text, html string) Mail {
-	return Mail{Document: parse.Document{File: file}}
+	var lines []line
+	if html != "" && (text == "" || hasTable(html)) {
+		lines = htmlLines(html)
+	} else {
+		lines = textLines(text)
+	}
+	own, quoted := ownWords(lines)
+	mail := Mail{}
+	mail.says(own)
+	r := reader{file: file}
+	r.read(own)
+	mail.Document = r.document()
+	mail.Corrections = r.corrections
+	if len(own) == 0 && anyNumber(quoted) {
+		mail.Document.Problems = append(mail.Document.Problems, parse.Problem{
+			Code: CodeQuoted, Source: parse.Source{File: file},
+			Message: "The mail holds nothing but an earlier mail. If it was passed on, a person must say whose numbers these are.",
+		})
+	}
+	return mail
+}
+
+func anyNumber(lines []line) bool {
+	for _, l := range lines {
+		for _, it := range scan(l.text) {
+			if it.number {
+				return true
+			}
+		}
+	}
+	return false
 }

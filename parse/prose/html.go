@@ -1,0 +1,228 @@
+package prose
+
+import (
+	"regexp"
+	"strings"
+
+	"golang.org/x/net/html"
+	"golang.org/x/net/html/atom"
+)
+
+// htmlDepth is how deep elements may lie in each other; the parser allows any.
+const htmlDepth = 400
+
+func hasTable(body string) bool { return strings.Contains(strings.ToLower(body), "<td") }
+
+// htmlLines shows a body as lines of text, rows of tables as cells. What a mail
+// program would not show is left out; nothing is fetched.
+func htmlLines(body string) []line {
+	root, err := html.Parse(strings.NewReader(body))
+	if err != nil {
+		return textLines(body)
+	}
+	p := printer{}
+	p.walk(root, 0)
+	p.flush()
+	return p.lines
+}
+
+type printer struct {
+	lines []line
+	text  strings.Builder
+	quote int // depth of earlier mails
+	ended bool
+}
+
+var (
+	hiddenStyle = regexp.MustCompile(`(?i)display\s*:\s*none|visibility\s*:\s*hidden|mso-hide\s*:\s*all|opacity\s*:\s*0(?:\.0+)?\s*(?:;|$)|font-size\s*:\s*[01](?:px|pt|em|%)?\s*(?:;|$|!)|(?:^|;|\s)color\s*:\s*(?:#fff(?:fff)?\b|white\b|transparent|rgb\(\s*255\s*,\s*255\s*,\s*255\s*\))|max-height\s*:\s*0|text-indent\s*:\s*-\d{3,}|left\s*:\s*-\d{3,}`)
+	background  = regexp.MustCompile(`(?i)background(?:-color)?\s*:`)
+	quoteClass  = regexp.MustCompile(`(?i)\b(?:gmail_quote|gmail_extra|yahoo_quoted|protonmail_quote|moz-cite-prefix|moz-signature|gmail_signature|gmail_attr|OutlookMessageHeader|quotedReply)\b`)
+	endsHere    = regexp.MustCompile(`(?i)^(?:divRplyFwdMsg|appendonsend|x_divRplyFwdMsg|reply-intro|mail-editor-reference-message-container)$`)
+	forwarded   = regexp.MustCompile(`(?i)forwarded message|begin forwarded|message transf|message r[ée]exp`)
+)
+
+func (p *printer) walk(n *html.Node, depth int) {
+	if depth > htmlDepth || len(p.lines) > linesMost || p.ended {
+		return
+	}
+	switch n.Type {
+	case html.TextNode:
+		p.text.WriteString(strings.Join(splitKeep(n.Data), " "))
+		return
+	case html.ElementNode:
+		if unseen(n) {
+			return
+		}
+		if endsHere.MatchString(attribute(n, "id")) {
+			p.flush()
+			p.quote++ // to the end of the body
+		}
+	}
+	block := blockElement(n.DataAtom)
+	quoted := isQuote(n)
+	if block || quoted {
+		p.flush()
+	}
+	if quoted {
+		p.quote++
+	}
+	switch n.DataAtom {
+	case atom.Tr:
+		p.row(n, depth)
+	default:
+		for c := n.FirstChild; c != nil; c = c.NextSibling {
+			p.walk(c, depth+1)
+		}
+	}
+	if block || quoted {
+		p.flush()
+	}
+	if quoted {
+		p.quote--
+	}
+	if n.DataAtom == atom.P || n.DataAtom == atom.Table {
+		p.lines = append(p.lines, line{number: len(p.lines) + 1, quote: p.quote > 0})
+	}
+}
+
+// splitKeep joins blanks as a browser does, but keeps one at either end.
+func splitKeep(s string) []string {
+	words := strings.Fields(strings.ReplaceAll(s, "\u00a0", " "))
+	if len(words) == 0 {
+		return []string{"", ""}
+	}
+	if strings.ContainsAny(s[:1], " \t\r\n") {
+		words = append([]string{""}, words...)
+	}
+	if strings.ContainsAny(s[len(s)-1:], " \t\r\n") {
+		words = append(words, "")
+	}
+	return words
+}
+
+func (p *printer) flush() {
+	text := strings.TrimSpace(strings.Join(strings.Fields(p.text.String()), " "))
+	p.text.Reset()
+	if text != "" {
+		p.lines = append(p.lines, line{number: len(p.lines) + 1, text: text, quote: p.quote > 0})
+	}
+}
+
+// row prints a row of a table as one line of cells. Tables that only lay out a
+// page, with further blocks in their cells, are printed as what they hold.
+func (p *printer) row(n *html.Node, depth int) {
+	var cells []string
+	for c := n.FirstChild; c != nil; c = c.NextSibling {
+		if c.DataAtom != atom.Td && c.DataAtom != atom.Th || unseen(c) {
+			continue
+		}
+		if layout(c, 0) {
+			for d := n.FirstChild; d != nil; d = d.NextSibling {
+				p.flush()
+				p.walk(d, depth+1)
+			}
+			return
+		}
+		inner := printer{}
+		for d := c.FirstChild; d != nil; d = d.NextSibling {
+			inner.walk(d, depth+1)
+		}
+		inner.flush()
+		var words []string
+		for _, l := range inner.lines {
+			if !l.blank() {
+				words = append(words, l.text)
+			}
+		}
+		cells = append(cells, strings.Join(words, " "))
+	}
+	p.flush()
+	if len(cells) < 2 {
+		p.text.WriteString(strings.Join(cells, " "))
+		p.flush()
+		return
+	}
+	p.lines = append(p.lines, line{
+		number: len(p.lines) + 1, text: strings.Join(cells, "\t"), cells: cells, quote: p.quote > 0,
+	})
+}
+
+// layout reports a cell that holds a table, or a page's worth of paragraphs.
+func layout(n *html.Node, depth int) bool {
+	if depth > htmlDepth {
+		return true
+	}
+	blocks := 0
+	for c := n.FirstChild; c != nil; c = c.NextSibling {
+		if c.DataAtom == atom.Table || layout(c, depth+1) {
+			return true
+		}
+		if c.DataAtom == atom.P || c.DataAtom == atom.Div || c.DataAtom == atom.Br {
+			blocks++
+		}
+	}
+	return blocks > 3
+}
+
+func blockElement(a atom.Atom) bool {
+	switch a {
+	case atom.P, atom.Div, atom.Br, atom.Table, atom.Tr, atom.Li, atom.Ul, atom.Ol, atom.H1, atom.H2, atom.H3, atom.H4,
+		atom.H5, atom.H6, atom.Blockquote, atom.Pre, atom.Hr, atom.Body, atom.Section, atom.Article, atom.Center, atom.Dl, atom.Dt, atom.Dd:
+		return true
+	}
+	return false
+}
+
+// unseen reports what a mail program does not show.
+func unseen(n *html.Node) bool {
+	switch n.DataAtom {
+	case atom.Script, atom.Style, atom.Head, atom.Title, atom.Template, atom.Noscript, atom.Iframe, atom.Object, atom.Select, atom.Textarea, atom.Svg, atom.Del, atom.S, atom.Strike:
+		return true
+	}
+	style := attribute(n, "style")
+	if hiddenStyle.MatchString(style) && !(strings.Contains(strings.ToLower(style), "color") && background.MatchString(style)) {
+		return true
+	}
+	if strings.EqualFold(attribute(n, "color"), "#ffffff") || strings.EqualFold(attribute(n, "color"), "white") {
+		return true
+	}
+	for _, a := range n.Attr {
+		if a.Key == "hidden" {
+			return true
+		}
+	}
+	return false
+}
+
+// isQuote reports an earlier mail. What was only forwarded is not one, nor is
+// a blockquote that only indents.
+func isQuote(n *html.Node) bool {
+	if quoteClass.MatchString(attribute(n, "class")) {
+		return !forwarded.MatchString(firstText(n, 400, 0))
+	}
+	if n.DataAtom != atom.Blockquote {
+		return false
+	}
+	return attribute(n, "type") == "cite" || !strings.Contains(strings.ReplaceAll(attribute(n, "style"), " ", ""), "border:none")
+}
+
+// firstText is the first n bytes or so of what an element says.
+func firstText(n *html.Node, most, depth int) string {
+	if n.Type == html.TextNode {
+		return n.Data
+	}
+	var b strings.Builder
+	for c := n.FirstChild; c != nil && b.Len() < most && depth < htmlDepth; c = c.NextSibling {
+		b.WriteString(firstText(c, most-b.Len(), depth+1))
+	}
+	return b.String()
+}
+
+func attribute(n *html.Node, key string) string {
+	for _, a := range n.Attr {
+		if a.Key == key {
+			return a.Val
+		}
+	}
+	return ""
+}

@@ -1,0 +1,164 @@
+package prose
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"fairtape/parse"
+)
+
+// line is one line of a body as a mail program shows it.
+type line struct {
+	number int // from 1
+	text   string
+	cells  []string // of the row of a table, when it is one
+	quote  bool     // belongs to an earlier mail
+}
+
+func (l line) place() string { return fmt.Sprintf("line %d", l.number) }
+
+func (l line) blank() bool { return strings.TrimSpace(l.text) == "" }
+
+// Lines and bytes beyond these are not read; no person types that much.
+const (
+	linesMost = 4000
+	lineBytes = 4000
+)
+
+func textLines(text string) []line {
+	text = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n", "\f", "\n").Replace(text)
+	var lines []line
+	for i, t := range strings.Split(text, "\n") {
+		if i >= linesMost {
+			break
+		}
+		if len(t) > lineBytes {
+			t = strings.ToValidUTF8(t[:lineBytes], "")
+		}
+		lines = append(lines, line{number: i + 1, text: t})
+	}
+	return lines
+}
+
+// Where an earlier mail begins, as mail programs mark it: common practice, no
+// source. Text is folded.
+var (
+	wroteLine    = regexp.MustCompile(`^(?:on|le|am|el) .{4,200}(?:wrote|a ecrit|schrieb|escribio) ?: ?$|^.{1,80}<[^>]+@[^>]+>\s*(?:wrote|a ecrit) ?: ?$`)
+	wroteOpens   = regexp.MustCompile(`^(?:on|le) (?:mon|tue|wed|thu|fri|sat|sun|lun|mar|mer|jeu|ven|sam|dim|\d{1,4}[ ./-]|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)`)
+	originalLine = regexp.MustCompile(`^[-_ ]{2,}\s*(?:original message|message d'origine|message original|reply above|ursprungliche)`)
+	forwardLine  = regexp.MustCompile(`^(?:[-_ ]{2,}\s*(?:forwarded (?:message|by)|message transfere)|begin forwarded message|debut du message (?:transfere|reexpedie))`)
+	ruleLine     = regexp.MustCompile(`^_{10,}$`)
+	headerLine   = regexp.MustCompile(`^\*?(?:from|sent|to|cc|subject|date|de|envoye|a|objet|reply-to)\s?:\*? `)
+	fromLine     = regexp.MustCompile(`^\*?(?:from|de)\s?:`)
+	sentLine     = regexp.MustCompile(`^\*?(?:sent|date|envoye|to|a|subject|objet)\s?:`)
+	signature    = regexp.MustCompile(`^-- ?$|^—$`)
+	sentFrom     = regexp.MustCompile(`^(?:sent from (?:my|yahoo|outlook|mail|proton)|envoye (?:de|depuis) mon|get outlook for|obtenez outlook|telecharger outlook)`)
+	closing      = regexp.MustCompile(`^(?:(?:(?:kind|best|warm|many|with)?\s?(?:best |kind |warm )?(?:regards|wishes)|cheers|sincerely|yours(?: (?:truly|sincerely|faithfully))?|thanks(?: (?:again|so much|very much|a lot))?|thank you(?: (?:again|so much|very much))?|many thanks|cordialement|bien cordialement|salutations|merci(?: (?:beaucoup|bien|d'avance))?|bonne journee|a bientot|sinceres salutations|amities|best|take care|all the best))[,.! ]*$`)
+)
+
+// ownWords takes off what is not this mail's own: earlier mails, and what
+// stands below a signature mark. What was only forwarded is the mail's own.
+func ownWords(lines []line) (own, quoted []line) {
+	for i := 0; i < len(lines); i++ {
+		l := lines[i]
+		s := parse.Fold(l.text)
+		switch {
+		case l.quote, strings.HasPrefix(strings.TrimSpace(l.text), ">"):
+			quoted = append(quoted, l)
+			continue
+		case forwardLine.MatchString(s):
+			for i+1 < len(lines) && (lines[i+1].blank() || headerLine.MatchString(parse.Fold(lines[i+1].text)+" ")) {
+				i++
+			}
+			continue
+		case originalLine.MatchString(s), opensQuote(lines, i, s):
+			return trim(own), append(quoted, lines[i:]...)
+		case signature.MatchString(strings.TrimLeft(l.text, " ")) && l.text != "" && strings.TrimSpace(l.text) != "":
+			// What stands below is a signature, up to an earlier mail.
+			for i+1 < len(lines) && !opensQuote(lines, i+1, parse.Fold(lines[i+1].text)) {
+				i++
+			}
+			continue
+		case sentFrom.MatchString(s):
+			continue
+		}
+		own = append(own, l)
+	}
+	return trim(dropSignature(own)), quoted
+}
+
+// opensQuote reports that line i introduces an earlier mail which follows to
+// the end, or is marked by > anyway.
+func opensQuote(lines []line, i int, s string) bool {
+	switch {
+	case originalLine.MatchString(s), wroteLine.MatchString(s):
+		return true
+	case wroteOpens.MatchString(s): // broken over two or three lines
+		joined := s
+		for j := i + 1; j < len(lines) && j <= i+2; j++ {
+			joined += " " + parse.Fold(lines[j].text)
+			if wroteLine.MatchString(strings.TrimSpace(joined)) {
+				return true
+			}
+		}
+	case ruleLine.MatchString(s) && i+1 < len(lines):
+		return fromLine.MatchString(parse.Fold(lines[i+1].text))
+	case fromLine.MatchString(s):
+		n := 0
+		for j := i + 1; j < len(lines) && j <= i+5; j++ {
+			if sentLine.MatchString(parse.Fold(lines[j].text)) {
+				n++
+			}
+		}
+		return n >= 2
+	}
+	return false
+}
+
+// signatureMost is how many lines an unmarked signature has at most.
+const signatureMost = 7
+
+// dropSignature takes off what follows a closing formula when it is short and
+// holds no measure.
+func dropSignature(lines []line) []line {
+	for i := len(lines) - 1; i >= 0 && i >= len(lines)-signatureMost-3; i-- {
+		if !closing.MatchString(strings.TrimSpace(parse.Fold(lines[i].text))) {
+			continue
+		}
+		rest, filled := lines[i+1:], 0
+		for _, l := range rest {
+			if !l.blank() {
+				filled++
+			}
+			if l.cells != nil || measured(l.text) {
+				return lines
+			}
+		}
+		if filled <= signatureMost {
+			return lines[:i+1]
+		}
+	}
+	return lines
+}
+
+// measured reports a line that speaks of the boat's measures.
+func measured(text string) bool {
+	if !strings.ContainsAny(parse.Plain(text), "0123456789") {
+		return false
+	}
+	if labelOf(parse.Fold(text)).some() {
+		return true
+	}
+	return stationWord.MatchString(parse.Fold(text))
+}
+
+func trim(lines []line) []line {
+	for len(lines) > 0 && lines[0].blank() {
+		lines = lines[1:]
+	}
+	for len(lines) > 0 && lines[len(lines)-1].blank() {
+		lines = lines[:len(lines)-1]
+	}
+	return lines
+}

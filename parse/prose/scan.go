@@ -1,0 +1,177 @@
+package prose
+
+import (
+	"regexp"
+	"strings"
+
+	"fairtape/parse"
+)
+
+// item is a number with what was written around it up to the next number.
+type item struct {
+	number bool
+	text   string // as written
+	amount parse.Amount
+	fault  parse.Fault // why the number is not sure
+}
+
+// lexeme splits a line into what a written length is made of.
+var lexeme = regexp.MustCompile(`\d+(?:[.,]\d+)*|[.,]\d+|[½¼¾⅛⅜⅝⅞⅓⅔]|''|\pL+|\s+|.`)
+
+// lengthMost is how many lexemes a written length has at most: "15 feet, 9 and
+// 1/2 inches".
+const lengthMost = 16
+
+// scan splits a line into numbers and the text between them. What is known to
+// be no measure (telephone numbers, dates, prices) is text.
+func scan(text string) []item {
+	masked := mask(text)
+	at := lexeme.FindAllStringIndex(masked, -1)
+	var items []item
+	words := func(s string) {
+		if n := len(items); n > 0 && !items[n-1].number {
+			items[n-1].text += s
+			return
+		}
+		items = append(items, item{text: s})
+	}
+	for i := 0; i < len(at); {
+		if !opensNumber(masked, at, i) {
+			words(masked[at[i][0]:at[i][1]])
+			i++
+			continue
+		}
+		n, it := number(masked, at, i)
+		items = append(items, it)
+		i += n
+	}
+	return hedges(items)
+}
+
+func opensNumber(s string, at [][]int, i int) bool {
+	c := []rune(s[at[i][0]:at[i][1]])[0]
+	digit := c >= '0' && c <= '9' || strings.ContainsRune("½¼¾⅛⅜⅝⅞⅓⅔", c) || len(s[at[i][0]:at[i][1]]) > 1 && (c == '.' || c == ',')
+	if !digit {
+		return false
+	}
+	// A figure that is part of a word (B3H, H2O, mk2) is no number.
+	if i > 0 {
+		last := []rune(s[at[i-1][0]:at[i-1][1]])
+		if isLetter(last[len(last)-1]) && !endsWithStation.MatchString(s[:at[i][0]]) {
+			return false
+		}
+	}
+	return true
+}
+
+// endsWithStation allows "st3", "s4", "x48".
+var endsWithStation = regexp.MustCompile(`(?i)(?:^|[^\pL])(?:st|sta|stn|station|s|no|x)$`)
+
+func isLetter(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r > 0xbf }
+
+// number reads the longest length that begins at lexeme i.
+func number(s string, at [][]int, i int) (int, item) {
+	start := at[i][0]
+	for n := min(lengthMost, len(at)-i); n > 0; n-- {
+		text := s[start:at[i+n-1][1]]
+		if strings.TrimSpace(text) != text || strings.HasSuffix(text, ".") || n > 1 && strings.ContainsAny(text[len(text)-1:], "(,:;=") {
+			continue
+		}
+		a, f := parse.ParseLength(text)
+		if f.Some() || cutsWord(s, at, i+n) {
+			continue
+		}
+		if m := joined(s, at, i+n); m > 0 {
+			text = s[start:at[i+n+m-1][1]]
+			_, f := parse.ParseLength(text)
+			if !f.Some() {
+				f = parse.Fault{Code: parse.CodeSeveralNumbers, Message: "There is more here than one length."}
+			}
+			return n + m, item{number: true, text: text, fault: f}
+		}
+		return n, item{number: true, text: text, amount: a}
+	}
+	text := s[start:at[i][1]]
+	_, f := parse.ParseLength(text)
+	if !f.Some() { // a figure glued to a word: 41x, 7th
+		f = parse.Fault{Code: parse.CodeNotALength, Message: "There are letters glued to the number."}
+	}
+	return 1, item{number: true, text: text, fault: f}
+}
+
+// cutsWord reports that a length would end inside a word: the m of "most" is
+// not metres.
+func cutsWord(s string, at [][]int, next int) bool {
+	if next >= len(at) || next == 0 {
+		return false
+	}
+	a, b := []rune(s[at[next-1][0]:at[next-1][1]]), []rune(s[at[next][0]:at[next][1]])
+	return isLetter(a[len(a)-1]) && isLetter(b[0]) || a[0] >= '0' && a[0] <= '9' && isLetter(b[0]) && b[0] != 'x' && b[0] != 'X'
+}
+
+var tapeFraction = regexp.MustCompile(`^(?:2|4|8|16|32)$`)
+
+// joined counts the lexemes by which a number is glued to another, so that the
+// two can be understood in more than one way: 41/2, 46-47.
+func joined(s string, at [][]int, next int) int {
+	if next+1 >= len(at) {
+		return 0
+	}
+	sign, after := s[at[next][0]:at[next][1]], s[at[next+1][0]:at[next+1][1]]
+	if after[0] < '0' || after[0] > '9' {
+		return 0
+	}
+	switch sign {
+	case "/":
+		last := s[at[next-1][0]:at[next-1][1]]
+		if tapeFraction.MatchString(after) && last[0] >= '0' && last[0] <= '9' && (next < 2 || s[at[next-2][0]:at[next-2][1]] != "/") {
+			return 2
+		}
+	case "-", "–", "—":
+		return 2
+	}
+	return 0
+}
+
+// Hedges belong to the number they stand beside: "about 46", "46 or so", "~46".
+var (
+	hedgeBefore = regexp.MustCompile(`(?i)(?:^|[^\pL])((?:about|abt|approx(?:imately)?\.?|around|roughly|circa|maybe|almost|nearly|perhaps|close to|just (?:over|under|about)|a bit (?:over|under|more than|less than)|more than|less than|over|under|say|probably|i think|i guess|environ|env\.?|presque|peut[- ][eê]tre|[aà] peu pr[eè]s|un peu (?:plus|moins) de|plus de|moins de|je crois)\s+|[~≈±<>?]\s*)$`)
+	hedgeAfter  = regexp.MustCompile(`(?i)^(\s*(?:\?+|ish\b|-ish\b|or so\b|or thereabouts\b|more or less\b|give or take\b|approx\w*\.?|\(approx\w*\.?\)|\(\?\)|environ\b|à peu près\b|ou à peu près\b|i think\b|i guess\b|je crois\b|maybe\b|peut-être\b|(?:[\pL'-]+\s){0,3}?(?:or so|or thereabouts|more or less|give or take|i think|i guess|i believe|je crois|roughly|approximately|environ|à peu près)\b))`)
+)
+
+func hedges(items []item) []item {
+	for i := range items {
+		if !items[i].number {
+			continue
+		}
+		mark := func() {
+			items[i].fault = parse.Fault{Code: parse.CodeApproximate, Message: "The number is given as a rough one."}
+		}
+		if i > 0 && !items[i-1].number {
+			if m := hedgeBefore.FindStringSubmatchIndex(items[i-1].text); m != nil && !roundWords(items[i-1].text[:m[3]]) {
+				items[i].text = items[i-1].text[m[2]:] + items[i].text
+				items[i-1].text = items[i-1].text[:m[2]]
+				mark()
+			}
+		}
+		if i+1 < len(items) && !items[i+1].number {
+			if m := hedgeAfter.FindStringSubmatchIndex(items[i+1].text); m != nil && !finalQuestion(items, i+1) {
+				items[i].text += items[i+1].text[:m[3]]
+				items[i+1].text = items[i+1].text[m[3]:]
+				mark()
+			}
+		}
+	}
+	return items
+}
+
+// roundWords tells "all around 52" and "hull under 38", which name a girth,
+// from "around 52" and "under 38", which are rough numbers.
+func roundWords(before string) bool { return girthRound.MatchString(parse.Fold(before)) }
+
+var girthRound = regexp.MustCompile(`(?:all (?:the way )?around|right around|hull around|girth around|way around|underneath|hull under|girth under|(?:^|[,;:/]\s?)(?:around|under|over))$`)
+
+// finalQuestion reports that the mark after a number closes a question.
+func finalQuestion(items []item, i int) bool {
+	return strings.TrimSpace(items[i].text) == "?" && i > 2
+}

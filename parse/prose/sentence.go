@@ -1,0 +1,360 @@
+package prose
+
+import (
+	"math"
+	"regexp"
+	"strings"
+
+	"fairtape/parse"
+)
+
+// spot is a place of a boat, or the boat itself, with the numbers said of it.
+type spot struct {
+	place    place
+	at       *item
+	where    string // the line
+	sentence string
+	hull     []item
+	full     []item
+	opening  []item
+	bare     []item // no girth named
+	was      []item
+	same     bool
+	amends   bool // the words say that an earlier number is answered
+	failed   bool
+}
+
+func (s *spot) count() int { return len(s.hull) + len(s.full) + len(s.opening) + len(s.bare) }
+
+// clauseBreak parts what belongs to the number before from what belongs to the
+// number after.
+var clauseBreak = regexp.MustCompile(`,|;|/|\||\s-+\s|\.\s|\band\b|\bet\b|\bwhile\b|\bbut\b|\bplus\b|\bthen\b|\bpuis\b|\bmais\b|\btandis que\b`)
+
+// sentence reads one sentence, or one line of a list.
+func (r *reader) sentence(text, where string) {
+	words, nums, ok := weave(scan(text))
+	if !ok {
+		r.endBlock()
+		s := parse.Fold(text)
+		if unit := unitNamed(s); unit != "" && !strings.Contains(s, "nearest") {
+			r.unit(unit, where)
+		}
+		return
+	}
+	r.endBlock()
+	w := weaver{reader: r, text: text, where: where, nums: nums}
+	for _, p := range words {
+		w.words = append(w.words, strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", "\u25cc", " \u25cc ").Replace(parse.Fold(p)))
+	}
+	w.read()
+}
+
+// weaver reads the numbers of one sentence by the words around them.
+type weaver struct {
+	*reader
+	text, where string
+	words       []string // folded; words[i] stands before nums[i], the last after all
+	nums        []item
+	suffix      bool // labels follow their numbers
+	facts       []*fact
+	amends      bool
+	spots       []*spot
+	lost        []item // that no word places
+}
+
+func (w *weaver) read() {
+	w.suffix = !w.firstLabelled()
+	amends := correctWords.MatchString(parse.Fold(w.text))
+	w.amends = amends
+	current := w.row
+	if current != nil && current.where != "" && !w.continues() {
+		w.endRow()
+		current = nil
+	}
+	begin := func(p place, at *item) *spot {
+		s := &spot{place: p, at: at, where: w.where, sentence: w.text}
+		w.spots = append(w.spots, s)
+		return s
+	}
+	var last *[]item // where the number before went
+	var carried role // "hull at 9 ft": of the numbers that follow the place
+	var order []role // "hull and full at 3 ft": of the two that follow
+	for i := range w.nums {
+		n := w.nums[i]
+		before, after := w.around(i)
+		l := w.labelFor(i, before, after)
+		switch {
+		case w.wasAt(i) && (current != nil && current.count() > 0 || len(w.facts) > 0):
+			if current != nil {
+				current.was = append(current.was, n)
+			}
+			amends = true
+		case w.placeAt(i, l, before, current):
+			if current != nil && current.place == greatest && current.at == nil && (current.count() > 0 || strings.HasSuffix(strings.TrimSpace(before), "at")) {
+				current.at = &w.nums[i]
+				break
+			}
+			if l.place == greatest {
+				current = begin(greatest, &w.nums[i])
+			} else {
+				if current == w.row && current != nil {
+					w.endRow()
+				}
+				current = begin(station, &w.nums[i])
+			}
+			carried, order, last = l.role, nil, nil
+			if l.role == bothRoles {
+				carried, order = noRole, rolesIn(before)
+			}
+		case l.measure != "":
+			f := &fact{measure: l.measure, nums: []item{n}}
+			w.facts = append(w.facts, f)
+			last = &f.nums
+			if current == w.row {
+				current = nil
+			}
+		default:
+			if l.place != noPlace && (current == nil || current.place != l.place) {
+				current = begin(l.place, nil)
+				carried = noRole
+			}
+			if current == nil && l.role == noRole && last != nil && w.tryAfter(i, *last, n, true) {
+				*last = append(*last, n)
+				break
+			}
+			if current == nil {
+				w.lost = append(w.lost, n)
+				break
+			}
+			role := l.role
+			if role == noRole && len(order) > 0 {
+				role, order = order[0], order[1:]
+			}
+			if role == noRole && last != nil && w.tryAfter(i, *last, n, last != &current.bare) {
+				*last = append(*last, n)
+				break
+			}
+			if role == noRole && current.count() == 0 {
+				role = carried
+			}
+			last = current.list(role)
+			*last = append(*last, n)
+		}
+	}
+	w.settle(amends)
+}
+
+func rolesIn(s string) []role {
+	h, f := hullWords.FindStringIndex(s), fullWords.FindStringIndex(s)
+	if f[0] < h[0] {
+		return []role{full, hull}
+	}
+	return []role{hull, full}
+}
+
+func (s *spot) list(r role) *[]item {
+	switch r {
+	case hull:
+		return &s.hull
+	case full:
+		return &s.full
+	case opening:
+		return &s.opening
+	}
+	return &s.bare
+}
+
+// firstLabelled reports that words before the first number that is no place
+// name a measure, so that labels stand before their numbers.
+func (w *weaver) firstLabelled() bool {
+	for i := range w.nums {
+		if l := labelOf(w.words[i]); l.some() {
+			return true
+		}
+		if i == 0 && w.placeAt(0, label{}, w.words[0], nil) {
+			continue
+		}
+		return false
+	}
+	return false
+}
+
+// around is what belongs to number i of the words before it and after it.
+func (w *weaver) around(i int) (before, after string) {
+	before, after = w.words[i], w.words[i+1]
+	if i > 0 {
+		if at := clauseBreak.FindAllStringIndex(before, -1); at != nil {
+			before = before[at[len(at)-1][1]:]
+		} else if w.suffix {
+			before = ""
+		}
+	}
+	if i+1 < len(w.nums) {
+		if at := clauseBreak.FindStringIndex(after); at != nil {
+			after = after[:at[0]]
+		} else if !w.suffix {
+			after = ""
+		}
+	}
+	return before, after
+}
+
+func (w *weaver) labelFor(i int, before, after string) label {
+	l := labelOf(before)
+	if !l.some() || w.suffix {
+		if a := labelOf(after); a.some() && (w.suffix || strings.TrimSpace(before) == "") {
+			return a
+		}
+	}
+	return l
+}
+
+// placeAt reports that number i says a place and not a measure.
+func (w *weaver) placeAt(i int, l label, before string, current *spot) bool {
+	n, after := w.nums[i], w.words[i+1]
+	if n.fault.Some() || l.measure != "" {
+		return false
+	}
+	more := i+1 < len(w.nums)
+	ends := stationEnds.MatchString(before) || stationEnds.MatchString(w.words[i])
+	switch {
+	case l.place == greatest:
+		return ends && placeOfWords.MatchString(w.words[i]) || stationAfter.MatchString(after)
+	case ends, stationAfter.MatchString(after):
+		return true
+	case current != nil && (current.place != station || current.count() == 0):
+		return false
+	}
+	text := parse.Fold(n.text)
+	feet := strings.Contains(text, "ft") || strings.Contains(text, "feet") || strings.Contains(text, "foot") || strings.Contains(text, "pi") || strings.HasSuffix(text, "'") || strings.Contains(text, "'")
+	lead := strings.Trim(w.words[i], " -*•·(,;.") == "" || l.role != noRole && i == 0
+	switch {
+	case feet && lead && more && !w.suffix, feet && lead && more && i == 0, feet && w.amends && more && current == nil:
+		return true
+	case lead && i == 0 && more && strings.HasPrefix(strings.TrimLeft(after, " "), ":"):
+		return true
+	case lead && !more && len(w.nums) == 1 && feet && strings.Trim(after, " :.,-") == "":
+		return true // a place alone on its line
+	}
+	return false
+}
+
+func (w *weaver) wasAt(i int) bool {
+	return i > 0 && wasWords.MatchString(strings.TrimRight(w.words[i], " ")+" ")
+}
+
+// triesWithin is how far two tries of one number may lie apart: the trade asks
+// for a third when they differ by more than half an inch, and a full girth is
+// an inch or more above the hull girth.
+const (
+	triesWithin = 25.4
+	// Where the words name the girth, a number joined to another can be
+	// nothing but a second try.
+	namedTriesWithin = 2.5 * 25.4
+)
+
+// tryAfter reports that a number repeats the one before: "47 1/2 and 47 1/2".
+func (w *weaver) tryAfter(i int, before []item, n item, named bool) bool {
+	if len(before) == 0 || n.fault.Some() || before[0].fault.Some() || !tryJoin.MatchString(w.words[i]) {
+		return false
+	}
+	a, okA := before[0].amount.Length(parse.ScaleInch)
+	b, okB := n.amount.Length(parse.ScaleInch)
+	within := triesWithin
+	if named {
+		within = namedTriesWithin
+	}
+	return okA && okB && math.Abs(float64(a-b)) < within
+}
+
+// continues reports a line that goes on with the place of the line before: it
+// names no place of its own.
+func (w *weaver) continues() bool {
+	for i := range w.nums {
+		if labelOf(w.words[i]).measure != "" {
+			return false
+		}
+	}
+	return len(strings.Fields(strings.Join(w.words, " "))) <= 6
+}
+
+var measureNames = map[parse.Measure]string{
+	parse.LengthOverall: "length overall",
+	parse.BowHeight:     "bow height",
+	parse.SternHeight:   "stern height",
+	parse.CarryPoint:    "carry point",
+}
+
+// fact is a measure that the boat has once, with every try. It counts only
+// when the whole sentence is understood.
+type fact struct {
+	measure parse.Measure
+	nums    []item
+}
+
+func (w *weaver) tell(f *fact, amends bool) {
+	s := &spot{where: w.where}
+	w.whole(s, measureNames[f.measure], f.nums)
+	if !amends && len(f.nums) == 1 {
+		return
+	}
+	c := Correction{
+		Cell: parse.Cell{Measure: f.measure}, Sentence: w.text, Source: w.source(f.nums[0]),
+		Same: stillWords.MatchString(parse.Fold(w.text)),
+	}
+	for _, n := range f.nums {
+		c.Values = append(c.Values, w.reading(n))
+	}
+	w.corrections = append(w.corrections, c)
+}
+
+// settle hands over what the sentence says when every number has its place,
+// and reports all of them when not.
+func (w *weaver) settle(amends bool) {
+	alone := len(w.nums) == len(w.lost)
+	if len(w.lost) > 0 {
+		for _, n := range w.nums {
+			code, message := CodeSentence, "It cannot be told from the words what this number measures."
+			if alone {
+				code, message = parse.CodeUnplaced, "This number belongs to no measure that is known."
+			}
+			w.problem(code, w.where, n.text, message)
+		}
+		if alone && (amends || len(w.nums) <= 2 && len(strings.Fields(strings.Join(w.words, " "))) <= 4) {
+			c := Correction{Sentence: w.text, Source: w.source(w.nums[0]), Same: stillWords.MatchString(parse.Fold(w.text))}
+			for i, n := range w.nums {
+				if i > 0 && w.wasAt(i) {
+					was := w.reading(n)
+					c.Was = &was
+					continue
+				}
+				c.Values = append(c.Values, w.reading(n))
+			}
+			w.corrections = append(w.corrections, c)
+		}
+		return
+	}
+	for _, f := range w.facts {
+		w.tell(f, amends)
+	}
+	for _, s := range w.spots {
+		s.amends = amends
+		s.same = stillWords.MatchString(parse.Fold(w.text))
+		w.endRow()
+		w.row = s
+	}
+}
+
+// reading is a number by itself; its unit, where none is written, is the
+// survey's, which only the caller knows: bare numbers count as inches.
+func (r *reader) reading(n item) parse.Reading {
+	length, ok := n.amount.Length(parse.ScaleInch)
+	if n.fault.Some() || !ok {
+		return parse.Reading{Source: r.source(n)}
+	}
+	return parse.Reading{Value: length, Known: true, Confidence: parse.Typed, Source: r.source(n)}
+}
+
+func (r *reader) source(n item) parse.Source {
+	return parse.Source{File: r.file, Raw: strings.TrimSpace(n.text)}
+}

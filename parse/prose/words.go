@@ -1,0 +1,116 @@
+package prose
+
+import (
+	"regexp"
+	"strings"
+
+	"fairtape/parse"
+)
+
+// label is what words say of the number beside them: a measure that a boat has
+// once, a girth of a place, or a place.
+type label struct {
+	measure parse.Measure // of the whole boat; "" for a girth of a place
+	role    role
+	place   place
+}
+
+type role int
+
+const (
+	noRole role = iota
+	hull
+	full
+	opening
+	bothRoles // "hull and full"
+)
+
+type place int
+
+const (
+	noPlace place = iota
+	station
+	greatest
+	transom
+)
+
+func (l label) some() bool { return l != label{} }
+
+// The words are those that people use for the terms of the trade in English and
+// French: common practice, no source. All texts are folded.
+var (
+	overallWords  = regexp.MustCompile(`\bl\.?o\.?a\b|\bl\.?h\.?t\b|\blength over ?all\b|\bover ?all(?: length)?\b|\btotal length\b|\blength\b|\blongueur\b|\bhors[- ]tout\b|\b(?:bow|stem|end|tip) to (?:stern|end|tip)\b|\bbout en bout\b|\blong$|^(?:ft|feet|in|inches)? ?long\b|\bmakes? (?:her|it) .*long\b`)
+	notOverall    = regexp.MustCompile(`\b(?:waterline|lwl|flottaison|keel|cockpit|deck length|trailer|tape|paper|ruban)\b`)
+	bowWords      = regexp.MustCompile(`\b(?:bow|stem|prow|etrave|proue|avant)\b`)
+	sternWords    = regexp.MustCompile(`\b(?:stern|poupe|arriere)\b`)
+	heightWords   = regexp.MustCompile(`\b(?:height|heights|high|tall|hauteur|hauteurs|haut|haute)\b`)
+	fromWords     = regexp.MustCompile(`\b(?:from|to|aft of|behind|back of|de|depuis|jusqu'a) (?:the |my |la |l')?(?:bow|stem|stern|prow|etrave|proue|poupe|avant|arriere|foremost|front|nose)\b`)
+	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|carry[- ]?point|grip|portage|hand ?hold|poignee|lift(?:ing)? point|prise de portage)\b`)
+	thwartWords   = regexp.MustCompile(`\b(?:thwart|yoke|joug)\b`)
+	greatestWords = regexp.MustCompile(`\b(?:greatest|widest|max(?:imum)?|largest|biggest|fullest|fattest|plus (?:grande?|large|gros)|maximal)\b`)
+	transomWords  = regexp.MustCompile(`\b(?:transom|tableau)\b`)
+	openingWords  = regexp.MustCompile(`\b(?:opening|ouverture|beam|breadth|width|wide|large|largeur|bau|gunwale to gunwale|rail to rail|straight across|across the top)\b`)
+	fullWords     = regexp.MustCompile(`\b(?:full|total|totale|loop|closed|complete?t?|complete|boucle|plein|pleine|fermee?|all (?:the way )?a?round|right a?round|around everything|whole way)\b`)
+	hullWords     = regexp.MustCompile(`\b(?:hull|under|underneath|bottom|open|coque|carene|dessous|ouverte?|half girth)\b`)
+	stationWord   = regexp.MustCompile(`\b(?:stations?|stn|sta|st)\b|\b(?:ft|foot|feet|in|cm|pi|pieds?) (?:mark|station|from (?:the )?(?:bow|stem|front|nose)|aft|back|de l'etrave|depuis l'etrave)|\bmark\b|\brepere\b`)
+	stationEnds   = regexp.MustCompile(`(?:^|[ ,;:(@#-])(?:at|@|#|station|stations|stn|sta|st|s|mark|no|a|au|poste|section|the|repere|row)\.? ?(?:no\.?|n°|#|the|=|:|about|point)? ?$`)
+	stationAfter  = regexp.MustCompile(`^ ?(?:ft|foot|feet|cm|in|')? ?(?:mark|station|(?:back |aft )?from (?:the )?(?:bow|stem|front|nose)|aft\b|back from|de l'etrave|depuis l'etrave|de la proue)`)
+	wholeLength   = regexp.MustCompile(`\b(?:total length|full length|longueur totale|length \(?total)\b`)
+	placeOfWords  = regexp.MustCompile(`\b(?:at|is at|distance|from|located|situe|se trouve|position|a|de l'etrave)\b`)
+)
+
+// labelOf tells what a stretch of words says of the number it belongs to.
+func labelOf(s string) label {
+	var l label
+	switch {
+	case greatestWords.MatchString(s):
+		l.place = greatest
+	case transomWords.MatchString(s):
+		l.place = transom
+	}
+	ends := bowWords.MatchString(s) || sternWords.MatchString(s)
+	bare := fromWords.ReplaceAllString(s, " ")
+	bow, stern := bowWords.MatchString(bare), sternWords.MatchString(bare)
+	if heightWords.MatchString(s) {
+		bow, stern = bowWords.MatchString(s), sternWords.MatchString(s) // "hauteur de l'etrave" is no distance from it
+	}
+	isFull := fullWords.MatchString(s)
+	isHull := hullWords.MatchString(strings.ReplaceAll(s, "hull length", ""))
+	switch {
+	case isFull && isHull:
+		l.role = bothRoles
+	case isFull && !wholeLength.MatchString(s):
+		l.role = full
+	case isHull && !overallWords.MatchString(s):
+		l.role = hull
+	}
+	if openingWords.MatchString(s) && l.role != hull {
+		l.role = opening
+	}
+	if l.place != noPlace || l.role != noRole {
+		return l
+	}
+	switch {
+	case carryWords.MatchString(s), thwartWords.MatchString(s) && strings.Contains(s, "carry"):
+		l.measure = parse.CarryPoint
+	case overallWords.MatchString(s) && !notOverall.MatchString(s) && !heightWords.MatchString(s):
+		l.measure = parse.LengthOverall
+	case bow && stern, ends && !bow && !stern:
+		// Both ends, or one that only says from where a distance counts.
+	case bow:
+		l.measure = parse.BowHeight
+	case stern:
+		l.measure = parse.SternHeight
+	}
+	return l
+}
+
+// Words that make an answer to a question of an earlier one, of a number: what
+// it should be, what it was, that it stays.
+var (
+	correctWords = regexp.MustCompile(`\b(?:should (?:be|have been|read)|not|instead of|rather than|correction|corrected|re-?measured?|checked|re-?checked|double[- ]checked|you were right|you'?re right|my mistake|typo|misread|mis-?wrote|mistake|sorry|oops|actually|make that|au lieu de|et non|pas|devrait etre|corrige|remesure|verifie|erreur|vous aviez raison|plutot|still|again|toujours|encore|same|unchanged|meme|inchange|is now|new number|second (?:try|time)|twice|deux fois)\b`)
+	wasWords     = regexp.MustCompile(`(?:\b(?:not|instead of|rather than|no longer|au lieu de|et non|pas|was|were|had written|wrote|i said|i put|etait|j'avais (?:ecrit|mis)|changed from)(?: pas| de| the)?|,? pas) ?:? ?$`)
+	stillWords   = regexp.MustCompile(`\b(?:still|again|same|unchanged|toujours|encore|meme|inchange)\b`)
+	sameWords    = regexp.MustCompile(`\b(?:same as (?:before|last time|i (?:wrote|sent|gave))|the same|unchanged|no change|have not changed|didn'?t change|still the same|comme avant|la meme chose|identique|inchangee?s?|pareil)\b`)
+	tryJoin      = regexp.MustCompile(`^ ?(?:,|and|et|then|&|/|puis|and then|and again|again|first|second|,? ?(?:second|2nd) (?:try|time)|the second time|both times)+ ?:? ?(?:the )?(?:second (?:time|try)|again|encore)? ?$`)
+)
