@@ -21,8 +21,10 @@ import (
 	"fairtape/ingest"
 	"fairtape/ingest/mailbox"
 	"fairtape/ingest/origin"
+	"fairtape/parse"
 	"fairtape/reply"
 	"fairtape/reply/chat"
+	"fairtape/reply/picture"
 	"fairtape/reply/smtp"
 	"fairtape/validate"
 )
@@ -62,6 +64,13 @@ type Sender interface {
 	Send(ctx context.Context, from string, to []string, raw []byte) []smtp.Result
 }
 
+// Drawings are the pictures in posts and letters, as package picture makes
+// them. A nil function draws nothing.
+type Drawings struct {
+	ForShop     func(validate.Report) (picture.Picture, error)
+	ForCustomer func(survey parse.Survey, asked []parse.Cell, language string) (picture.Picture, error)
+}
+
 // Config is what a desk works with.
 type Config struct {
 	Account    string
@@ -76,6 +85,7 @@ type Config struct {
 	Reader  Reader
 	Senders Senders
 	Texts   *reply.Texts
+	Draw    Drawings
 	Folders Folders
 	Chat    Chat
 	Sender  Sender // nil: letters are sent from the mail program only

@@ -10,7 +10,6 @@ import (
 	"fairtape/parse"
 	"fairtape/reply"
 	"fairtape/reply/eml"
-	"fairtape/reply/picture"
 	"fairtape/validate"
 )
 
@@ -206,14 +205,12 @@ type composed struct {
 // compose writes the letter, with the customer's picture of what to measure.
 func (d *Desk) compose(report validate.Report, plan reply.Plan, rj reply.Job) (composed, error) {
 	rj.MessageID = d.NewID()
-	if asked := plan.Ringed(); len(asked) > 0 {
-		p, err := picture.ForCustomer(report.Survey, asked, rj.Language)
+	if asked := plan.Ringed(); len(asked) > 0 && d.Draw.ForCustomer != nil {
+		p, err := d.Draw.ForCustomer(report.Survey, asked, rj.Language)
 		if err != nil {
 			return composed{}, fmt.Errorf("draw the boat: %w", err)
 		}
-		if p.PNG != nil {
-			rj.Picture = &reply.Picture{PNG: p.PNG, Alt: p.Alt}
-		}
+		rj.Picture = &reply.Picture{PNG: p.PNG, Alt: p.Alt}
 	}
 	letter, err := d.Texts.Compose(plan, rj)
 	if err != nil {
