@@ -63,27 +63,26 @@ func printClean(p *printer, b bench) {
 		}
 		for i, j := range b.judges {
 			t := j.count(trials)
-			each := t.share(t.needless)
+			asked := t.share(t.needless)
 			if i == 0 {
-				p.printf("%-22s %-18s", class, p.few(each, most))
+				p.printf("%-22s %-18s", class, p.few(asked, most))
 				continue
 			}
-			p.printf(" %14.3f", each)
+			p.printf(" %14.3f", asked)
 		}
 		p.printf("\n")
 	}
 }
 
-// printSlips writes how surveys with one slip are judged.
+// printSlips writes how surveys with one slip are judged: ours beside the
+// targets, then the rivals on the same surveys.
 func printSlips(p *printer, b bench) {
-	p.printf("\nOne slip: asked for %%, beside what can be asked for with the true girths known; sound numbers asked for, per survey; named %%; true value within %d in %%\n", valueWithin)
-	p.printf("%-27s %-15s %7s %-15s %-15s %-15s", "slip", "asked/least", "ceiling", "needless/most", "named/least", "value/least")
-	for _, j := range b.judges[1:] {
-		p.printf(" %22s", j.name+" (needless)")
-	}
-	p.printf("\n")
+	p.printf("\nOne slip: asked for %%, beside what could be asked for with the true girths known; sound numbers\n" +
+		"asked for, per survey; slip named %%; true value within 1 in of the suggested %%\n")
+	p.printf("%-27s %-15s %7s  %-15s %-15s %-15s\n", "slip", "asked/least", "ceiling", "needless/most", "named/least", "value/least")
 	rows := append(known.SingleSlips(), known.RowRepeated, known.RowSkipped, known.FromStern, known.HalfLost)
-	for _, slip := range rows {
+	theirs := make([]string, len(rows))
+	for i, slip := range rows {
 		trials := b.spoiled(slip)
 		if len(trials) == 0 {
 			p.printf("%-27s cannot happen on boats so measured\n", slip)
@@ -93,18 +92,25 @@ func printSlips(p *printer, b bench) {
 		if slip == known.FromStern {
 			ceiling = "-"
 		}
-		for i, j := range b.judges {
+		t, target := b.judges[0].count(trials), targetOf(slip, b.tape.Unit)
+		p.printf("%-27s %-15s %7s  %-15s %-15s %-15s\n", slip,
+			p.percent(t.share(t.found), target.found), ceiling, p.few(t.share(t.needless), needlessWithSlip),
+			p.percent(t.share(t.named), target.named), p.percent(t.share(t.valued), target.valued))
+		theirs[i] = fmt.Sprintf("%-27s", slip)
+		for _, j := range b.judges[1:] {
 			t := j.count(trials)
-			if i > 0 {
-				p.printf(" %14.1f (%5.2f)", 100*t.share(t.found), t.share(t.needless))
-				continue
-			}
-			target := targetOf(slip, b.tape.Unit)
-			p.printf("%-27s %-15s %7s %-15s %-15s %-15s", slip,
-				p.percent(t.share(t.found), target.found), ceiling, p.few(t.share(t.needless), needlessWithSlip),
-				p.percent(t.share(t.named), target.named), p.percent(t.share(t.valued), target.valued))
+			theirs[i] += fmt.Sprintf(" %8.1f %6.2f", 100*t.share(t.found), t.share(t.needless))
 		}
-		p.printf("\n")
+	}
+	p.printf("\nThe same surveys, others: asked for %%, sound numbers asked for\n%-27s", "slip")
+	for _, j := range b.judges[1:] {
+		p.printf(" %15s", j.name)
+	}
+	p.printf("\n")
+	for _, line := range theirs {
+		if line != "" {
+			p.printf("%s\n", line)
+		}
 	}
 }
 
