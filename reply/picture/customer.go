@@ -18,7 +18,9 @@ const (
 	bottomY    = 490.0 // the bottom amidships
 	tallest    = 230.0 // of an end
 	numberSize = 30.0
-	wordSize   = 32.0
+	roomySize  = 38.0 // of the numbers where stations lie far apart
+	farApart   = 56.0
+	wordSize   = 36.0
 )
 
 // ForCustomer draws the boat from the side with numbered stations and the
@@ -37,7 +39,11 @@ func ForCustomer(survey parse.Survey, asked []parse.Cell, language string) (Pict
 	}
 	d := &drawing{canvas: c, boat: newSide(survey, asked), say: phrases(language), language: language}
 	d.scale = tallest / max(d.boat.bow, d.boat.stern)
-	if err := c.typeface(regular, numberSize); err != nil {
+	size := numberSize
+	if d.boat.unit != parse.Centimetre && d.spacing() >= farApart {
+		size = roomySize
+	}
+	if err := c.typeface(regular, size); err != nil {
 		return Picture{}, err
 	}
 	d.hull()
@@ -174,7 +180,7 @@ func (d *drawing) numbers(asked []parse.Cell) {
 		colour := grey
 		if ringed {
 			colour = ink
-			d.ring(x, y-10, max(w/2+7, min(w/2+12, spacing*0.47), 22), 24, 4, vermilion)
+			d.ring(x, y-11, max(w/2+7, min(w/2+14, spacing*0.47), 22), 27, 4, vermilion)
 		}
 		d.write(name, x, y, 0.5, colour)
 	}

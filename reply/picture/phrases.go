@@ -24,8 +24,8 @@ func phrases(language string) phrasebook {
 		return phrasebook{
 			bow: "avant", stern: "arrière",
 			hullGirth: []string{"tour de coque :", "d’un plat-bord", "à l’autre,", "par-dessous"},
-			fullGirth: []string{"tour complet :", "puis tout droit", "par-dessus", "l’ouverture"},
-			overDeck:  []string{"tour complet :", "puis par-dessus", "le pont"},
+			fullGirth: []string{"tour complet :", "par-dessous,", "puis tout droit", "par-dessus"},
+			overDeck:  []string{"tour complet :", "par-dessous, puis", "par-dessus le pont"},
 			feet:      "pieds depuis l’avant", centimetres: "cm depuis l’avant",
 			drawing: "Dessin du bateau vu de côté, l’avant à gauche, avec les stations le long d’une ficelle.",
 			ringed:  "Entouré, à mesurer : ",
@@ -45,8 +45,8 @@ func phrases(language string) phrasebook {
 	return phrasebook{
 		bow: "bow", stern: "stern",
 		hullGirth: []string{"hull girth:", "one gunwale,", "under the hull,", "to the other"},
-		fullGirth: []string{"full girth:", "all the way round,", "then straight", "across the top"},
-		overDeck:  []string{"full girth:", "all the way round,", "over the deck"},
+		fullGirth: []string{"full girth:", "under the hull,", "then straight", "across the top"},
+		overDeck:  []string{"full girth:", "under the hull,", "then over the deck"},
 		feet:      "feet from the bow", centimetres: "cm from the bow",
 		drawing: "Drawing of the boat from the side, bow on the left, with the stations along a string.",
 		ringed:  "Ringed, to be measured: ",

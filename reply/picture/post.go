@@ -39,7 +39,7 @@ const (
 	postPlot   = 760.0 // width of a picture in a post
 	// postMost bounds the drawing's height, so that a hostile letter cannot ask
 	// for gigabytes; a letter of 4,000 characters needs about 5,000.
-	postMost = 12000
+	postMost = 8000
 )
 
 // OfPost draws a post with its replies, one under the other.
