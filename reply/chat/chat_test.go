@@ -438,3 +438,54 @@ func TestCheckMemberWhisper(t *testing.T) {
 		t.Errorf("whispers: %+v", w)
 	}
 }
+
+// No post makes links or previews of what stands in it, nor looks names up.
+func TestPostsAreShownAsTheyAre(t *testing.T) {
+	server, p, _ := begin(t)
+	ctx := context.Background()
+	thread, err := p.Show(ctx, sample(), chat.Thread{}, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := p.Whisper(ctx, thread, chattest.Ann, "https://a.example"); err != nil {
+		t.Fatal(err)
+	}
+	if err := p.Refresh(ctx, sample(), thread); err != nil {
+		t.Fatal(err)
+	}
+	for _, method := range []string{"chat.postMessage", "chat.update", "chat.postEphemeral"} {
+		calls := server.Calls(method)
+		if len(calls) == 0 {
+			t.Errorf("%s was not called", method)
+		}
+		for _, call := range calls {
+			if call.Args["parse"] != "none" || call.Args["link_names"] == "1" {
+				t.Errorf("%s: parse %q, link_names %q", method, call.Args["parse"], call.Args["link_names"])
+			}
+			if method == "chat.postMessage" && (call.Args["unfurl_links"] != "false" || call.Args["unfurl_media"] != "false") {
+				t.Errorf("previews: %q, %q", call.Args["unfurl_links"], call.Args["unfurl_media"])
+			}
+		}
+	}
+}
+
+// The service stops while a post's outcome is unknown: that is what is said.
+func TestStoppedWhileUnsure(t *testing.T) {
+	server, _, c := begin(t)
+	ctx, stop := context.WithCancel(context.Background())
+	p := chat.New(chat.Config{
+		Channel: chattest.Channel, BotToken: chattest.BotToken, APIURL: server.URL(), Now: c.Now,
+		Sleep: func(ctx context.Context, _ time.Duration) error { stop(); return ctx.Err() },
+	})
+	server.Fail(chattest.Fault{Method: "chat.postMessage", Status: 500, Done: true})
+	if _, err := p.Say(ctx, chat.Thread{}, "alarm", "the mailbox is full", false); !errors.Is(err, chat.ErrUnsure) {
+		t.Fatalf("error %v, want ErrUnsure", err)
+	}
+	if n := len(server.Calls("chat.postMessage")); n != 1 {
+		t.Errorf("tried %d times", n)
+	}
+	again := poster(server, c, chattest.Channel)
+	if _, err := again.Say(context.Background(), chat.Thread{}, "alarm", "the mailbox is full", true); err != nil || len(server.Messages()) != 1 {
+		t.Errorf("%d posts, %v", len(server.Messages()), err)
+	}
+}

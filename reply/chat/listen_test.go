@@ -223,7 +223,7 @@ func TestCorrectModalWithManyDoubts(t *testing.T) {
 	l := listen(t)
 	var doubts []chat.Doubt
 	for i := range 200 {
-		doubts = append(doubts, chat.Doubt{Key: fmt.Sprint(i % 150), Label: strings.Repeat("label ", 90), Read: strings.Repeat("<read> ", 90)})
+		doubts = append(doubts, chat.Doubt{Key: fmt.Sprint(i % 40), Label: strings.Repeat("label ", 90), Read: strings.Repeat("<read> ", 90)})
 	}
 	l.open("correct", func(e chat.Event) error { return l.poster.OpenCorrect(context.Background(), e, doubts) })
 }

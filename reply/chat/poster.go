@@ -229,6 +229,7 @@ func (p *Poster) Whisper(ctx context.Context, at Thread, user, text string) erro
 	return p.read(ctx, "tell one person", func() error {
 		_, err := p.api.PostEphemeralContext(ctx, p.config.Channel, user,
 			slack.MsgOptionText(shortenEscaped(Escape(text), maxText), false),
+			slack.MsgOptionParse(false),
 			slack.MsgOptionTS(at.TS))
 		return err
 	})

@@ -103,6 +103,7 @@ func options(message Message) []slack.MsgOption {
 		slack.MsgOptionText(message.Text, false),
 		slack.MsgOptionBlocks(message.Blocks...),
 		slack.MsgOptionMetadata(metadata(message.tag)),
+		slack.MsgOptionParse(false), // no address in the text becomes a link
 	}
 }
 
