@@ -52,6 +52,7 @@ func candidates(written float64, unit parse.Unit) []candidate {
 	l.addTapeLength()
 	l.addUnits()
 	l.addDigits()
+	l.addJoined()
 	return l.all
 }
 
@@ -139,6 +140,15 @@ func (l *list) addDigits() {
 	}
 }
 
+// addJoined adds feet and inches run together where the inches are one digit,
+// 46 for 4 ft 6 in. A wrong digit explains many of them as well.
+func (l *list) addJoined() {
+	feet, in := math.Floor(l.written/10), math.Mod(l.written, 10)
+	if l.unit != parse.Centimetre && feet >= 1 && feet < 10 {
+		l.add(FeetInchesJoined, inchesPerFoot*feet+in, rateJoined)
+	}
+}
+
 // Lengths of short tapes, in their own units: a girth beyond the end is read
 // from the second laying alone.
 const (
@@ -166,10 +176,6 @@ func (l *list) addUnits() {
 		l.add(MetricEdge, w/2.54, rateMetric)
 		feet, in := math.Floor(w/100), math.Mod(w, 100)
 		if feet >= 1 && feet < 10 && in < inchesPerFoot {
-			l.add(FeetInchesJoined, inchesPerFoot*feet+in, rateJoined)
-		}
-		feet, in = math.Floor(w/10), math.Mod(w, 10)
-		if feet >= 1 && feet < 10 {
 			l.add(FeetInchesJoined, inchesPerFoot*feet+in, rateJoined)
 		}
 	}

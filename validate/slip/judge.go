@@ -182,13 +182,23 @@ func descending(v []float64) []int {
 	return order
 }
 
+// vague is the weight, in naming a slip, of one that says nothing of what was
+// meant: a name with a value helps the shop more, if it is anywhere near as
+// likely.
+const vague = 0.3
+
 // suspicion describes what is wrong with number i, by the slip that explains
 // it best.
 func (s *search) suspicion(i int, p float64, share []float64, curve fair.Curve, done []bool) Suspicion {
 	var e *edit
+	var most float64
 	for k := range s.edits {
-		if slices.Contains(s.edits[k].cells, i) && (e == nil || share[k] > share[e.id-1]) {
-			e = &s.edits[k]
+		claim := share[k]
+		if len(s.edits[k].values) == 0 && s.edits[k].kind != RowRepeated {
+			claim *= vague
+		}
+		if slices.Contains(s.edits[k].cells, i) && (e == nil || claim > most) {
+			e, most = &s.edits[k], claim
 		}
 	}
 	n, d := s.sheet.numbers[i], s.sheet.data[i]
