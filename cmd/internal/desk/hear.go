@@ -91,6 +91,12 @@ func (d *Desk) press(ctx context.Context, people People, e chat.Event, choice le
 			}
 			return nil
 		}
+		if choice == ledger.ChooseSend && draft.Question != "" {
+			// The button asked whether the question is answered.
+			if err := tx.Decide(ledger.Decision{Account: d.Account, Draft: id, Choice: ledger.ChooseAnswered, Person: e.User.Name}); err != nil {
+				return err
+			}
+		}
 		return tx.Decide(ledger.Decision{Account: d.Account, Draft: id, Choice: choice, Person: e.User.Name, Words: words})
 	})
 	if err != nil {

@@ -183,7 +183,7 @@ func (d *Desk) answer(tx *ledger.Tx, job *ledger.Job, report validate.Report, a 
 // silent reports a mail that says nothing about the numbers, so that a letter
 // about them would not answer it: a question, a thank-you, "the boat is sold".
 func (a arrival) silent(r route) bool {
-	return r.survey.Readings() == 0 && len(r.problems) == 0 && len(a.content.Body.Corrections) == 0
+	return r.survey.Readings() == 0 && !filesFailed(r) && len(a.content.Body.Corrections) == 0
 }
 
 // replace takes an open letter back, if there is one.

@@ -123,7 +123,7 @@ func (d *Desk) open(ctx context.Context, delivery mailbox.Delivery, m ledger.Mes
 	if trust, why := d.Senders.Check(ctx, mail, delivery.Raw); trust == origin.Fail {
 		a.doubt = strings.TrimSuffix(why, ".")
 	}
-	a.content, err = d.Reader.Read(ctx, mail, "mail")
+	a.content, err = d.Reader.Read(ctx, mail, mailName)
 	return a, err
 }
 

@@ -44,9 +44,6 @@ func (d *Desk) route(tx *ledger.Tx, a arrival) (route, error) {
 	case end == ledger.Held:
 		r.hold = reason
 	}
-	if a.content.Body.AutoWording && len(a.content.Files) == 0 {
-		return route{end: ledger.Ignored, reason: "it reads like an automatic answer"}, nil
-	}
 	r.survey, r.problems = parse.Merge(a.content.Documents()...)
 	if slices.ContainsFunc(r.problems, func(p parse.Problem) bool { return p.Code == parse.CodeTwoBoats }) {
 		r.hold = "it seems to hold two boats; please tell which numbers belong together"
@@ -79,12 +76,26 @@ func (d *Desk) route(tx *ledger.Tx, a arrival) (route, error) {
 	return r, nil
 }
 
+// mailName is what the mail itself is called in sources; its files are
+// "mail/NAME".
+const mailName = "mail"
+
+// strayNumbers is how many numbers a body may hold that belong to no measure
+// and still be no survey: dates, prices, a telephone number. More may be a
+// table that was not understood, and a person should see it.
+const strayNumbers = 5
+
 // concerns reports that a mail which belongs to no job wants something that a
 // job is opened for.
 func (a arrival) concerns(r route) bool {
 	b := a.content.Body
-	return r.survey.Readings() > 0 || len(r.problems) > 0 || len(b.Corrections) > 0 ||
+	return r.survey.Readings() > 0 || len(r.problems) > strayNumbers || filesFailed(r) || len(b.Corrections) > 0 ||
 		len(b.Questions) > 0 || b.WantsForm || b.Tracings.Bow || b.Tracings.Stern
+}
+
+// filesFailed reports that a file could not be read, or not wholly.
+func filesFailed(r route) bool {
+	return slices.ContainsFunc(r.problems, func(p parse.Problem) bool { return p.Source.File != mailName })
 }
 
 // owner returns the job that a mail belongs to, ID 0 for none: the one whose

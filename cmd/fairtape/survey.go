@@ -1,0 +1,198 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"sync"
+
+	"fairtape/cmd/internal/opener"
+	"fairtape/ingest"
+	"fairtape/ingest/eml"
+	"fairtape/parse"
+	"fairtape/parse/prose"
+	"fairtape/validate"
+)
+
+// standardInput is how a file on standard input is named.
+const standardInput = "-"
+
+// loaded is what one file says.
+type loaded struct {
+	documents []parse.Document
+	mail      *ingest.Message // nil when the file is no mail
+	body      prose.Mail
+}
+
+// loader opens the files of a command.
+type loader struct {
+	*opener.Opener
+	in io.Reader
+}
+
+// newLoader keeps compiled readers in the user's cache folder, where there is
+// one.
+func newLoader(t *terminal) (loader, error) {
+	cache, err := os.UserCacheDir()
+	if err != nil {
+		cache = ""
+	} else {
+		cache = filepath.Join(cache, "fairtape")
+	}
+	o, err := opener.New("", cache)
+	if err != nil && cache != "" {
+		o, err = opener.New("", "")
+	}
+	return loader{o, t.in}, err
+}
+
+// load opens one file. One that cannot be had is a problem like one that cannot
+// be read: the others still count.
+func (l loader) load(ctx context.Context, path string) (loaded, error) {
+	data, err := l.bytes(path)
+	if err != nil {
+		return loaded{documents: []parse.Document{{File: path, Problems: []parse.Problem{{
+			Code: "no-file", Source: parse.Source{File: path}, Message: fmt.Sprintf("The file could not be had: %v.", rootCause(err))}}}}}, nil
+	}
+	name := filepath.Base(path)
+	doc, err := l.Open(ctx, name, data)
+	if err != nil {
+		return loaded{}, fmt.Errorf("open %s: %w", path, err)
+	}
+	if !slices.ContainsFunc(doc.Problems, func(p parse.Problem) bool { return p.Code == opener.CodeMailInside }) {
+		return loaded{documents: []parse.Document{doc}}, nil
+	}
+	msg, err := eml.Parse(data)
+	if err != nil {
+		return loaded{documents: []parse.Document{doc}}, nil
+	}
+	content, err := l.Read(ctx, msg, name)
+	if err != nil {
+		return loaded{}, fmt.Errorf("open %s: %w", path, err)
+	}
+	return loaded{content.Documents(), &msg, content.Body}, nil
+}
+
+func (l loader) bytes(path string) ([]byte, error) {
+	if path == standardInput {
+		return io.ReadAll(l.in)
+	}
+	return os.ReadFile(path)
+}
+
+// rootCause is an error without the operation and path around it.
+func rootCause(err error) error {
+	var p *os.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}
+
+// survey is what one or several files say together.
+type survey struct {
+	files    []string
+	parts    []loaded
+	survey   parse.Survey
+	problems []parse.Problem
+	err      error // our own failure
+}
+
+func (l loader) survey(ctx context.Context, files []string) survey {
+	s := survey{files: files}
+	var docs []parse.Document
+	for _, f := range files {
+		part, err := l.load(ctx, f)
+		if err != nil {
+			s.err = err
+			return s
+		}
+		s.parts = append(s.parts, part)
+		docs = append(docs, part.documents...)
+	}
+	s.survey, s.problems = parse.Merge(docs...)
+	return s
+}
+
+// surveys opens files as one survey, or each as its own, and hands them on in
+// the order given. Files are opened side by side.
+func surveys(t *terminal, files []string, each bool, handle func(survey) error) error {
+	l, err := newLoader(t)
+	if err != nil {
+		return err
+	}
+	groups := [][]string{files}
+	if each {
+		groups = slices.Collect(slices.Chunk(files, 1))
+	}
+	progress := newProgress(t, len(groups))
+	defer progress.done()
+	for s := range inOrder(groups, func(g []string) survey { return l.survey(t.ctx, g) }) {
+		if err := t.ctx.Err(); err != nil {
+			return err
+		}
+		if err := handle(s); err != nil {
+			return err
+		}
+		progress.step()
+	}
+	return nil
+}
+
+// inOrder runs work on the items side by side and yields the results in order.
+func inOrder[A, B any](items []A, work func(A) B) func(yield func(B) bool) {
+	return func(yield func(B) bool) {
+		stop := make(chan struct{})
+		var working sync.WaitGroup
+		defer working.Wait()
+		defer close(stop)
+		places := make([]chan B, len(items))
+		for i := range places {
+			places[i] = make(chan B, 1)
+		}
+		next := make(chan int)
+		go func() {
+			defer close(next)
+			for i := range items {
+				select {
+				case next <- i:
+				case <-stop:
+					return
+				}
+			}
+		}()
+		for range min(runtime.GOMAXPROCS(0), len(items)) {
+			working.Go(func() {
+				for i := range next {
+					places[i] <- work(items[i])
+				}
+			})
+		}
+		for _, p := range places {
+			if !yield(<-p) {
+				return
+			}
+		}
+	}
+}
+
+// verdictStatus is the exit status of a report.
+func verdictStatus(v validate.Verdict) int {
+	switch v {
+	case validate.Clean:
+		return statusClean
+	case validate.Unreadable:
+		return statusUnreadable
+	default:
+		return statusOpen
+	}
+}
+
+// worse returns the status that a run over several surveys ends with: the first
+// of 4, 3, 1, 0 that occurs.
+func worse(a, b int) int { return max(a, b) }

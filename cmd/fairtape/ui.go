@@ -1,0 +1,274 @@
+package main
+
+// Everything that a terminal sees is worded here.
+//
+//   - results go to standard output, everything else to standard error;
+//   - messages to the person at the keyboard begin with "fairtape:", in lower
+//     case and without a full stop; what to do about it follows on a line that
+//     begins with "hint:";
+//   - whatever comes from a file or a mail passes escape.
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"text/tabwriter"
+	"unicode"
+
+	"golang.org/x/term"
+
+	"fairtape/cmd/internal/ledger"
+	"fairtape/parse"
+	"fairtape/validate"
+)
+
+// examples stand above the help of each command.
+var examples = map[string]string{
+	"demo":          "fairtape demo --out demo-out",
+	"watch":         "fairtape watch --config /etc/fairtape/fairtape.toml",
+	"read":          "fairtape read survey.xlsx",
+	"check":         "fairtape check survey.csv\nfairtape check --each --json surveys/*.csv",
+	"letter":        "fairtape letter mail.eml\nfairtape letter mail.eml --out letter.eml",
+	"jobs":          "fairtape jobs list",
+	"jobs list":     "fairtape jobs list",
+	"jobs show":     "fairtape jobs show 14",
+	"jobs send":     "fairtape jobs send 14-2",
+	"jobs hold":     "fairtape jobs hold 14-2 --because \"they telephoned\"",
+	"jobs answered": "fairtape jobs answered 14-2",
+	"jobs close":    "fairtape jobs close 14",
+	"jobs note":     "fairtape jobs note 14 \"tracings are in the blue tube\"",
+}
+
+// escape makes a text from outside safe to show: no control character, no
+// invisible one that turns the direction of writing, one line.
+func escape(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' || r == '\t' || r == '\r' || r == '\u2028' || r == '\u2029':
+			return ' '
+		case unicode.IsControl(r), unicode.Is(unicode.Cf, r):
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(s, "\uFFFD"))
+}
+
+// escapeText is escape for a text of several lines.
+func escapeText(s string) string {
+	lines := strings.Split(strings.ReplaceAll(s, "\r\n", "\n"), "\n")
+	for i := range lines {
+		lines[i] = escape(lines[i])
+	}
+	return strings.Join(lines, "\n")
+}
+
+func sayError(w io.Writer, err error) {
+	fmt.Fprintf(w, "fairtape: %s\n", escapeText(err.Error())) //nolint:errcheck // there is nobody left to tell
+}
+
+func sayHint(w io.Writer, hint string) {
+	if hint != "" {
+		fmt.Fprintf(w, "hint: %s\n", escapeText(hint)) //nolint:errcheck // there is nobody left to tell
+	}
+}
+
+// isTerminal reports that a person watches.
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}
+
+// emphasis writes bold on a terminal that has it. NO_COLOR and FORCE_COLOR are
+// heeded as no-color.org and its like say.
+func emphasis(w io.Writer, s string) string {
+	on := isTerminal(w) && os.Getenv("TERM") != "dumb" || os.Getenv("FORCE_COLOR") != ""
+	if !on || os.Getenv("NO_COLOR") != "" {
+		return s
+	}
+	return "\x1b[1m" + s + "\x1b[0m"
+}
+
+// number writes a length in the unit of its survey.
+func number(l parse.Length, unit parse.Unit) string {
+	return strconv.FormatFloat(l.In(unit), 'f', -1, 64)
+}
+
+func unitName(u parse.Unit) string {
+	return cmp.Or(string(u), "unit not known")
+}
+
+// printReadings lists what was read, with where it stands and how sure it is.
+func printReadings(w io.Writer, files []string, s parse.Survey) error {
+	fmt.Fprintf(w, "%s, in %s", emphasis(w, escape(strings.Join(files, " + "))), unitName(s.Unit)) //nolint:errcheck // the last write tells
+	for _, word := range []string{s.Boat, s.Customer} {
+		if word != "" {
+			fmt.Fprintf(w, ", %s", escape(word)) //nolint:errcheck // the last write tells
+		}
+	}
+	fmt.Fprintln(w) //nolint:errcheck // the last write tells
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	row := func(name string, r parse.Reading) {
+		if r.Absent() {
+			return
+		}
+		value := "?"
+		if r.Known {
+			value = number(r.Value, s.Unit)
+		}
+		var others []string
+		for _, c := range r.Alternatives {
+			others = append(others, number(c.Value, s.Unit))
+		}
+		note := ""
+		if r.Doubtful() {
+			note = fmt.Sprintf("unsure (%.2f)", r.Confidence)
+		}
+		if len(others) > 0 {
+			note += ", perhaps " + strings.Join(others, " or ")
+		}
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s %s\t%s\n", name, value, escape(strconv.Quote(r.Source.Raw)), escape(r.Source.File), escape(r.Source.Place), note) //nolint:errcheck // Flush tells
+	}
+	for _, m := range wholeBoat(s) {
+		row(m.name, m.reading)
+	}
+	for _, st := range s.Stations {
+		at := number(st.At, s.Unit)
+		row(at+" hull girth", st.HullGirth)
+		row(at+" full girth", st.FullGirth)
+	}
+	return t.Flush()
+}
+
+type named struct {
+	name    string
+	reading parse.Reading
+}
+
+func wholeBoat(s parse.Survey) []named {
+	return []named{
+		{"length overall", s.LengthOverall},
+		{"bow height", s.BowHeight},
+		{"stern height", s.SternHeight},
+		{"carry point", s.CarryPoint},
+		{"greatest girth at", s.Greatest.At},
+		{"greatest hull girth", s.Greatest.HullGirth},
+		{"greatest full girth", s.Greatest.FullGirth},
+		{"opening there", s.Greatest.Opening},
+		{"transom hull girth", s.Transom.HullGirth},
+		{"transom full girth", s.Transom.FullGirth},
+	}
+}
+
+// printProblems lists what could not be read.
+func printProblems(w io.Writer, problems []parse.Problem) error {
+	for _, p := range problems {
+		place := p.Source.File
+		if p.Source.Place != "" {
+			place += ", " + p.Source.Place
+		}
+		line := "problem: " + escape(place) + ": " + escape(p.Message)
+		if p.Source.Raw != "" {
+			line += " It says " + escape(strconv.Quote(p.Source.Raw)) + "."
+		}
+		if _, err := fmt.Fprintln(w, line); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// printReport lists the findings and sums up.
+func printReport(w io.Writer, files []string, r validate.Report) error {
+	for _, f := range r.Findings {
+		fmt.Fprintf(w, "%s: %s\n", f.Kind, escape(f.Message)) //nolint:errcheck // the last write tells
+	}
+	if err := printProblems(w, r.Problems); err != nil {
+		return err
+	}
+	rows := 0
+	for _, st := range r.Survey.Stations {
+		if st.HullGirth.Known && st.FullGirth.Known {
+			rows++
+		}
+	}
+	_, err := fmt.Fprintf(w, "%s: %s (%s)\n", escape(strings.Join(files, " + ")), emphasis(w, string(r.Verdict)), counted(rows, "station", "stations"))
+	return err
+}
+
+func counted(n int, one, several string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, several)
+}
+
+// printJobs lists jobs, those that wait for the shop first.
+func printJobs(w io.Writer, jobs []jobLine) error {
+	if len(jobs) == 0 {
+		_, err := fmt.Fprintln(w, "no jobs yet")
+		return err
+	}
+	order := []ledger.State{ledger.SetAside, ledger.HeldJob, ledger.WaitingUs, ledger.Ready, ledger.WaitingCustomer, ledger.Closed}
+	slices.SortStableFunc(jobs, func(a, b jobLine) int {
+		return cmp.Compare(slices.Index(order, a.State), slices.Index(order, b.State))
+	})
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "JOB\tSTATE\tLETTER\tCUSTOMER\tBOAT") //nolint:errcheck // Flush tells
+	for _, j := range jobs {
+		draft := "-"
+		if j.Draft != nil {
+			draft = *j.Draft
+		}
+		fmt.Fprintf(t, "%d\t%s\t%s\t%s\t%s\n", j.Job, j.State, draft, escape(j.Customer), escape(j.Boat)) //nolint:errcheck // Flush tells
+	}
+	return t.Flush()
+}
+
+// sayNotice tells the person at the keyboard something that is no result.
+func sayNotice(w io.Writer, format string, args ...any) {
+	fmt.Fprintf(w, "fairtape: %s\n", escapeText(fmt.Sprintf(format, args...))) //nolint:errcheck // there is nobody left to tell
+}
+
+// printJob shows everything about one job.
+func printJob(w io.Writer, j ledger.Job, h history) error {
+	fmt.Fprintln(w, emphasis(w, escape(cmp.Or(j.Summary.Headline, fmt.Sprintf("Job %d", j.ID))))) //nolint:errcheck // the last write tells
+	field := func(name, value string) {
+		if value != "" {
+			fmt.Fprintf(w, "%-10s%s\n", name, escape(value)) //nolint:errcheck // the last write tells
+		}
+	}
+	field("state", string(j.State))
+	field("because", j.Reason)
+	field("customer", strings.TrimSpace(j.CustomerName+" "+j.Customer))
+	field("boat", j.Boat)
+	field("asks", j.Question)
+	if j.Perhaps != 0 {
+		field("perhaps", fmt.Sprintf("belongs to job %d", j.Perhaps))
+	}
+	for _, list := range []struct {
+		name  string
+		lines []string
+	}{{"odd", j.Summary.Findings}, {"missing", j.Summary.Missing}, {"not read", j.Summary.Problems}, {"letter", j.Summary.Asks}} {
+		for _, line := range list.lines {
+			field(list.name, line)
+		}
+	}
+	for _, m := range h.messages {
+		field("mail", fmt.Sprintf("%s  %s: %s", m.Received.Local().Format("2006-01-02 15:04"), m.End, cmp.Or(m.Reason, m.Subject)))
+	}
+	for _, v := range h.surveys {
+		field("survey", fmt.Sprintf("%s  version %d by %s: %s", v.Created.Local().Format("2006-01-02 15:04"), v.Version, v.Cause, v.Verdict))
+	}
+	for _, d := range h.decisions {
+		field("decided", fmt.Sprintf("%s  %s by %s: %s %s", d.Made.Local().Format("2006-01-02 15:04"), d.Choice, d.Person, d.Outcome, d.Words))
+	}
+	if h.draft == nil {
+		return nil
+	}
+	_, err := fmt.Fprintf(w, "\nLetter %s (%s):\n\n%s\n", h.draft.ID, h.draft.State, strings.TrimRight(escapeText(h.draft.Letter), "\n"))
+	return err
+}

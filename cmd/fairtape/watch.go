@@ -1,0 +1,30 @@
+package main
+
+import (
+	"log/slog"
+)
+
+type watchCommand struct {
+	JSON bool `name:"json" help:"Log in JSON."`
+}
+
+// Run runs the service until it is told to end.
+func (c *watchCommand) Run(t *terminal) error {
+	conf, err := t.settings()
+	if err != nil {
+		return err
+	}
+	var handler slog.Handler = slog.NewTextHandler(t.err, nil)
+	if c.JSON {
+		handler = slog.NewJSONHandler(t.err, nil)
+	}
+	s, err := newService(t.ctx, conf, &terminalChat{out: t.out}, slog.New(handler), nil)
+	if err != nil {
+		return err
+	}
+	err = s.run(t.ctx)
+	if closeErr := s.close(); err == nil {
+		err = closeErr
+	}
+	return err
+}
