@@ -40,6 +40,7 @@ type docxReader struct {
 	looseLine int
 	text      strings.Builder
 	inText    bool
+	inRun     bool
 	skip      int // depth within what is not shown
 }
 
@@ -86,8 +87,12 @@ func (d *docxReader) start(e xml.StartElement) error {
 		}
 	case "t":
 		d.inText = true
+	case "r":
+		d.inRun = true
 	case "tab", "ptab":
-		d.text.WriteByte('\t')
+		if d.inRun { // elsewhere it is a tab stop
+			d.text.WriteByte('\t')
+		}
 	case "br", "cr":
 		d.text.WriteByte('\n')
 	case "noBreakHyphen":
@@ -131,6 +136,8 @@ func (d *docxReader) end(e xml.EndElement) {
 	switch e.Name.Local {
 	case "t":
 		d.inText = false
+	case "r":
+		d.inRun = false
 	case "p":
 		d.endParagraph()
 	case "tc":

@@ -107,10 +107,22 @@ func (v view) allWords(r int) bool {
 	return true
 }
 
+func (v view) emptyRow(r int) bool {
+	for c := 0; c < v.cols(); c++ {
+		if !v.at(r, c).empty() {
+			return false
+		}
+	}
+	return true
+}
+
 // headings returns the texts over column c, the lowest first.
 func (v view) headings(start, c int) []string {
 	var texts []string
 	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
+		if len(texts) > 0 && v.emptyRow(r) {
+			break
+		}
 		it := v.at(r, c)
 		if it.empty() {
 			it = v.spanning(r, c, len(texts) > 0)
@@ -262,7 +274,7 @@ func (v view) readRows(start int, station column, girths, others []column) {
 			gap = true
 			continue
 		}
-		name, at, ok := v.rowName(label, r, others)
+		name, at, where, ok := v.rowName(label, r, others)
 		switch {
 		case summaryNames.MatchString(label.folded):
 			v.passOver(parse.CodeUnplaced, "This row is made from the rows above and is not read.", append(cells, label))
@@ -273,8 +285,10 @@ func (v view) readRows(start int, station column, girths, others []column) {
 		case !ok || len(cells) == 0 && !label.value():
 			gap = true
 			continue
-		case len(cells) == 0:
-			continue // a row that was left blank
+		case len(cells) == 0: // a row that was left blank
+			label.used = true
+			v.useIndex(r, others)
+			continue
 		}
 		if name.Special == "" {
 			if gap && name.Amount.Number <= last && name.Amount.Scale == parse.Bare {
@@ -304,7 +318,7 @@ func (v view) readRows(start int, station column, girths, others []column) {
 		default:
 			b.rows = append(b.rows, line)
 		}
-		label.used = true
+		label.used, where.used = true, true
 		v.useIndex(r, others)
 	}
 	if greatest != nil {
@@ -330,7 +344,7 @@ func (v view) useHeadings(start int) {
 	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
 		for c := 0; c < v.cols(); c++ {
 			it := v.at(r, c)
-			if roleOf(it.folded) != noRole || unitOnly.MatchString(it.folded) {
+			if (roleOf(it.folded) != noRole || unitOnly.MatchString(it.folded)) && labelOf(it.folded).none() {
 				it.used = true
 			}
 		}
@@ -365,10 +379,10 @@ func (v view) onlyNumbers(r int, girths []column) bool {
 }
 
 // rowName reads the name of a row; at is the cell that tells where the
-// greatest girth lies.
-func (v view) rowName(label *item, r int, others []column) (name parse.Name, at *item, ok bool) {
+// greatest girth lies, and where the one that names the place.
+func (v view) rowName(label *item, r int, others []column) (name parse.Name, at, where *item, ok bool) {
 	special := parse.Special("")
-	where := label
+	where = label
 	for _, it := range append([]*item{label}, v.otherCells(r, others)...) {
 		if it.numeric || len(it.folded) > longestLabel {
 			continue
@@ -384,21 +398,20 @@ func (v view) rowName(label *item, r int, others []column) (name parse.Name, at 
 		break
 	}
 	if special != "" {
-		where.used = true
 		name = parse.Name{Special: special}
 		if special == parse.NamedGreatest {
 			at = v.greatestPlace(where, label)
 		}
-		return name, at, true
+		return name, at, where, true
 	}
 	if label.Code != "" {
-		return name, nil, false
+		return name, nil, where, false
 	}
 	name, f := parse.ParseStation(label.Text)
 	if !f.Some() && name.Amount.Scale == parse.Bare && !name.Ordinal {
 		name.Amount.Scale = label.Scale
 	}
-	return name, nil, !f.Some()
+	return name, nil, where, !f.Some()
 }
 
 func (v view) otherCells(r int, others []column) []*item {

@@ -26,6 +26,7 @@ func (s *sheet) readBoat() {
 	var open []*tag
 	for _, t := range tags {
 		switch {
+		case t.item.used:
 		case t.inline != nil:
 			s.take(t, []*item{t.inline})
 		case t.meta != "" && t.meta != metaSpacing && t.meta != metaTape:
@@ -70,6 +71,12 @@ func (s *sheet) tags() []*tag {
 	var tags []*tag
 	for _, row := range s.items {
 		for _, it := range row {
+			if it.used && it.word() {
+				// A row of a table may be what the next labels speak of.
+				if l := labelOf(it.folded); l.group != "" {
+					tags = append(tags, &tag{item: it, label: label{group: l.group}})
+				}
+			}
 			if it.used || it.empty() || it.numeric {
 				continue
 			}
@@ -90,11 +97,17 @@ func newTag(it *item) *tag {
 	head, tail := text, ""
 	if m := labelEnd.FindStringIndex(text); m != nil {
 		head, tail = text[:m[0]], strings.TrimSpace(text[m[1]:])
+	} else if stationLabel(it.folded).at != nil {
+		head = text
 	} else if i := firstDigit(text); i > 0 && it.word() {
 		head, tail = text[:i], trimTail(text[i:])
 	}
 	folded := strings.TrimSpace(strings.TrimRight(parse.Fold(head), " -.@"))
 	t := &tag{item: it, label: labelOf(folded), scale: headingScale(folded), text: tail}
+	if l := stationLabel(folded); l.at != nil {
+		t.label = l
+		t.scale = headingScale(strings.TrimSpace(stationInLabel.ReplaceAllString(folded, "")))
+	}
 	if t.label.none() {
 		t.role = roleOf(folded)
 		if !t.role.girth() && t.role != roleStation || len(folded) > longestLabel {
@@ -118,7 +131,7 @@ func newTag(it *item) *tag {
 func (t *tag) whole(text string) *tag {
 	folded := parse.Fold(text)
 	if l := stationLabel(folded); l.at != nil {
-		return &tag{item: t.item, label: l, scale: headingScale(folded)}
+		return &tag{item: t.item, label: l, scale: headingScale(strings.TrimSpace(stationInLabel.ReplaceAllString(folded, "")))}
 	}
 	if l := labelOf(folded); !l.none() {
 		return &tag{item: t.item, label: l, scale: headingScale(folded)}
@@ -132,7 +145,7 @@ var stationInLabel = regexp.MustCompile(`(?:(?:station|stn|st\.|#)\s*#?\d+|\d+(?
 // 3 ft", "Station 4 full".
 func stationLabel(s string) label {
 	m := stationInLabel.FindString(s)
-	if m == "" || strings.Count(stationInLabel.ReplaceAllString(s, ""), "0123456789") > 0 {
+	if m == "" || strings.ContainsAny(strings.Replace(s, m, "", 1), "0123456789") {
 		return label{}
 	}
 	rest := strings.TrimSpace(strings.Replace(s, m, " ", 1))
@@ -173,7 +186,7 @@ func trimTail(text string) string {
 // meaning.
 func (s *sheet) place(tags []*tag) {
 	g := group("")
-	for i, t := range tags {
+	for _, t := range tags {
 		switch {
 		case t.group != "":
 			g = t.group
@@ -190,7 +203,6 @@ func (s *sheet) place(tags []*tag) {
 		case t.measure != "" || t.meta != "":
 			g = ""
 		}
-		_ = i
 	}
 }
 

@@ -21,16 +21,32 @@ func (s *sheet) beside(t *tag) *item {
 		if it.empty() {
 			continue
 		}
-		if it.used || it.word() && t.meta != metaDeck && t.meta != metaBoat && newTag(it) != nil {
+		if it.used || otherLabel(t, it) {
 			break
 		}
 		return it
 	}
 	it := v.at(t.row+1, t.col)
-	if it.empty() || it.used || it.word() && newTag(it) != nil {
+	if it.empty() || it.used || otherLabel(t, it) {
 		return &item{}
 	}
 	return it
+}
+
+// otherLabel reports a cell that is a label of something else, and so no
+// answer to this one.
+func otherLabel(t *tag, it *item) bool {
+	if !it.word() {
+		return false
+	}
+	l := labelOf(it.folded)
+	switch l.meta {
+	case metaCustomer, metaUnit, metaOther:
+		return true
+	case metaBoat, metaDeck, metaStern, metaSquare:
+		return t.meta != metaDeck && t.meta != metaStern && t.meta != metaSquare && l.meta != t.meta
+	}
+	return l.measure != "" || l.group != ""
 }
 
 var (
@@ -66,7 +82,11 @@ func (s *sheet) readMeta(t *tag, value *item) {
 	case metaBoat:
 		s.setText(metaBoat, text)
 	case metaUnit:
-		if scale := wordsScale(said); scale != parse.Bare {
+		scale := wordsScale(said)
+		if value.empty() {
+			scale = wordsScale(t.folded)
+		}
+		if scale != parse.Bare {
 			s.found.declared = append(s.found.declared, scale)
 		}
 	case metaDeck:

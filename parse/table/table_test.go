@@ -3,6 +3,7 @@ package table
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -72,4 +73,10 @@ station|hull girth|full girth
 	}
 	p, _ := json.Marshal(doc.Problems)
 	t.Log(string(p))
+}
+
+func sortWords(words []string) string {
+	words = slices.Clone(words)
+	slices.Sort(words)
+	return strings.Join(words, " ")
 }

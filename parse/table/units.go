@@ -86,7 +86,7 @@ const (
 
 // A boat is between so many times as long as the largest girth.
 const (
-	stoutest = 1.2
+	stoutest = 0.7
 	leanest  = 6.5
 )
 

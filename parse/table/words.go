@@ -39,7 +39,7 @@ var (
 	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b`)
 	halfWords    = regexp.MustCompile(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\bto (?:the )?keel\b|a la quille`)
 	nearestWords = regexp.MustCompile(`\b(?:to (?:the )?)?nearest [^)]*`)
-	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|whole|overall|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|\ball (?:the )?(?:way )?(?:a?round)\b|\bright round\b|\baround everything\b|\bincl`)
+	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|\ball (?:the )?(?:way )?(?:a?round)\b|\bright round\b|\baround everything\b|\bincl`)
 	openingWords = regexp.MustCompile(`\b(?:openings?|ouvertures?|beam|breadth|width|largeurs?|bau)\b|\b(?:straight )?across\b`)
 	underWords   = regexp.MustCompile(`\b(?:girths?|under(?:neath)?|bottom|tour|contour|a?round|circonferences?|circumferences?|dessous)\b`)
 	hullWords    = regexp.MustCompile(`\b(?:hull|open|under(?:neath)?|bottom|coque|ouverte?s?|dessous|bilge|belly|below|carene)\b`)
@@ -173,6 +173,7 @@ var (
 	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|yoke|thwart|portage|grip|hand ?holds?|joug|poignee|lift(?:ing)? point)\b`)
 	placeWords    = regexp.MustCompile(`\b(?:at|distance|dist|from|position|place|where|location|station|emplacement|depuis)\b|\ba$|\ba l|\ba combien`)
 	thereWords    = regexp.MustCompile(`\b(?:there|la|y|gunwales?|opening|ouverture)\b`)
+	openingThere  = regexp.MustCompile(`^(?:opening|ouverture|beam|width|largeur) (?:there|(?:at )?that (?:place|point)|la|a cet endroit)$`)
 	unitWords     = regexp.MustCompile(`^(?:units?(?: of measure(?:ment)?)?|measured in|measurements? in|unites?(?: de mesure)?|mesures? en|all (?:measurements|figures|dimensions) in)\b`)
 	customerWords = regexp.MustCompile(`^(?:customer(?:'s)?(?: name)?|your name|name|full name|client|nom(?: du client| complet)?|owner(?:'s name)?|proprietaire|votre nom|contact(?: name)?)$`)
 	boatWords     = regexp.MustCompile(`^(?:the |your )?(?:boat|make|model|brand|make ?(?:and|&|/|,|or) ?model|(?:boat|canoe|kayak) (?:make|model|name|type)(?: (?:and|&|/) model)?|canoe|kayak|craft|vessel|bateau|marque|modele|marque (?:et|/) modele|embarcation|canot|type of boat|boat type)$`)
@@ -207,6 +208,8 @@ func labelOf(text string) label {
 		return label{meta: metaSpacing}
 	case greatestWords.MatchString(s):
 		return greatestLabel(s)
+	case openingThere.MatchString(s):
+		return label{measure: parse.GreatestOpening}
 	case strings.Contains(s, "square") || s == "transom stern" || strings.Contains(s, "arriere carre"):
 		return label{meta: metaSquare}
 	case transomWords.MatchString(s):
