@@ -165,12 +165,21 @@ func checkFields(tree *parse.Tree, node parse.Node) error {
 			}
 		}
 	case *parse.FieldNode:
-		if _, ok := reflect.TypeFor[Facts]().FieldByName(n.Ident[0]); !ok {
-			location, _ := tree.ErrorContext(n)
-			return fmt.Errorf("letter texts: %s: there is no %s", location, n)
+		return checkField(tree, n, n.Ident[0])
+	case *parse.VariableNode:
+		if n.Ident[0] == "$" && len(n.Ident) > 1 {
+			return checkField(tree, n, n.Ident[1])
 		}
 	}
 	return nil
+}
+
+func checkField(tree *parse.Tree, node parse.Node, name string) error {
+	if _, ok := reflect.TypeFor[Facts]().FieldByName(name); ok {
+		return nil
+	}
+	location, _ := tree.ErrorContext(node)
+	return fmt.Errorf("letter texts: %s: there is no %s", location, node)
 }
 
 func checkBranch(tree *parse.Tree, branch *parse.BranchNode) error {
