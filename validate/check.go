@@ -23,12 +23,8 @@ func Check(survey parse.Survey, problems []parse.Problem, costs Costs) Report {
 			}
 		}
 	}
-	r.Findings = append(r.Findings, missing(survey)...)
-	for _, f := range hardRules(survey) {
-		if !covered(r.Findings, f) {
-			r.Findings = append(r.Findings, f)
-		}
-	}
+	r.Findings = merge(r.Findings, hardRules(survey))
+	r.Findings = append(r.Findings, stillMissing(missing(survey), r.Findings)...)
 	slices.SortStableFunc(r.Findings, worstFirst)
 	r.Verdict = verdict(survey, r.Findings)
 	return r
@@ -46,9 +42,57 @@ func rank(k Kind) int {
 	return slices.Index([]Kind{Recheck, Confirm, Missing, Note}, k)
 }
 
-// covered reports a finding about a place that another speaks of already.
-func covered(have []Finding, f Finding) bool {
-	return slices.ContainsFunc(have, func(g Finding) bool { return g.about(f.Cell) })
+// merge adds what the hard rules say. A rule that a slip explains is that
+// slip's finding, under the rule's name: nobody is asked twice for one number.
+func merge(found, rules []Finding) []Finding {
+	for _, rule := range rules {
+		i := slices.IndexFunc(found, func(f Finding) bool { return f.explains(rule) })
+		if i < 0 {
+			found = append(found, rule)
+			continue
+		}
+		f := &found[i]
+		if rule.Kind != Recheck && rule.Kind != Confirm {
+			continue
+		}
+		if f.Rule == FairCurve {
+			f.Rule = rule.Rule
+		}
+		f.Probability = max(f.Probability, rule.Probability)
+		if f.Kind == Note {
+			f.Kind = rule.Kind
+		}
+	}
+	return found
+}
+
+// explains reports whether the finding and a rule's speak of one number.
+func (f Finding) explains(rule Finding) bool {
+	if f.Rule == WholeColumn {
+		return rule.Cell.At > 0 || rule.Rule == OpeningControl || rule.Rule == GreatestPlace ||
+			rule.Cell.Measure == parse.GreatestPair || rule.Cell.Measure == parse.TransomPair || rule.Rule == HeightFitsStations
+	}
+	if len(rule.Rows) > 0 {
+		return slices.Equal(f.Rows, rule.Rows)
+	}
+	if f.Slip == slip.RowSkipped {
+		return false
+	}
+	return f.about(rule.Cell) || rule.Rule == OpeningControl &&
+		(f.about(parse.Cell{Measure: parse.GreatestPair}) || f.about(parse.Cell{Measure: parse.GreatestOpening}))
+}
+
+// stillMissing drops the missing rows that a skipped station explains: what
+// lacks is the station passed over, not the one nearest the stern.
+func stillMissing(missing, found []Finding) []Finding {
+	i := slices.IndexFunc(found, func(f Finding) bool {
+		return f.Slip == slip.RowSkipped && (f.Kind == Recheck || f.Kind == Confirm)
+	})
+	if i < 0 {
+		return missing
+	}
+	last := found[i].Rows[len(found[i].Rows)-1]
+	return slices.DeleteFunc(missing, func(f Finding) bool { return len(f.Rows) == 1 && f.Rows[0] > last })
 }
 
 // about reports whether the finding speaks of a number.

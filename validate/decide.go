@@ -7,9 +7,6 @@ import (
 	"fairtape/validate/slip"
 )
 
-// FairCurve is the rule that a boat's girths change smoothly along it.
-const FairCurve Rule = "fair-curve"
-
 // A wrong number costs as much as the cover is spoilt by it: nothing within
 // what cloth gives, the whole from two inches on. Common practice: the cloth is
 // sewn a little under the measured girth and stretches over half an inch.
@@ -46,7 +43,7 @@ const noteworthy = 0.02
 // decide weighs the cost of asking against that of passing the number.
 func decide(s slip.Suspicion, unit parse.Unit, costs Costs) (Finding, bool) {
 	p := calibrated(s.Probability)
-	f := Finding{Rule: FairCurve, Cell: s.Cell, Rows: s.Rows, Slip: s.Kind, Probability: p}
+	f := Finding{Rule: ruleOf(s), Cell: s.Cell, Rows: s.Rows, Slip: s.Kind, Probability: p}
 	if s.Cell.Measure != "" {
 		f.Read, f.Expected, f.Low, f.High = &s.Read, &s.Expected, &s.Low, &s.High
 		if s.Suggested {
@@ -63,7 +60,7 @@ func decide(s slip.Suspicion, unit parse.Unit, costs Costs) (Finding, bool) {
 			return Finding{}, false
 		}
 		f.Kind = Note
-	case needsNoTape(s.Kind) && p >= sureOfPen:
+	case s.Whole || needsNoTape(s.Kind) && p >= sureOfPen:
 		f.Kind = Confirm
 	default:
 		f.Kind = Recheck
@@ -71,4 +68,16 @@ func decide(s slip.Suspicion, unit parse.Unit, costs Costs) (Finding, bool) {
 	f.Message = message(f, unit)
 	return f, true
 }
+
+// ruleOf names the rule that a suspicion comes from.
+func ruleOf(s slip.Suspicion) Rule {
+	switch {
+	case s.Whole:
+		return WholeColumn
+	case s.Kind == slip.RowSkipped || s.Kind == slip.RowRepeated:
+		return RowOrder
+	}
+	return FairCurve
+}
+
 func calibrated(p float64) float64 { return p }

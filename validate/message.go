@@ -1,91 +1,146 @@
 package validate
 
 import (
-	"fmt"
+	"math"
 	"strconv"
 
 	"fairtape/parse"
 	"fairtape/validate/slip"
 )
 
-// message is what the shop reads of a finding.
+// message is what the shop reads of a finding from the fair curve: one
+// sentence.
 func message(f Finding, unit parse.Unit) string {
 	m := place(f.Cell, unit)
-	if f.Cell.Measure == "" && len(f.Rows) > 0 {
-		m = "the row at " + distance(f.Rows[0], unit)
+	if f.Cell.Measure == "" {
+		m = rows(f.Rows, unit)
 	}
 	if f.Read != nil {
 		m += " reads " + number(*f.Read, unit)
 	}
 	if f.Expected != nil {
-		m += fmt.Sprintf(", expected about %s", number(*f.Expected, unit))
+		m += ", expected about " + number(*f.Expected, unit)
 	}
-	if w, ok := likely[f.Slip]; ok {
-		m += "; likely " + w
+	if f.Cell.Measure == "" || f.Cell.Measure == parse.MeasurePair {
+		return m + ": likely " + likely(f.Slip)
 	}
-	return m
+	if f.Suggest != nil {
+		return m + "; likely " + likely(f.Slip) + ", " + number(*f.Suggest, unit) + " meant"
+	}
+	return m + "; likely " + likely(f.Slip)
 }
 
-// likely says each slip in the trade's words.
-var likely = map[slip.Kind]string{
-	slip.OffByTen:         "a ten dropped or added",
-	slip.Transposed:       "two digits changed places",
-	slip.OffByFoot:        "read from the wrong foot mark",
-	slip.Digit:            "one digit misread or miswritten",
-	slip.MisreadTape:      "the tape twisted, slack or hung on something",
-	slip.SwappedPair:      "hull girth and full girth swapped",
-	slip.RowRepeated:      "the row before written twice",
-	slip.RowSkipped:       "a station skipped here",
-	slip.MetricEdge:       "read from the other edge of the tape",
-	slip.DecimalLost:      "a decimal point lost",
-	slip.FeetInchesJoined: "feet and inches run together",
-	slip.FromStern:        "stations counted from the stern",
-	slip.OpeningForFull:   "the opening noted in place of the full girth",
-	slip.HalfGirth:        "girth to the keel only",
-	slip.TapeOffset:       "the tape's end is cut off",
-	slip.TapeLength:       "the tape too short and its length not added",
-	slip.Unknown:          "a slip of no known kind",
+// rows names stations.
+func rows(at []parse.Length, unit parse.Unit) string {
+	switch len(at) {
+	case 0:
+		return "the rows"
+	case 1:
+		return "the row at " + distance(at[0], unit)
+	}
+	return "the rows from " + distance(at[0], unit) + " to " + distance(at[len(at)-1], unit)
 }
 
-var names = map[parse.Measure]string{
-	parse.HullGirth:         "hull girth",
-	parse.FullGirth:         "full girth",
-	parse.MeasurePair:       "hull girth and full girth",
-	parse.LengthOverall:     "length overall",
-	parse.BowHeight:         "bow height",
-	parse.SternHeight:       "stern height",
-	parse.CarryPoint:        "carry point",
-	parse.GreatestAt:        "place of the greatest girth",
-	parse.GreatestHullGirth: "hull girth at the greatest",
-	parse.GreatestFullGirth: "full girth at the greatest",
-	parse.GreatestPair:      "pair at the greatest girth",
-	parse.GreatestOpening:   "opening at the greatest girth",
-	parse.TransomHullGirth:  "hull girth at the transom",
-	parse.TransomFullGirth:  "full girth at the transom",
-	parse.TransomPair:       "pair at the transom",
+// likely says a slip in the trade's words.
+func likely(k slip.Kind) string {
+	switch k {
+	case slip.OffByTen:
+		return "a ten dropped or added"
+	case slip.Transposed:
+		return "two digits changed places"
+	case slip.OffByFoot:
+		return "the tape read from the wrong foot mark"
+	case slip.Digit:
+		return "one digit misread or miswritten"
+	case slip.MisreadTape:
+		return "the tape twisted, slack or hung on something"
+	case slip.SwappedPair:
+		return "hull girth and full girth exchanged"
+	case slip.RowRepeated:
+		return "the row before written twice"
+	case slip.RowSkipped:
+		return "a station passed over, so that every row from here belongs one place farther aft"
+	case slip.MetricEdge:
+		return "the other edge of the tape, in the other unit"
+	case slip.DecimalLost:
+		return "a decimal point lost"
+	case slip.FeetInchesJoined:
+		return "feet and inches run together"
+	case slip.FromStern:
+		return "stations counted from the stern"
+	case slip.OpeningForFull:
+		return "the opening noted in place of the full girth"
+	case slip.HalfGirth:
+		return "the girth taken to the keel only"
+	case slip.TapeOffset:
+		return "a tape that does not begin at nought"
+	case slip.TapeLength:
+		return "a tape too short for the girth, its length not added"
+	}
+	return "a slip of no known kind"
+}
+
+// names says a measure in the trade's words.
+func names(m parse.Measure) string {
+	switch m {
+	case parse.HullGirth:
+		return "hull girth"
+	case parse.FullGirth:
+		return "full girth"
+	case parse.MeasurePair:
+		return "both girths"
+	case parse.LengthOverall:
+		return "length overall"
+	case parse.BowHeight:
+		return "bow height"
+	case parse.SternHeight:
+		return "stern height"
+	case parse.CarryPoint:
+		return "carry point"
+	case parse.GreatestAt:
+		return "place of the greatest girth"
+	case parse.GreatestHullGirth:
+		return "hull girth at the greatest"
+	case parse.GreatestFullGirth:
+		return "full girth at the greatest"
+	case parse.GreatestPair:
+		return "pair at the greatest girth"
+	case parse.GreatestOpening:
+		return "opening at the greatest girth"
+	case parse.TransomHullGirth:
+		return "hull girth at the transom"
+	case parse.TransomFullGirth:
+		return "full girth at the transom"
+	case parse.TransomPair:
+		return "pair at the transom"
+	}
+	return string(m)
 }
 
 // place names a number: "hull girth at 7 ft".
 func place(c parse.Cell, unit parse.Unit) string {
 	if c.At > 0 {
-		return names[c.Measure] + " at " + distance(c.At, unit)
+		return names(c.Measure) + " at " + distance(c.At, unit)
 	}
-	return names[c.Measure]
+	return names(c.Measure)
 }
 
-// distance writes a station's distance: "7 ft", "7 ft 6 in", "210 cm".
+// distance writes a place along the boat: "7 ft", "7 ft 6 in", "210 cm".
 func distance(l parse.Length, unit parse.Unit) string {
 	if unit == parse.Centimetre {
 		return number(l, unit)
 	}
 	const inchesPerFoot = 12
 	in := l.In(parse.Inch)
-	feet := int(in) / inchesPerFoot
-	rest := in - float64(feet*inchesPerFoot)
-	if rest == 0 {
-		return fmt.Sprintf("%d ft", feet)
+	feet := math.Floor(in / inchesPerFoot)
+	rest := in - feet*inchesPerFoot
+	switch {
+	case feet == 0:
+		return number(l, parse.Inch)
+	case rest == 0:
+		return strconv.Itoa(int(feet)) + " ft"
 	}
-	return fmt.Sprintf("%d ft %s", feet, number(parse.Inches(rest), parse.Inch))
+	return strconv.Itoa(int(feet)) + " ft " + number(parse.Inches(rest), parse.Inch)
 }
 
 // number writes a length to the tenth in the customer's unit.
@@ -93,5 +148,5 @@ func number(l parse.Length, unit parse.Unit) string {
 	if unit != parse.Centimetre {
 		unit = parse.Inch
 	}
-	return strconv.FormatFloat(float64(int(l.In(unit)*10+0.5))/10, 'f', -1, 64) + " " + string(unit)
+	return strconv.FormatFloat(math.Round(l.In(unit)*10)/10, 'f', -1, 64) + " " + string(unit)
 }

@@ -2,22 +2,70 @@ package validate
 
 import (
 	"fairtape/parse"
-	"fairtape/validate/slip"
 )
 
-// hardRules lists what no boat can be.
+// The rules that hold of any real boat. Their names are stable.
+const (
+	FullNotAboveHull   Rule = "full-not-above-hull"
+	OpeningTooSmall    Rule = "opening-too-small"
+	FullAboveTwiceHull Rule = "full-above-twice-hull"
+	HeightFitsStations Rule = "height-fits-stations"
+	GreatestBelow      Rule = "greatest-below-station"
+	GreatestPlace      Rule = "greatest-place"
+	OpeningControl     Rule = "opening-control"
+	StationTwice       Rule = "station-twice"
+	StationBeyond      Rule = "station-beyond-length"
+	LengthOfBoat       Rule = "length-of-boat"
+	CarryPointPlace    Rule = "carry-point-place"
+	FairCurve          Rule = "fair-curve" // girths change smoothly along the boat
+	RowOrder           Rule = "row-order"  // every row belongs to its station
+	WholeColumn        Rule = "whole-column"
+	MissingNumber      Rule = "missing"
+)
+
+// impossible is the probability that a number is wrong when the survey cannot
+// be a boat with it.
+const impossible = 0.99
+
+// hardRules lists what no boat can be, and what hardly any is.
 func hardRules(s parse.Survey) []Finding {
 	var out []Finding
+	out = append(out, lengthRules(s)...)
+	out = append(out, stationRules(s)...)
+	out = append(out, pairRules(s)...)
+	out = append(out, heightRules(s)...)
+	out = append(out, greatestRules(s)...)
+	return append(out, carryRules(s)...)
+}
+
+// placed is a pair of girths with where it was taken.
+type placed struct {
+	parse.Pair
+	hull, full, both parse.Cell
+	inside           bool // neither at an end nor at a transom
+}
+
+// placedPairs returns the pairs of which both girths are certain.
+func placedPairs(s parse.Survey) []placed {
+	var all []placed
 	for _, st := range s.Stations {
-		if !st.HullGirth.Certain() || !st.FullGirth.Certain() {
-			continue
-		}
-		c := parse.Cell{At: st.At, Measure: parse.MeasurePair}
-		if st.FullGirth.Value <= st.HullGirth.Value {
-			read := st.FullGirth.Value
-			out = append(out, Finding{Kind: Recheck, Rule: "full-not-above-hull", Cell: c, Slip: slip.SwappedPair, Read: &read, Probability: 0.99,
-				Message: "at " + distance(st.At, s.Unit) + " the full girth is not above the hull girth"})
+		all = append(all, placed{st.Pair, parse.Cell{At: st.At, Measure: parse.HullGirth},
+			parse.Cell{At: st.At, Measure: parse.FullGirth}, parse.Cell{At: st.At, Measure: parse.MeasurePair}, true})
+	}
+	all = append(all, placed{s.Greatest.Pair, parse.Cell{Measure: parse.GreatestHullGirth},
+		parse.Cell{Measure: parse.GreatestFullGirth}, parse.Cell{Measure: parse.GreatestPair}, true})
+	all = append(all, placed{s.Transom, parse.Cell{Measure: parse.TransomHullGirth},
+		parse.Cell{Measure: parse.TransomFullGirth}, parse.Cell{Measure: parse.TransomPair}, false})
+	certain := all[:0]
+	for _, p := range all {
+		if p.HullGirth.Certain() && p.FullGirth.Certain() {
+			certain = append(certain, p)
 		}
 	}
-	return out
+	return certain
+}
+
+// wrong makes the finding of a rule about one number.
+func wrong(kind Kind, rule Rule, cell parse.Cell, read parse.Length, p float64, message string) Finding {
+	return Finding{Kind: kind, Rule: rule, Cell: cell, Read: &read, Probability: p, Message: message}
 }
