@@ -34,6 +34,7 @@ const (
 	postMargin = 48.0
 	postIndent = 56.0
 	postSize   = 32.0
+	postLetter = 28.0 // in the thread: a letter's lines of 72 characters fit
 	postSmall  = 26.0
 	postTitle  = 36.0
 	postPlot   = 760.0 // width of a picture in a post
@@ -49,7 +50,7 @@ func OfPost(post Post) (Picture, error) {
 		return Picture{}, err
 	}
 	sheet := &sheet{canvas: measure, y: postMargin}
-	if err := sheet.post(post, postMargin); err != nil {
+	if err := sheet.post(post, postMargin, postSize); err != nil {
 		return Picture{}, err
 	}
 	c, err := newCanvas(postWidth, min(int(sheet.y+postMargin), postMost))
@@ -57,7 +58,7 @@ func OfPost(post Post) (Picture, error) {
 		return Picture{}, err
 	}
 	sheet.canvas, sheet.y = c, postMargin
-	if err := sheet.post(post, postMargin); err != nil {
+	if err := sheet.post(post, postMargin, postSize); err != nil {
 		return Picture{}, err
 	}
 	return finish(c, postAlt(post))
@@ -78,8 +79,8 @@ type sheet struct {
 	y float64 // where the next thing begins
 }
 
-// post draws a post and its replies from x on.
-func (s *sheet) post(p Post, x float64) error {
+// post draws a post, with its words in the given size, and its replies.
+func (s *sheet) post(p Post, x, size float64) error {
 	top := s.y
 	inner := x + 28
 	if err := s.text(p.Place, inner, regular, postSmall, grey); err != nil {
@@ -89,7 +90,7 @@ func (s *sheet) post(p Post, x float64) error {
 		return err
 	}
 	for _, line := range p.Lines {
-		if err := s.text(line, inner, regular, postSize, ink); err != nil {
+		if err := s.text(line, inner, regular, size, ink); err != nil {
 			return err
 		}
 	}
@@ -105,7 +106,7 @@ func (s *sheet) post(p Post, x float64) error {
 	s.line(x, top+4, x, s.y-4, 6, blue)
 	for _, reply := range p.Replies {
 		s.y += 28
-		if err := s.post(reply, postMargin+postIndent); err != nil {
+		if err := s.post(reply, postMargin+postIndent, postLetter); err != nil {
 			return err
 		}
 	}
