@@ -125,11 +125,26 @@ func (c *conn) each(uids []imap.UID, options *imap.FetchOptions, take func(*imap
 	for data := cmd.Next(); data != nil; data = cmd.Next() {
 		if err := take(data); err != nil {
 			c.abort()
+			c.settle(err)
 			cmd.Close()
 			return err
 		}
 	}
 	return cmd.Close()
+}
+
+// settle waits for the library's reader to end after a literal broke off:
+// closing the command reads the literal once more, and the reader goes on at
+// the same time. When the literal was not read at all, the reader waits for
+// that, so there is nothing to wait for here.
+func (c *conn) settle(err error) {
+	if errors.Is(err, ErrTooLarge) {
+		return
+	}
+	select {
+	case <-c.client.Closed():
+	case <-time.After(dialTime):
+	}
 }
 
 // collect reads the items of one message, and of its body at most limit bytes.
