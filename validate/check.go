@@ -23,7 +23,7 @@ func Check(survey parse.Survey, problems []parse.Problem, costs Costs) Report {
 			}
 		}
 	}
-	r.Findings = merge(r.Findings, hardRules(survey))
+	r.Findings = merge(r.Findings, hardRules(survey, settled(survey, r.Findings)))
 	r.Findings = append(r.Findings, stillMissing(missing(survey), r.Findings)...)
 	slices.SortStableFunc(r.Findings, worstFirst)
 	r.Verdict = verdict(survey, r.Findings)
@@ -64,6 +64,31 @@ func merge(found, rules []Finding) []Finding {
 		}
 	}
 	return found
+}
+
+// settled returns the survey without the numbers that are asked for already,
+// so that the rest is not held against them.
+func settled(s parse.Survey, found []Finding) parse.Survey {
+	asked := func(c parse.Cell) bool {
+		return slices.ContainsFunc(found, func(f Finding) bool {
+			return (f.Kind == Recheck || f.Kind == Confirm) && f.Slip != slip.RowSkipped && f.about(c)
+		})
+	}
+	drop := func(r *parse.Reading, c parse.Cell) {
+		if asked(c) {
+			*r = parse.Reading{}
+		}
+	}
+	s.Stations = slices.Clone(s.Stations)
+	for i := range s.Stations {
+		st := &s.Stations[i]
+		drop(&st.HullGirth, parse.Cell{At: st.At, Measure: parse.HullGirth})
+		drop(&st.FullGirth, parse.Cell{At: st.At, Measure: parse.FullGirth})
+	}
+	drop(&s.Greatest.HullGirth, parse.Cell{Measure: parse.GreatestHullGirth})
+	drop(&s.Greatest.FullGirth, parse.Cell{Measure: parse.GreatestFullGirth})
+	drop(&s.Greatest.Opening, parse.Cell{Measure: parse.GreatestOpening})
+	return s
 }
 
 // explains reports whether the finding and a rule's speak of one number.

@@ -11,8 +11,8 @@ import (
 // what cloth gives, the whole from two inches on. Common practice: the cloth is
 // sewn a little under the measured girth and stretches over half an inch.
 const (
-	harmless = 0.9 // inches
-	harmful  = 2
+	harmless = 0.75 // inches
+	harmful  = 1.5
 )
 
 // harm is the share of the cost of a missed slip that an error of off inches

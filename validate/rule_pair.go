@@ -24,8 +24,8 @@ func pairRules(s parse.Survey) []Finding {
 		case opening <= 0:
 			out = append(out, notAbove(p, s.Unit))
 		case p.inside && opening < parse.Inches(leastOpening):
-			out = append(out, wrong(Recheck, OpeningTooSmall, p.full, full, impossible,
-				place(p.both, s.Unit)+" leave an opening of only "+number(opening, s.Unit)))
+			out = append(out, Finding{Kind: Recheck, Rule: OpeningTooSmall, Cell: p.both, Probability: impossible, Slip: slip.Unknown,
+				Message: place(p.both, s.Unit) + " leave an opening of only " + number(opening, s.Unit)})
 		case opening > hull+parse.Inches(twiceHullSlack):
 			out = append(out, aboveTwice(p, s))
 		}

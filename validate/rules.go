@@ -27,14 +27,16 @@ const (
 // be a boat with it.
 const impossible = 0.99
 
-// hardRules lists what no boat can be, and what hardly any is.
-func hardRules(s parse.Survey) []Finding {
+// hardRules lists what no boat can be, and what hardly any is. A pair is judged
+// as it was written; what holds numbers of several places against each other
+// looks at the settled survey, without those that are asked for already.
+func hardRules(s, settled parse.Survey) []Finding {
 	var out []Finding
 	out = append(out, lengthRules(s)...)
 	out = append(out, stationRules(s)...)
 	out = append(out, pairRules(s)...)
-	out = append(out, heightRules(s)...)
-	out = append(out, greatestRules(s)...)
+	out = append(out, heightRules(settled)...)
+	out = append(out, greatestRules(settled)...)
 	return append(out, carryRules(s)...)
 }
 

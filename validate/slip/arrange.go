@@ -15,6 +15,7 @@ type arrangement struct {
 	rows   []int        // of the survey's stations, those that the slip touches
 	log    float64      // log of its chance, and of the change of scale
 	survey parse.Survey // with the slip undone; stations in the order written
+	grain  float64      // how much coarser than usual its numbers are rounded; 0 as usual
 }
 
 // Rates of slips of rows and columns, per survey. Common practice, no source.
@@ -29,8 +30,8 @@ const (
 	skipDepth     = 3     // how far below the written order a skipped row is weighed in full
 	cutOff        = 1.0   // inches that a tape's cut-off end takes, most often
 	wholeBoat     = 0.4   // share of rows that no boat can have, from which a column is suspected
-	longestGirth  = 130.0 // inches; beyond any boat of 24 ft, so in another unit
-	shortestGirth = 25.0  // inches; below the largest of any boat of 8 ft
+	longestGirth  = 115.0 // inches; few boats have more, so the unit is doubted
+	shortestGirth = 55.0  // inches; few boats have a largest girth below it
 )
 
 // whole is the arrangement as it was written.
@@ -172,13 +173,13 @@ func openings(s parse.Survey) arrangement {
 // tooShort adds the length of a short tape to every full girth that is not
 // above its hull girth.
 func tooShort(s parse.Survey) arrangement {
-	short := parse.Inches(60)
+	short := parse.Inches(shortTapeInches)
 	if s.Unit == parse.Centimetre {
-		short = parse.Centimetres(150)
+		short = parse.Centimetres(shortTapeCentimetres)
 	}
 	a := arrangement{kind: TapeLength, log: math.Log(rateColumn)}
 	a.survey = mapPairs(s, func(p *parse.Pair) {
-		if p.FullGirth.Value <= p.HullGirth.Value {
+		if p.FullGirth.Value <= p.HullGirth.Value && p.FullGirth.Value < short {
 			p.FullGirth.Value += short
 		}
 	})
@@ -208,7 +209,7 @@ func otherUnit(s parse.Survey) arrangement {
 	if s.Unit == parse.Centimetre {
 		factor = 2.54
 	}
-	a := arrangement{kind: MetricEdge, rows: allRows(s), log: math.Log(rateColumn)}
+	a := arrangement{kind: MetricEdge, rows: allRows(s), log: math.Log(rateColumn), grain: factor}
 	known := 0
 	scale := func(r *parse.Reading) {
 		if r.Certain() {
@@ -245,7 +246,7 @@ func offsets(s parse.Survey) []arrangement {
 
 // lay lays an arrangement out for the fit.
 func (a arrangement) lay(written parse.Survey) (sheet, *fair.Fit, error) {
-	sh := newSheet(written, a.survey)
+	sh := newSheet(written, a.survey, max(a.grain, 1))
 	f, err := fair.New(sh.boat, sh.data)
 	return sh, f, err
 }

@@ -91,8 +91,12 @@ func readings(s parse.Survey) ([]reading, error) {
 	}
 	weigh(columns(s), leastBetter, 2)
 	weigh(skipped(s), -skipDepth, 3)
+	top := slices.MaxFunc(todo, func(a, b laid) int { return cmp.Compare(a.plain, b.plain) }).plain
 	var rs []reading
 	for _, l := range todo {
+		if l.plain < top-hopeless {
+			continue
+		}
 		se := newSearch(l.sheet)
 		r := reading{arrangement: l.arrangement, search: se, best: se.run(l.fit)}
 		r.weight = l.log + se.total()
@@ -100,6 +104,10 @@ func readings(s parse.Survey) ([]reading, error) {
 	}
 	return rs, nil
 }
+
+// hopeless is how far below the best, in log weight, an arrangement is left
+// aside: whatever else is wrong is wrong in all of them.
+const hopeless = 100
 
 // laid is an arrangement laid out, with its log weight when nothing else is
 // wrong.
@@ -219,7 +227,7 @@ func (s *search) suspicion(i int, p float64, share []float64, curve fair.Curve, 
 		}
 	}
 	if len(e.cells) == 2 {
-		out.Cell.Measure = parse.MeasurePair
+		out.Cell.Measure = pairOf(n.cell.Measure)
 		if e.kind == RowRepeated {
 			out.Rows = []parse.Length{n.cell.At}
 			out.Cell = parse.Cell{}
@@ -227,6 +235,17 @@ func (s *search) suspicion(i int, p float64, share []float64, curve fair.Curve, 
 	}
 	done[i] = true
 	return out
+}
+
+// pairOf names the pair that a girth belongs to.
+func pairOf(m parse.Measure) parse.Measure {
+	switch m {
+	case parse.GreatestHullGirth, parse.GreatestFullGirth:
+		return parse.GreatestPair
+	case parse.TransomHullGirth, parse.TransomFullGirth:
+		return parse.TransomPair
+	}
+	return parse.MeasurePair
 }
 
 // tapeSD is the spread of a reading of the tape, inches, with rounding to the

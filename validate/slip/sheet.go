@@ -59,11 +59,12 @@ func step(u parse.Unit) float64 {
 func inches(l parse.Length) float64 { return l.In(parse.Inch) }
 
 // newSheet lays out a survey as it was arranged; cells keep the names that
-// they have as written.
-func newSheet(written, s parse.Survey) sheet {
+// they have as written. Numbers are rounded grain times as coarsely as the unit
+// has it.
+func newSheet(written, s parse.Survey, grain float64) sheet {
 	length := inches(s.LengthOverall.Value)
 	sh := sheet{unit: s.Unit, boat: fair.Boat{Length: length}}
-	round := step(s.Unit) / math.Sqrt(12)
+	round := grain * step(s.Unit) / math.Sqrt(12)
 	add := func(c parse.Cell, r parse.Reading, x, hull, opening float64) int {
 		if !r.Certain() || x < 0 || x > length {
 			return -1
