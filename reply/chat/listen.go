@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"sync"
+	"time"
 
 	"github.com/slack-go/slack"
 	"github.com/slack-go/slack/slackevents"
@@ -18,6 +19,9 @@ const (
 	// remembered is how many events are known again when they are sent twice;
 	// the service repeats within an hour.
 	remembered = 2000
+	// startDelay is the wait before the service is tried again that could not be
+	// reached at the start; later the socket's own back-off holds.
+	startDelay = 15 * time.Second
 	// maxFrame bounds one message of the service; a view is at most 250 kB.
 	maxFrame = 4 << 20
 )
@@ -29,7 +33,10 @@ const (
 // Length says what is wrong with a typed length, "" when nothing; nil for no
 // check. What comes from another team, channel or app is refused.
 func (p *Poster) Listen(ctx context.Context, handle func(context.Context, Event), length func(string) string) error {
-	self, err := p.identity(ctx)
+	self, err := p.patientIdentity(ctx)
+	if ctx.Err() != nil {
+		return nil
+	}
 	if err != nil {
 		return fmt.Errorf("listening to the chat: %w", err)
 	}
@@ -55,6 +62,20 @@ func (p *Poster) Listen(ctx context.Context, handle func(context.Context, Event)
 		return fmt.Errorf("listening to the chat: %w", cause)
 	}
 	return nil
+}
+
+// patientIdentity asks who we are until the service can be reached.
+func (p *Poster) patientIdentity(ctx context.Context) (Identity, error) {
+	for {
+		self, err := p.identity(ctx)
+		if !errors.Is(err, ErrTemporary) && !errors.Is(err, ErrUnsure) {
+			return self, err
+		}
+		p.config.Log.Warn("chat not reached; trying again", "in", startDelay, "err", err)
+		if err := p.config.Sleep(ctx, startDelay); err != nil {
+			return self, err
+		}
+	}
 }
 
 type listener struct {

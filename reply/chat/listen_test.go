@@ -485,3 +485,41 @@ func TestListenEndsWhenTheTokenIsRevoked(t *testing.T) {
 		t.Error("the listener goes on")
 	}
 }
+
+// The chat service is down when we start: the listener waits for it.
+func TestListenWaitsForTheService(t *testing.T) {
+	server := chattest.New()
+	defer server.Close()
+	server.Down(true)
+	tried := make(chan bool, 1)
+	p := chat.New(chat.Config{
+		Channel: chattest.Channel, BotToken: chattest.BotToken, AppToken: chattest.AppToken, APIURL: server.URL(),
+		Sleep: func(ctx context.Context, d time.Duration) error {
+			if d > 10*time.Second {
+				select {
+				case tried <- true:
+				default:
+				}
+			}
+			time.Sleep(time.Millisecond)
+			return ctx.Err()
+		},
+	})
+	ctx, cancel := context.WithCancel(context.Background())
+	events, ended := make(chan chat.Event, 10), make(chan error, 1)
+	go func() { ended <- p.Listen(ctx, func(_ context.Context, e chat.Event) { events <- e }, nil) }()
+	<-tried
+	server.Down(false)
+	select {
+	case e := <-events:
+		if e.Kind != chat.Connected {
+			t.Errorf("%+v", e)
+		}
+	case <-time.After(patience):
+		t.Error("the listener did not come back")
+	}
+	cancel()
+	if err := <-ended; err != nil {
+		t.Error(err)
+	}
+}
