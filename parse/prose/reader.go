@@ -360,12 +360,35 @@ func (r *reader) document() parse.Document {
 	if len(r.keyed) > 0 {
 		grids = append(grids, table.Grid{Rows: r.keyed})
 	}
+	if unit, place := r.unitOfNumbers(); unit != "" && len(r.grids)+len(r.pairs) == 0 {
+		grids = append(grids, table.Grid{Rows: [][]table.Cell{{{Text: "units", Place: place}, {Text: string(unit), Place: place}}}})
+	}
 	doc := parse.Document{File: r.file}
 	if len(grids) > 0 {
 		doc = table.Read(r.file, join(grids))
 	}
 	doc.Problems = append(doc.Problems, r.problems...)
 	return doc
+}
+
+// unitOfNumbers is the unit that all numbers with one have, for those without
+// beside them: where the length is 15 ft 9 in, a bow of 18 is in inches. It is
+// not asked where there are girths, whose size tells.
+func (r *reader) unitOfNumbers() (unit parse.Unit, place string) {
+	for _, row := range r.keyed {
+		if row[0].Text == "units" {
+			return "", ""
+		}
+		a, fault := parse.ParseLength(row[1].Text)
+		switch of := a.Scale.Unit(); {
+		case fault.Some(), of == parse.UnknownUnit:
+		case unit == parse.UnknownUnit:
+			unit, place = of, row[1].Place
+		case unit != of:
+			return "", ""
+		}
+	}
+	return unit, place
 }
 
 // join sets the grids below each other, a blank row between: one mail is one

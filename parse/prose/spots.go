@@ -41,7 +41,7 @@ func (r *reader) endRow() {
 		}
 		r.whole(s, "greatest hull girth", s.hull)
 		r.whole(s, "greatest full girth", s.full)
-		r.whole(s, "opening at greatest girth", s.opening)
+		r.whole(s, "greatest opening there", s.opening)
 	case transom:
 		r.whole(s, "transom hull girth", s.hull)
 		r.whole(s, "transom full girth", s.full)

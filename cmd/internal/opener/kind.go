@@ -205,10 +205,35 @@ func textKind(name string, data []byte) kind {
 	case ".html", ".htm", ".xhtml":
 		return kindHTML
 	}
+	if columns(data) {
+		return kindTable
+	}
 	if extension != ".txt" && mailHead(head) && bytes.Contains(head, []byte("\n\n")) || bytes.Contains(head, []byte("\nMIME-Version:")) {
 		return kindMail
 	}
 	return kindText
+}
+
+// columns reports a text whose lines are divided like those of a table: nearly
+// all hold the same sign, with no blank after it as a sentence has.
+func columns(data []byte) bool {
+	for _, sign := range []string{",", ";", "\t"} {
+		lines, divided := 0, 0
+		for _, l := range strings.Split(string(data[:min(len(data), sniffed)]), "\n") {
+			l = strings.TrimSpace(l)
+			if l == "" || strings.HasPrefix(l, "#") {
+				continue
+			}
+			lines++
+			if strings.Count(l, sign) > strings.Count(l, sign+" ") && len(l) < 200 {
+				divided++
+			}
+		}
+		if lines >= 3 && divided*10 >= lines*8 {
+			return true
+		}
+	}
+	return false
 }
 
 // mailHead reports a text that begins with a header field (RFC 5322).

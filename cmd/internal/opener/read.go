@@ -3,18 +3,25 @@ package opener
 import (
 	"bytes"
 	"context"
+	"errors"
 	"image"
 	_ "image/gif" // the sizes of pictures, told by their headers
 	_ "image/jpeg"
 	_ "image/png"
+	"strings"
+	"unicode/utf8"
 
 	_ "golang.org/x/image/bmp"
 	_ "golang.org/x/image/tiff"
 	_ "golang.org/x/image/webp"
+	"golang.org/x/net/html/charset"
+	"golang.org/x/text/encoding/charmap"
+	"golang.org/x/text/encoding/unicode"
 
 	"fairtape/parse"
 	"fairtape/parse/pdf"
 	"fairtape/parse/prose"
+	"fairtape/parse/sheet"
 )
 
 // read opens a file of a kind that a reader is for. Tables and plain text come
@@ -29,13 +36,59 @@ func read(ctx context.Context, o order, data []byte) opened {
 		mail := prose.Read(o.Name, string(data[:len(data)-o.HTML]), string(data[len(data)-o.HTML:]))
 		return opened{Document: mail.Document, Mail: &mail}
 	case o.Kind == kindHTML:
-		mail := prose.Read(o.Name, "", string(data))
+		mail := prose.Read(o.Name, "", decodeHTML(data))
 		return opened{Document: mail.Document}
 	case o.Kind == kindText:
-		mail := prose.Read(o.Name, string(data), "")
+		mail := prose.Read(o.Name, decodeText(data), "")
 		return opened{Document: mail.Document}
 	}
-	return opened{Document: problem(o.Name, CodeNotOpened, "There is no reader for this kind of file.")}
+	sheets := map[kind]func(string, []byte) (parse.Document, error){
+		kindTable: sheet.CSV, kindXLSX: sheet.XLSX, kindODS: sheet.ODS, kindDOCX: sheet.DOCX,
+	}
+	return opened{Document: readSheet(o.Name, data, sheets[o.Kind])}
+}
+
+func readSheet(name string, data []byte, reader func(string, []byte) (parse.Document, error)) parse.Document {
+	doc, err := reader(name, data)
+	switch {
+	case errors.Is(err, sheet.ErrEncrypted):
+		return problem(name, CodeLocked, "The file is password-protected. Please send it without.")
+	case errors.Is(err, sheet.ErrLimit):
+		return problem(name, CodeTooHeavy, "The file holds far more than a survey. Please send the survey alone.")
+	case errors.Is(err, sheet.ErrOldFormat):
+		return problem(name, CodeWrongKind, instead[kindOldOffice])
+	case err != nil:
+		return broken(name)
+	}
+	return doc
+}
+
+// decodeText makes UTF-8 of a text in UTF-8, UTF-16 or Windows-1252.
+func decodeText(data []byte) string {
+	switch {
+	case utf16Text(data):
+		order := unicode.LittleEndian
+		if data[0] == 0 {
+			order = unicode.BigEndian
+		}
+		data, _ = unicode.UTF16(order, unicode.UseBOM).NewDecoder().Bytes(data)
+	case !utf8.Valid(data):
+		data, _ = charmap.Windows1252.NewDecoder().Bytes(data)
+	}
+	return strings.TrimPrefix(strings.ToValidUTF8(string(data), "\ufffd"), "\ufeff")
+}
+
+// decodeHTML makes UTF-8 of a page by what it says of itself.
+func decodeHTML(data []byte) string {
+	if utf16Text(data) {
+		return decodeText(data)
+	}
+	encoding, _, _ := charset.DetermineEncoding(data, "")
+	decoded, err := encoding.NewDecoder().Bytes(data)
+	if err != nil {
+		return decodeText(data)
+	}
+	return strings.ToValidUTF8(string(decoded), "\ufffd")
 }
 
 func readPDF(ctx context.Context, o order, data []byte) parse.Document {

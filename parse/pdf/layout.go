@@ -1,0 +1,313 @@
+package pdf
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fairtape/parse"
+	"fairtape/parse/table"
+)
+
+// Gaps between characters of a line, as parts of the size of the print. A
+// space is a quarter of it, or six tenths where all characters are as wide, a
+// gap between columns seldom under the whole. Two blanks part columns too.
+const (
+	spaceGap  = 0.13
+	columnGap = 0.85
+)
+
+// sameLine is how much two characters overlap in height at least when they
+// stand on one line.
+const sameLine = 0.5
+
+// cell is text that stands together on one line.
+type cell struct {
+	text    string
+	box     box
+	hidden  bool   // it is not seen on the page
+	field   *field // that it is the value of, else nil
+	differs bool   // the field shows something else than it holds
+	place   string
+}
+
+// grid lays a page out in rows and columns.
+func (s *sheet) grid(p *page) table.Grid {
+	lines := p.lines()
+	for i, line := range lines {
+		for j := range line {
+			c := &line[j]
+			if c.place == "" {
+				c.place = fmt.Sprintf("page %d, line %d, item %d", p.number, i+1, j+1)
+			}
+			s.judge(p, line, c)
+		}
+	}
+	lines = dropHidden(lines)
+	columns := columnsOf(lines)
+	grid := table.Grid{Name: fmt.Sprintf("page %d", p.number)}
+	for _, line := range lines {
+		row := make([]table.Cell, len(columns))
+		for _, c := range line {
+			i := nearest(columns, c.box)
+			for i < len(columns) && row[i].Text != "" {
+				i++
+			}
+			if i == len(columns) {
+				row = append(row, table.Cell{})
+			}
+			row[i] = table.Cell{Text: c.text, Place: c.place}
+		}
+		grid.Rows = append(grid.Rows, row)
+	}
+	return grid
+}
+
+// judge notes why the text of a cell is not sure. Text that is not seen is no
+// reading at all.
+func (s *sheet) judge(p *page, line []cell, c *cell) {
+	if !hasDigit(c.text) {
+		return
+	}
+	switch {
+	case c.hidden:
+		s.problem(CodeNotShown, c.place, c.text, "There is a number in the file here that is not seen on the page.")
+	case c.differs:
+		s.doubtAt(c.place, CodeFieldDiffer, "The field shows something else than it holds.")
+	case c.field != nil && s.second.holds(c.field):
+	case c.field != nil, !s.second.confirms(p, line, *c):
+		s.doubtAt(c.place, CodeReaders, "Two programs read this place of the PDF differently.")
+	}
+}
+
+func dropHidden(lines [][]cell) [][]cell {
+	var kept [][]cell
+	for _, line := range lines {
+		line = slices.DeleteFunc(line, func(c cell) bool { return c.hidden })
+		if len(line) > 0 {
+			kept = append(kept, line)
+		}
+	}
+	return kept
+}
+
+// lines gathers the page's characters and fields into lines of cells, from the
+// top down and from the left.
+func (p *page) lines() [][]cell {
+	var bands []band
+	glyphs := slices.Clone(p.glyphs)
+	slices.SortStableFunc(glyphs, func(a, b glyph) int { return cmp.Compare(a.loose.middle(), b.loose.middle()) })
+	for _, g := range glyphs {
+		b := bandFor(&bands, g.loose)
+		b.glyphs = append(b.glyphs, g)
+	}
+	for i := range p.fields {
+		f := &p.fields[i]
+		if text := f.text(); text != "" {
+			b := bandFor(&bands, f.line())
+			b.fields = append(b.fields, f)
+		}
+	}
+	slices.SortStableFunc(bands, func(a, b band) int { return cmp.Compare(a.box.middle(), b.box.middle()) })
+	var lines [][]cell
+	for _, b := range bands {
+		lines = append(lines, p.cells(b))
+	}
+	return lines
+}
+
+type band struct {
+	box    box
+	glyphs []glyph
+	fields []*field
+}
+
+// bandFor finds the line that a box stands on, or begins one.
+func bandFor(bands *[]band, b box) *band {
+	best, most := -1, sameLine
+	for i := range *bands {
+		if o := (*bands)[i].box.overlap(b); o >= most {
+			best, most = i, o
+		}
+	}
+	if best < 0 {
+		*bands = append(*bands, band{box: b})
+		return &(*bands)[len(*bands)-1]
+	}
+	return &(*bands)[best]
+}
+
+// cells cuts a line where gaps are wide or a drawn line runs between.
+func (p *page) cells(b band) []cell {
+	slices.SortStableFunc(b.glyphs, func(x, y glyph) int { return cmp.Compare(x.tight.x0, y.tight.x0) })
+	var out []cell
+	var last glyph
+	for i, g := range b.glyphs {
+		gap := g.loose.x0 - last.loose.x1
+		switch {
+		case i == 0 || gap > columnGap*g.em || g.blank > 1 && gap > spaceGap*g.em || p.ruled(last.tight.x1, g.tight.x0, b.box) || p.fieldBetween(last, g):
+			out = append(out, cell{text: string(g.char), box: g.loose, hidden: !g.seen})
+		default:
+			c := &out[len(out)-1]
+			if gap > spaceGap*g.em {
+				c.text += " "
+			}
+			c.text += string(g.char)
+			c.box = c.box.join(g.loose)
+			c.hidden = c.hidden || !g.seen && (g.char >= '0' && g.char <= '9')
+		}
+		last = g
+	}
+	for _, f := range b.fields {
+		out = append(out, f.cell(p.number))
+	}
+	slices.SortStableFunc(out, func(x, y cell) int { return cmp.Compare(x.box.x0, y.box.x0) })
+	return out
+}
+
+func (p *page) fieldBetween(a, b glyph) bool {
+	for _, f := range p.fields {
+		if f.box.y0 < b.tight.middle() && b.tight.middle() < f.box.y1 && f.box.x0 >= a.tight.x1-1 && f.box.x1 <= b.tight.x0+1 {
+			return true
+		}
+	}
+	return false
+}
+
+// ruled reports a drawn upright line between two characters: a column of
+// pixels that is darker than the paper from above the line of text to below.
+func (p *page) ruled(x0, x1 float64, line box) bool {
+	if p.paper == nil || x1-x0 < 1 {
+		return false
+	}
+	scale := float64(p.paper.Rect.Dx()) / p.width()
+	top, bottom := int(line.y0*scale), int(line.y1*scale)
+	for x := int(math.Floor(x0 * scale)); x <= int(x1*scale); x++ {
+		dark := 0
+		for y := top; y < bottom; y++ {
+			if p.paper.GrayAt(x, y).Y < 255-inkContrast && x >= 0 && x < p.paper.Rect.Dx() && y >= 0 && y < p.paper.Rect.Dy() {
+				dark++
+			}
+		}
+		if bottom > top && dark*10 >= (bottom-top)*9 && !p.shaded(x, (top+bottom)/2) {
+			return true
+		}
+	}
+	return false
+}
+
+// ruleWidth is how wide in pixels a drawn line is at most; what is wider is a
+// shaded cell.
+const ruleWidth = 6
+
+func (p *page) shaded(x, y int) bool {
+	n := 0
+	for dx := -ruleWidth; dx <= ruleWidth; dx++ {
+		if q := x + dx; q >= 0 && q < p.paper.Rect.Dx() && p.paper.GrayAt(q, y).Y < 255-inkContrast {
+			n++
+		}
+	}
+	return n > ruleWidth
+}
+
+// width is that of the page as it is shown, in points.
+func (p *page) width() float64 {
+	x0, _ := p.view.point(float64(p.view.frame.Left), float64(p.view.frame.Bottom))
+	x1, _ := p.view.point(float64(p.view.frame.Right), float64(p.view.frame.Top))
+	return math.Abs(x1 - x0)
+}
+
+// column is a range of x that cells of one column share.
+type column struct{ x0, x1 float64 }
+
+// columnsOf finds the columns that the numbers and short words of lines with
+// several cells stand in. Titles and sentences belong to the one they begin in.
+func columnsOf(lines [][]cell) []column {
+	var spans []column
+	for _, line := range lines {
+		if len(line) < 2 {
+			continue
+		}
+		for _, c := range line {
+			if hasDigit(c.text) && len(c.text) <= 16 {
+				spans = append(spans, column{c.box.x0, c.box.x1})
+			}
+		}
+	}
+	columns := merge(spans)
+	var words []column
+	for _, line := range lines {
+		for _, c := range line {
+			span := column{c.box.x0, c.box.x1}
+			if !slices.ContainsFunc(columns, span.meets) {
+				words = append(words, span)
+			}
+		}
+	}
+	columns = append(columns, merge(words)...)
+	slices.SortFunc(columns, func(a, b column) int { return cmp.Compare(a.x0, b.x0) })
+	return columns
+}
+
+func (c column) meets(o column) bool { return c.x0 < o.x1 && o.x0 < c.x1 }
+
+func merge(spans []column) []column {
+	slices.SortFunc(spans, func(a, b column) int { return cmp.Compare(a.x0, b.x0) })
+	var out []column
+	for _, s := range spans {
+		if n := len(out); n > 0 && out[n-1].meets(s) {
+			out[n-1].x1 = max(out[n-1].x1, s.x1)
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// nearest is the column that shares most with a box, else the one closest.
+func nearest(columns []column, b box) int {
+	best, most := 0, math.Inf(-1)
+	for i, c := range columns {
+		if shared := min(c.x1, b.x1) - max(c.x0, b.x0); shared > most {
+			best, most = i, shared
+		}
+	}
+	return best
+}
+
+// text is what a field holds, "" for one that is no text.
+func (f *field) text() string {
+	return strings.Join(strings.Fields(f.value), " ")
+}
+
+// line is the part of a field's box that its text stands in.
+func (f *field) line() box {
+	if len(f.shown) == 0 {
+		return f.box
+	}
+	b := f.shown[0].loose
+	for _, g := range f.shown[1:] {
+		b = b.join(g.loose)
+	}
+	return b
+}
+
+func (f *field) cell(page int) cell {
+	c := cell{text: f.text(), box: f.box, field: f, place: f.place(page)}
+	var shown strings.Builder
+	seen := true
+	for _, g := range f.shown {
+		shown.WriteRune(g.char)
+		seen = seen && g.seen
+	}
+	c.differs = !seen || squeeze(shown.String()) != squeeze(f.text())
+	c.hidden = len(f.shown) == 0 || !seen && squeeze(shown.String()) == squeeze(f.text())
+	return c
+}
+
+// unplaced is the problem of a number that belongs to no measure.
+func (s *sheet) unplaced(place, raw string) {
+	s.problem(parse.CodeUnplaced, place, raw, "This number belongs to no measure that is known.")
+}

@@ -1,0 +1,161 @@
+package pdf
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	ledongthuc "github.com/ledongthuc/pdf"
+)
+
+// secondWithin is how long the second reader may take over a file. Some files
+// keep it busy for ever, and nothing but the end of the process stops it.
+const secondWithin = 4 * time.Second
+
+// second is what the other reader says of the same file. It knows neither what
+// is seen on a page nor exactly where each character stands, so it only
+// confirms.
+type second struct {
+	err    error
+	pages  []secondPage
+	fields map[string]string // by full name
+}
+
+type secondPage struct {
+	err   error
+	chars []secondChar // in the order of the file
+}
+
+type secondChar struct {
+	x, y float64 // in the page's own coordinates
+	text string
+}
+
+func readSecond(data []byte, pages int) second {
+	done := make(chan second, 1)
+	go func() { done <- readSecondAll(data, pages) }()
+	select {
+	case s := <-done:
+		return s
+	case <-time.After(secondWithin):
+		return second{err: errors.New("the second reader takes too long")}
+	}
+}
+
+func readSecondAll(data []byte, pages int) (s second) {
+	defer func() {
+		if r := recover(); r != nil {
+			s.err = fmt.Errorf("the second reader: %v", r)
+		}
+	}()
+	reader, err := ledongthuc.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return second{err: fmt.Errorf("the second reader: %w", err)}
+	}
+	s.fields = secondFields(reader)
+	for i := range pages {
+		s.pages = append(s.pages, readSecondPage(reader, i+1))
+	}
+	return s
+}
+
+func readSecondPage(reader *ledongthuc.Reader, number int) (p secondPage) {
+	defer func() {
+		if r := recover(); r != nil {
+			p = secondPage{err: fmt.Errorf("the second reader, page %d: %v", number, r)}
+		}
+	}()
+	for _, t := range reader.Page(number).Content().Text {
+		if s := strings.TrimSpace(t.S); s != "" {
+			p.chars = append(p.chars, secondChar{t.X, t.Y, s})
+		}
+	}
+	return p
+}
+
+// fieldDepth is how deep fields may lie in groups of fields.
+const fieldDepth = 8
+
+func secondFields(reader *ledongthuc.Reader) (fields map[string]string) {
+	fields = map[string]string{}
+	defer func() { _ = recover() }() // what was found until then still counts
+	var walk func(v ledongthuc.Value, prefix, inherited string, depth int)
+	walk = func(v ledongthuc.Value, prefix, inherited string, depth int) {
+		if depth == 0 || len(fields) > fieldsMost {
+			return
+		}
+		name := prefix
+		if t := v.Key("T"); t.Kind() == ledongthuc.String {
+			name = strings.TrimPrefix(prefix+"."+t.Text(), ".")
+		}
+		value := inherited
+		switch w := v.Key("V"); w.Kind() {
+		case ledongthuc.String:
+			value = w.Text()
+		case ledongthuc.Name:
+			value = w.Name()
+		}
+		kids := v.Key("Kids")
+		for i := range kids.Len() {
+			walk(kids.Index(i), name, value, depth-1)
+		}
+		if kids.Len() == 0 || value != "" {
+			fields[name] = strings.TrimSpace(value)
+		}
+	}
+	list := reader.Trailer().Key("Root").Key("AcroForm").Key("Fields")
+	for i := range list.Len() {
+		walk(list.Index(i), "", "", fieldDepth)
+	}
+	return fields
+}
+
+// lineSlack is how far in points the two readers may place a line apart.
+const lineSlack = 2.5
+
+// confirms reports whether the second reader finds a cell's text on the same
+// line of the page, and no other figures there.
+func (s second) confirms(p *page, line []cell, c cell) bool {
+	if s.err != nil || p.number > len(s.pages) || s.pages[p.number-1].err != nil {
+		return false
+	}
+	band := c.box
+	for _, o := range line {
+		band = band.join(o.box)
+	}
+	var theirs strings.Builder
+	for _, ch := range s.pages[p.number-1].chars {
+		x, y := p.view.point(ch.x, ch.y)
+		if y < band.y0-lineSlack || y > band.y1+lineSlack || p.fieldAt(box{x, y - 1, x, y - 1}) != nil {
+			continue
+		}
+		theirs.WriteString(ch.text)
+	}
+	text := squeeze(theirs.String())
+	var ours strings.Builder
+	for _, o := range line {
+		if o.field == nil {
+			ours.WriteString(squeeze(o.text))
+		}
+	}
+	return strings.Contains(text, squeeze(c.text)) && figures(text) == figures(ours.String())
+}
+
+// squeeze takes out blanks, and writes alike what the two readers may spell
+// differently.
+func squeeze(s string) string {
+	s = strings.Join(strings.Fields(s), "")
+	return strings.NewReplacer("\u00a0", "", "ﬁ", "fi", "ﬂ", "fl", "’", "'", "‘", "'", "”", `"`, "“", `"`, "−", "-", "–", "-").Replace(s)
+}
+
+// figures counts each figure of a text.
+func figures(s string) (count [10]int) {
+	for _, r := range s {
+		if r >= '0' && r <= '9' {
+			count[r-'0']++
+		}
+	}
+	return count
+}
