@@ -123,15 +123,15 @@ func (w *writer) places(places []Place) []item {
 	for _, place := range places {
 		var it item
 		for _, asked := range place.Asked {
-			it.Lines = append(it.Lines, append(w.names(asked.Cell),
-				w.say("line.first")+nbsp+blank, w.say("line.second")+nbsp+blank, w.say("line.third")+nbsp+blank))
+			it.Lines = append(it.Lines, line{Names: w.names(asked.Cell), Blanks: []string{
+				w.say("line.first") + nbsp + blank, w.say("line.second") + nbsp + blank, w.say("line.third") + nbsp + blank}})
 		}
 		if slices.ContainsFunc(place.Asked, func(a Asked) bool { return girth(a.Cell.Measure) }) {
-			under := w.names(place.Asked[0].Cell)[:1]
-			if !place.station() {
-				under = nil
+			under := line{Blanks: []string{w.say("line.under") + nbsp + blank}}
+			if place.station() {
+				under.Names = w.names(place.Asked[0].Cell)[:1]
 			}
-			it.Lines = append(it.Lines, append(under, w.say("line.under")+nbsp+blank))
+			it.Lines = append(it.Lines, under)
 		}
 		items = append(items, it)
 	}
@@ -139,13 +139,12 @@ func (w *writer) places(places []Place) []item {
 }
 
 // allLines writes a line for each station of the boat.
-func (w *writer) allLines() [][]string {
-	var lines [][]string
+func (w *writer) allLines() []line {
+	var lines []line
 	for _, at := range w.plan.At {
-		lines = append(lines, []string{
-			w.lang.place(at, w.plan.Unit),
-			w.say("measure.hull_girth") + nbsp + blank,
-			w.say("measure.full_girth") + nbsp + blank,
+		lines = append(lines, line{
+			Names:  []string{w.lang.place(at, w.plan.Unit)},
+			Blanks: []string{w.say("measure.hull_girth") + nbsp + blank, w.say("measure.full_girth") + nbsp + blank},
 		})
 	}
 	return lines
@@ -208,18 +207,23 @@ func (w *writer) figure() {
 	picture := *w.job.Picture
 	picture.ContentID = "boat-" + w.job.ID.String() + "@fairtape"
 	picture.Name = "boat-" + w.job.ID.String() + ".png"
-	if picture.Alt == "" {
+	picture.Alt = Line(picture.Alt)
+	if picture.Alt == "" || w.plan.AllAgain { // in words, all stations are not thirty numbers
 		facts := w.facts
-		var rings []string
-		for _, place := range slices.Concat(w.plan.Again, w.plan.Rest) {
-			rings = append(rings, w.names(place.Asked[0].Cell)[0])
-		}
-		facts.Ringed = w.lang.list(rings)
+		facts.Ringed = w.ringed()
 		picture.Alt = w.sayOf("picture.alt", facts)
 	}
-	picture.Alt = Line(picture.Alt)
 	w.picture = &picture
 	w.blocks = append(w.blocks, block{Kind: "figure", Text: picture.Alt, Source: picture.ContentID})
+}
+
+// ringed names the places that the picture rings.
+func (w *writer) ringed() string {
+	var rings []string
+	for _, place := range slices.Concat(w.plan.Again, w.plan.Rest) {
+		rings = append(rings, w.names(place.Asked[0].Cell)[0])
+	}
+	return w.lang.list(rings)
 }
 
 // questions asks what needs no tape.

@@ -78,7 +78,7 @@ func surveyOf(unit parse.Unit, name string, length, spacing float64, hull []floa
 	}
 	s := parse.Survey{
 		Unit: unit, Boat: name, Stern: parse.Pointed,
-		LengthOverall: read(length), BowHeight: read(hull[0] * 1.1), SternHeight: read(hull[0]), CarryPoint: read(spacing * 1.5),
+		LengthOverall: read(length), BowHeight: read(hull[0] + 1.5), SternHeight: read(hull[0]), CarryPoint: read(spacing * 1.5),
 	}
 	for i, girth := range hull {
 		s.Stations = append(s.Stations, parse.Station{

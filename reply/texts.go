@@ -277,12 +277,12 @@ func step(i int, s string) string {
 	return wrap(number, strings.Repeat(" ", len(number)), s)
 }
 
-// fields sets the parts of one line to be filled in two spaces apart; what
-// does not fit goes to a line of its own, never broken within a part.
-func fields(parts []string) string {
+// fields sets the parts of a line to be filled in two spaces apart; what does
+// not fit goes to a line of its own, never broken within a part.
+func fields(l line) string {
 	var lines []string
 	line := ""
-	for _, part := range parts {
+	for _, part := range slices.Concat(l.Names, l.Blanks) {
 		switch {
 		case line == "":
 			line = part

@@ -2,6 +2,7 @@ package reply
 
 import (
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -69,7 +70,7 @@ func (l language) list(items []string) string {
 
 // day writes a date with its weekday: "Wednesday 2 December".
 func (l language) day(t time.Time) string {
-	return l.days[t.Weekday()] + nbsp + l.date(t)
+	return l.days[t.Weekday()] + " " + l.date(t)
 }
 
 // date writes a day and month: "2 December", "1er décembre".
@@ -89,12 +90,15 @@ const nbsp = "\u00a0"
 // règles typographiques; named from memory).
 var frenchSpaces = strings.NewReplacer(" :", nbsp+":", " ;", nbsp+";", " ?", nbsp+"?", " !", nbsp+"!", "« ", "«"+nbsp, " »", nbsp+"»")
 
-// typeset puts the spaces of a sentence right: a blank to type into stays with
-// the word before it.
+// elision is an apostrophe between letters; feet and inches keep theirs.
+var elision = regexp.MustCompile(`(\pL)'(\pL)`)
+
+// typeset puts the spaces of a sentence right, and French apostrophes. A blank
+// to type into stays with the word before it.
 func (l language) typeset(s string) string {
 	s = strings.ReplaceAll(s, " "+blank, nbsp+blank)
 	if l.code == French {
-		return frenchSpaces.Replace(s)
+		return elision.ReplaceAllString(frenchSpaces.Replace(s), "$1’$2")
 	}
 	return s
 }

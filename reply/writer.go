@@ -19,7 +19,12 @@ type block struct {
 // item is one item of a list, or one place with lines to type into.
 type item struct {
 	Text  string
-	Lines [][]string // fields, with blanks among them
+	Lines []line
+}
+
+// line is one to be filled in: what is asked, and the blanks for it.
+type line struct {
+	Names, Blanks []string
 }
 
 // writer puts a letter together, block by block. The first failure stays in
