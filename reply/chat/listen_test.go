@@ -3,8 +3,6 @@ package chat_test
 import (
 	"context"
 	"errors"
-	"fmt"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -143,117 +141,6 @@ func TestSlowHandler(t *testing.T) {
 	}
 }
 
-func TestEditModal(t *testing.T) {
-	l := listen(t)
-	letter := "Dear Ida,\n\n" + strings.Repeat("A paragraph of the letter, long enough to fill it <1>.\n\n", 120) + "Yours"
-	v := l.open("edit", func(e chat.Event) error { return l.poster.OpenEdit(context.Background(), e, letter) })
-	if len(v.Shown()) < 3 {
-		t.Fatalf("a letter of %d characters is shown in %d inputs", len(letter), len(v.Shown()))
-	}
-	if wrong, err := l.Submit(v, nil); err != nil || len(wrong) > 0 {
-		t.Fatal(wrong, err)
-	}
-	if e := l.next(); e.Kind != chat.Edited || e.Text != letter || e.Draft != "14-1" || e.Thread != l.thread || e.User.Name != "Ann" {
-		t.Errorf("an unchanged letter came back as %+v", e)
-	}
-
-	v = l.open("edit", func(e chat.Event) error { return l.poster.OpenEdit(context.Background(), e, "Dear Ida") })
-	if wrong, err := l.Submit(v, map[string]string{"letter.0": " \n "}); err != nil || wrong["letter.0"] == "" {
-		t.Errorf("an empty letter: %v, %v", wrong, err)
-	}
-	if wrong, err := l.Submit(v, map[string]string{"letter.0": "Dear Ida & all,\nplease"}); err != nil || len(wrong) > 0 {
-		t.Fatal(wrong, err)
-	}
-	if e := l.next(); e.Text != "Dear Ida & all,\nplease" {
-		t.Errorf("edited letter %q", e.Text)
-	}
-}
-
-// open presses a button and opens its modal.
-func (l *listening) open(action string, open func(chat.Event) error) *chattest.View {
-	l.t.Helper()
-	if _, err := l.Press(chattest.Ann, l.thread.TS, action); err != nil {
-		l.t.Fatal(err)
-	}
-	if err := open(l.next()); err != nil {
-		l.t.Fatal(err)
-	}
-	v, err := l.Modal(chattest.Ann, patience)
-	if err != nil {
-		l.t.Fatal(err)
-	}
-	return v
-}
-
-func TestCorrectModal(t *testing.T) {
-	l := listen(t)
-	doubts := []chat.Doubt{
-		{Key: "84/hull_girth", Label: "7 ft, hull girth", Read: "47 1/2 or 41 1/2"},
-		{Key: "/bow_height", Label: "bow height"},
-	}
-	v := l.open("correct", func(e chat.Event) error { return l.poster.OpenCorrect(context.Background(), e, doubts) })
-	for name, test := range map[string]struct {
-		typed map[string]string
-		block string
-	}{
-		"nothing":          {nil, "other.value"},
-		"no length":        {map[string]string{"doubt.84/hull_girth": "about so"}, "doubt.84/hull_girth"},
-		"no measure":       {map[string]string{"other.value": "47"}, "other.measure"},
-		"no value":         {map[string]string{"other.measure": "bow_height"}, "other.value"},
-		"no station":       {map[string]string{"other.measure": "full_girth", "other.value": "80"}, "other.place"},
-		"station too many": {map[string]string{"other.measure": "bow_height", "other.value": "18", "other.place": "3 ft"}, "other.place"},
-	} {
-		if wrong, err := l.Submit(v, test.typed); err != nil || wrong[test.block] == "" {
-			t.Errorf("%s: %v, %v; want a word at %s", name, wrong, err, test.block)
-		}
-	}
-	wrong, err := l.Submit(v, map[string]string{
-		"doubt.84/hull_girth": "47 1/2", "other.measure": "full_girth", "other.place": "9 ft", "other.value": "83",
-	})
-	if err != nil || len(wrong) > 0 {
-		t.Fatal(wrong, err)
-	}
-	want := []chat.Correction{{Key: "84/hull_girth", Value: "47 1/2"}, {Place: "9 ft", Measure: "full_girth", Value: "83"}}
-	if e := l.next(); e.Kind != chat.Corrected || !slices.Equal(e.Corrections, want) || e.Draft != "14-1" {
-		t.Errorf("%+v", e)
-	}
-}
-
-func TestCorrectModalWithManyDoubts(t *testing.T) {
-	l := listen(t)
-	var doubts []chat.Doubt
-	for i := range 200 {
-		doubts = append(doubts, chat.Doubt{Key: fmt.Sprint(i % 40), Label: strings.Repeat("label ", 90), Read: strings.Repeat("<read> ", 90)})
-	}
-	l.open("correct", func(e chat.Event) error { return l.poster.OpenCorrect(context.Background(), e, doubts) })
-}
-
-func TestHoldModal(t *testing.T) {
-	l := listen(t)
-	v := l.open("hold", func(e chat.Event) error { return l.poster.OpenHold(context.Background(), e) })
-	if wrong, err := l.Submit(v, nil); err != nil || wrong["reason"] == "" {
-		t.Errorf("neither date nor reason: %v, %v", wrong, err)
-	}
-	if wrong, err := l.Submit(v, map[string]string{"until": "2026-12-01", "reason": "she telephones"}); err != nil || len(wrong) > 0 {
-		t.Fatal(wrong, err)
-	}
-	if e := l.next(); e.Kind != chat.Held || e.Until != "2026-12-01" || e.Reason != "she telephones" {
-		t.Errorf("%+v", e)
-	}
-}
-
-func TestModalTooLate(t *testing.T) {
-	l := listen(t)
-	if _, err := l.Press(chattest.Ann, l.thread.TS, "edit"); err != nil {
-		t.Fatal(err)
-	}
-	e := l.next()
-	e.Trigger = "trigger-of-yesterday"
-	if err := l.poster.OpenEdit(context.Background(), e, "x"); !errors.Is(err, chat.ErrRefused) {
-		t.Errorf("error %v", err)
-	}
-}
-
 func TestSaid(t *testing.T) {
 	l := listen(t)
 	ts, err := l.Say(chattest.Ben, l.thread.TS, "tracings in &amp; fine", chattest.File{Name: "slip.jpg", Data: []byte("jpeg bytes")})
@@ -389,19 +276,6 @@ func TestForeignersAreRefused(t *testing.T) {
 	l.quiet()
 }
 
-// A modal that was opened in another channel's name decides nothing here.
-func TestForgedModal(t *testing.T) {
-	l := listen(t)
-	v := l.open("hold", func(e chat.Event) error {
-		e.Thread.Channel = "C0OTHER"
-		return l.poster.OpenHold(context.Background(), e)
-	})
-	if _, err := l.Submit(v, map[string]string{"reason": "x"}); err != nil {
-		t.Fatal(err)
-	}
-	l.quiet()
-}
-
 // Whatever the socket brings, the listener lives.
 func TestRubbishOnTheSocket(t *testing.T) {
 	l := listen(t)
@@ -417,109 +291,4 @@ func TestRubbishOnTheSocket(t *testing.T) {
 		}
 	}
 	l.quiet()
-}
-
-func TestConnectsAgain(t *testing.T) {
-	l := listen(t)
-	for name, broken := range map[string]func(){"asked": l.Disconnect, "cut": l.Cut} {
-		broken()
-		if e := l.next(); e.Kind != chat.Connected {
-			t.Fatalf("%s: %+v", name, e)
-		}
-		if _, err := l.Press(chattest.Ann, l.thread.TS, "send"); err != nil {
-			t.Fatalf("%s: %v", name, err)
-		}
-		if e := l.next(); e.Kind != chat.PressSend {
-			t.Errorf("%s: %+v", name, e)
-		}
-	}
-}
-
-// What was said while the socket was down is read afterwards, once.
-func TestMissed(t *testing.T) {
-	l := listen(t)
-	heard, err := l.Say(chattest.Ann, l.thread.TS, "heard")
-	if err != nil {
-		t.Fatal(err)
-	}
-	before := l.next()
-	l.Down(true)
-	for _, words := range []string{"tracings in", "note wants it green"} {
-		if _, err := l.Say(chattest.Ben, l.thread.TS, words); !errors.Is(err, chattest.ErrNoAck) {
-			t.Fatal("the service is down, and yet: ", err)
-		}
-	}
-	if _, err := l.Say(chattest.Ben, "", "<@"+chattest.BotUser+"> 14 close"); !errors.Is(err, chattest.ErrNoAck) {
-		t.Fatal(err)
-	}
-	l.Down(false)
-	if e := l.next(); e.Kind != chat.Connected {
-		t.Fatalf("%+v", e)
-	}
-	ctx := context.Background()
-	missed, err := l.poster.Missed(ctx, l.thread, before.At)
-	if err != nil || len(missed) != 2 || missed[0].Text != "tracings in" || missed[1].User.Name != "Ben" {
-		t.Fatalf("%+v, %v", missed, err)
-	}
-	all, err := l.poster.Missed(ctx, l.thread, time.Time{})
-	if err != nil || len(all) != 3 || all[0].ID != before.ID || !strings.HasSuffix(all[0].ID, heard) {
-		t.Errorf("%+v, %v", all, err)
-	}
-	channel, err := l.poster.Missed(ctx, chat.Thread{}, before.At)
-	if err != nil || len(channel) != 1 || channel[0].Text != "14 close" {
-		t.Errorf("%+v, %v", channel, err)
-	}
-}
-
-func TestListenEndsWhenTheTokenIsRevoked(t *testing.T) {
-	l := listen(t)
-	l.Revoke(true)
-	l.Cut()
-	select {
-	case err := <-l.ended:
-		if !errors.Is(err, chat.ErrShut) {
-			t.Errorf("error %v, want ErrShut", err)
-		}
-		l.ended <- nil
-	case <-time.After(patience):
-		t.Error("the listener goes on")
-	}
-}
-
-// The chat service is down when we start: the listener waits for it.
-func TestListenWaitsForTheService(t *testing.T) {
-	server := chattest.New()
-	defer server.Close()
-	server.Down(true)
-	tried := make(chan bool, 1)
-	p := chat.New(chat.Config{
-		Channel: chattest.Channel, BotToken: chattest.BotToken, AppToken: chattest.AppToken, APIURL: server.URL(),
-		Sleep: func(ctx context.Context, d time.Duration) error {
-			if d > 10*time.Second {
-				select {
-				case tried <- true:
-				default:
-				}
-			}
-			time.Sleep(time.Millisecond)
-			return ctx.Err()
-		},
-	})
-	ctx, cancel := context.WithCancel(context.Background())
-	events, ended := make(chan chat.Event, 10), make(chan error, 1)
-	go func() { ended <- p.Listen(ctx, func(_ context.Context, e chat.Event) { events <- e }, nil) }()
-	<-tried
-	server.Down(false)
-	select {
-	case e := <-events:
-		if e.Kind != chat.Connected {
-			t.Errorf("%+v", e)
-		}
-	case <-time.After(patience):
-		t.Error("the listener did not come back")
-	}
-	cancel()
-	if err := <-ended; err != nil {
-		t.Error(err)
-	}
 }
