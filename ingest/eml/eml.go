@@ -25,7 +25,7 @@ const (
 	// MaxDepth is how deep parts may be nested, forwarded messages included.
 	// Honest mail stays under 6, even when forwarded twice.
 	MaxDepth = 10
-	// MaxParts is the number of parts that are not containers.
+	// MaxParts is the number of parts, containers and the mail itself included.
 	MaxParts = 100
 	// MaxHeaderBytes is the size of the mail's header. Signatures and traces of
 	// a long way seldom reach 60 KB.

@@ -14,10 +14,6 @@ import (
 
 // leaf takes in a part that holds no others: a text of the body, or a file.
 func (w *walker) leaf(h message.Header, raw []byte, at place, mediaType string, params map[string]string) {
-	if w.parts++; w.parts > MaxParts {
-		w.full()
-		return
-	}
 	disposition, dparams := disposition(h)
 	name := fileName(dparams["filename"], params["name"])
 	label := name

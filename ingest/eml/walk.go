@@ -11,7 +11,7 @@ import (
 	"fairtape/ingest"
 )
 
-// walker takes one mail apart. It counts leaf parts over the whole mail.
+// walker takes one mail apart. It counts parts over the whole mail.
 type walker struct {
 	msg     *ingest.Message
 	parts   int
@@ -56,6 +56,10 @@ func (w *walker) note(code, part, message string) {
 func (w *walker) part(h message.Header, raw []byte, at place) {
 	if at.depth > MaxDepth {
 		w.note(NoteTooDeep, at.path, "The mail is nested too deep; what lies deeper was not read.")
+		return
+	}
+	if w.parts++; w.parts > MaxParts {
+		w.full()
 		return
 	}
 	mediaType, params := contentType(h)
@@ -209,10 +213,6 @@ func guessBoundary(body []byte) string {
 
 // inner takes in a message that stands in this one.
 func (w *walker) inner(h message.Header, raw []byte, at place) {
-	if w.parts++; w.parts > MaxParts {
-		w.full()
-		return
-	}
 	if data, _ := decodeTransfer(h.Get("Content-Transfer-Encoding"), raw); len(data) > 0 {
 		raw = data
 	}
