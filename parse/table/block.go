@@ -263,6 +263,9 @@ func (v view) readRows(start int, station column, girths, others []column) {
 	b := block{heading: station.scale}
 	columns := v.sortGirths(start, station, girths)
 	var greatest, transom *row
+	if v.commas && v.flip {
+		v.spoilLong(station, girths)
+	}
 	gap, last := false, -1.0
 	for r := start; r < v.rows(); r++ {
 		label := v.at(r, station.at)
@@ -301,9 +304,8 @@ func (v view) readRows(start int, station column, girths, others []column) {
 			continue
 		}
 		gap = false
-		if v.commas && v.splitNumbers(r, station, girths, others) {
-			v.passOver(parse.CodeDecimalComma, messageOf(parse.CodeDecimalComma), v.line(r))
-			continue
+		if v.commas && !v.flip && v.splitNumbers(r, station, girths, others) {
+			v.spoil(v.line(r))
 		}
 		line := v.rowOf(r, name, label, columns)
 		switch name.Special {
@@ -587,4 +589,38 @@ func (v view) line(r int) []*item {
 		cells = append(cells, v.at(r, c))
 	}
 	return cells
+}
+
+// spoilLong takes the lines of girths that go on beyond the line of stations
+// as split by decimal commas.
+func (v view) spoilLong(station column, girths []column) {
+	end := 0
+	for r := 0; r < v.rows(); r++ {
+		if !v.at(r, station.at).empty() {
+			end = r
+		}
+	}
+	for _, g := range girths {
+		var cells []*item
+		long := false
+		for r := 0; r < v.rows(); r++ {
+			it := v.at(r, g.at)
+			cells = append(cells, it)
+			long = long || r > end && it.value()
+		}
+		if long {
+			v.spoil(cells)
+		}
+	}
+}
+
+// spoil says of the numbers among the cells that a decimal comma may have
+// split them. A station's name is left alone.
+func (v view) spoil(cells []*item) {
+	for _, it := range cells[1:] {
+		if it.value() && !it.used {
+			it.numeric, it.Code = true, parse.CodeDecimalComma
+			it.fault = parse.Fault{Code: it.Code, Message: messageOf(it.Code)}
+		}
+	}
 }

@@ -40,10 +40,20 @@ func Read(file string, grids []Grid) parse.Document {
 		doc.Problems = append(doc.Problems, parse.Problem{
 			Code:    parse.CodeUnitGuessed,
 			Source:  parse.Source{File: file},
-			Message: fmt.Sprintf("No unit is written; by the size of the numbers they are in %s.", unit.scale),
+			Message: fmt.Sprintf("No unit is written; by the size of the numbers they are %s.", unitName(unit.scale)),
 		})
 	}
 	return oneBoat(doc)
+}
+
+func unitName(s parse.Scale) string {
+	switch s {
+	case parse.ScaleInch:
+		return "inches"
+	case parse.ScaleMM:
+		return "millimetres"
+	}
+	return "centimetres"
 }
 
 // oneBoat makes one survey of those of the grids, or leaves them apart when
@@ -403,6 +413,10 @@ func (s *sheet) leftOver() {
 		return
 	}
 	for _, it := range rest {
+		if it.Code != "" {
+			s.problem(it.Code, it, it.fault.Message)
+			continue
+		}
 		s.problem(parse.CodeUnplaced, it, "This number belongs to no measure that is known.")
 	}
 }
