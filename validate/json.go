@@ -2,6 +2,7 @@ package validate
 
 import (
 	"encoding/json"
+	"math"
 
 	"fairtape/parse"
 	"fairtape/validate/slip"
@@ -56,9 +57,17 @@ func (f Finding) encode(unit parse.Unit) findingJSON {
 		v := l.In(unit)
 		return &v
 	}
+	// What we expect is an estimate: more digits would claim too much.
+	estimate := func(l *parse.Length) *float64 {
+		v := number(l)
+		if v != nil {
+			*v = math.Round(*v*100) / 100
+		}
+		return v
+	}
 	out := findingJSON{
 		Kind: f.Kind, Rule: f.Rule, Rows: []float64{},
-		Read: number(f.Read), Expected: number(f.Expected), ExpectedLow: number(f.Low), ExpectedHigh: number(f.High),
+		Read: number(f.Read), Expected: estimate(f.Expected), ExpectedLow: estimate(f.Low), ExpectedHigh: estimate(f.High),
 		Suggest: number(f.Suggest), Probability: f.Probability, Message: f.Message,
 	}
 	for _, at := range f.Rows {

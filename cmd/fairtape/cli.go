@@ -44,6 +44,7 @@ type terminal struct {
 	in       io.Reader
 	out, err io.Writer
 	config   string // of --config, "" for the usual place
+	crash    func(string)
 }
 
 // exit is an error that carries its exit status. A nil cause says that
@@ -80,8 +81,9 @@ func settle(status int) error {
 type stopped struct{ status int }
 
 // run runs one command and returns the exit status. It is the one place where
-// errors become statuses.
-func run(args []string, in io.Reader, out, errs io.Writer) (status int) {
+// errors become statuses. crash is called at every point between two outside
+// acts, for tests; nil does nothing.
+func run(args []string, in io.Reader, out, errs io.Writer, crash func(string)) (status int) {
 	defer func() {
 		if p := recover(); p != nil {
 			s, ok := p.(stopped)
@@ -112,7 +114,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) (status int) {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	return report(errs, parsed.Run(&terminal{ctx, in, out, errs, c.Config}))
+	return report(errs, parsed.Run(&terminal{ctx, in, out, errs, c.Config, crash}))
 }
 
 // usageHint names the help of the command that was meant.

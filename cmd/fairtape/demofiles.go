@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"fairtape/ingest/eml"
 	"fairtape/reply"
@@ -74,7 +75,15 @@ func drawnPost(s reply.Summary) picture.Post {
 	if s.Draft != "" {
 		post.Buttons = []picture.Button{{Label: "Send", Primary: true}, {Label: "Edit"}, {Label: "Correct"}, {Label: "Hold"}}
 	}
-	findings := picture.Post{Lines: slices.Concat(s.Findings, s.Missing, s.Problems, s.Asks)}
+	findings := picture.Post{}
+	for _, list := range []struct {
+		title string
+		lines []string
+	}{{"Odd", s.Findings}, {"Missing", s.Missing}, {"Not surely read", s.Problems}, {"The letter asks", s.Asks}} {
+		if len(list.lines) > 0 {
+			findings.Lines = append(findings.Lines, list.title+":\n- "+strings.Join(list.lines, "\n- "))
+		}
+	}
 	if s.Picture != nil {
 		findings.PNG = s.Picture.PNG
 	}

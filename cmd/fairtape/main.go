@@ -13,5 +13,5 @@ func main() {
 	if opener.IsChild() {
 		os.Exit(opener.Serve())
 	}
-	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, nil))
 }

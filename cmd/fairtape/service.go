@@ -48,17 +48,10 @@ func newService(ctx context.Context, conf settings.Settings, terminal desk.Chat,
 			err = errors.Join(err, s.close())
 		}
 	}()
-	if s.release, err = ledger.Claim(conf.Ledger.Path); err != nil {
-		return nil, err
-	}
-	if s.ledger, err = ledger.Open(ctx, conf.Ledger.Path, time.Now); err != nil {
-		return nil, err
-	}
 	box, err := mailboxConfig(conf.IMAP, log)
 	if err != nil {
 		return nil, err
 	}
-	s.folders = mailbox.NewFolders(box)
 	posts := terminal
 	if conf.Slack.Channel != "" {
 		if s.poster, err = newPoster(conf.Slack, log); err != nil {
@@ -66,6 +59,13 @@ func newService(ctx context.Context, conf settings.Settings, terminal desk.Chat,
 		}
 		posts = s.poster
 	}
+	if s.release, err = ledger.Claim(conf.Ledger.Path); err != nil {
+		return nil, err
+	}
+	if s.ledger, err = ledger.Open(ctx, conf.Ledger.Path, time.Now); err != nil {
+		return nil, err
+	}
+	s.folders = mailbox.NewFolders(box)
 	if s.desk, err = newDesk(s, posts, crash); err != nil {
 		return nil, err
 	}

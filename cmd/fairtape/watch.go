@@ -18,7 +18,7 @@ func (c *watchCommand) Run(t *terminal) error {
 	if c.JSON {
 		handler = slog.NewJSONHandler(t.err, nil)
 	}
-	s, err := newService(t.ctx, conf, &terminalChat{out: t.out}, slog.New(handler), nil)
+	s, err := newService(t.ctx, conf, &terminalChat{out: t.out}, slog.New(handler), t.crash)
 	if err != nil {
 		return err
 	}

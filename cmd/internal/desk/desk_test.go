@@ -149,6 +149,35 @@ func TestCorrectionReplacesLetter(t *testing.T) {
 	}
 }
 
+// A mail without numbers makes the waiting letter stale: it waits for a person
+// who has read that mail. After a letter was sent it brings no second one.
+func TestWordsWithoutNumbers(t *testing.T) {
+	w := newWorld(t)
+	s, _ := odd(1)
+	w.says("one", s)
+	w.arrive(mail{uid: 1, from: ann, subject: "one", id: "1@tarn.example"},
+		mail{uid: 2, from: ann, subject: "Re: one", id: "2@tarn.example", answers: "1@tarn.example", body: "The tape was loose, I think."})
+	if got := w.draftIDs(); !slices.Equal(got, []string{"1-2"}) {
+		t.Fatalf("in Drafts lie %v, want 1-2 alone", got)
+	}
+	second := reply.DraftID{Job: 1, Version: 2}
+	w.decide(ledger.ChooseSend, second, "Ann")
+	w.work(w.desk())
+	if len(w.letters) != 0 {
+		t.Fatal("a letter went out before anybody had read the newest mail")
+	}
+	w.decide(ledger.ChooseAnswered, second, "Ann")
+	w.decide(ledger.ChooseSend, second, "Ann")
+	w.work(w.desk())
+	w.arrive(mail{uid: 3, from: ann, subject: "Re: one", id: "3@tarn.example", answers: "2@tarn.example", body: "Thanks, on Sunday!"})
+	if len(w.letters) != 1 || len(w.drafts) != 0 {
+		t.Errorf("%d letters sent and %d in Drafts, want 1 and 0", len(w.letters), len(w.drafts))
+	}
+	if m := w.message(3); m.End != ledger.Held {
+		t.Errorf("the thanks ended as %s", m.End)
+	}
+}
+
 func TestWhichJob(t *testing.T) {
 	same, other := survey(1), survey(2)
 	part := parse.Survey{Unit: parse.Inch, BowHeight: same.BowHeight}

@@ -77,7 +77,7 @@ func (d *Desk) join(tx *ledger.Tx, a arrival, r route) (ledger.Job, error) {
 	job.Subject, job.MailID = a.mail.Subject, a.mail.ID
 	job.References = a.mail.References
 	job.Reason = ""
-	if q := questions(a); q != "" {
+	if q := a.question(r); q != "" {
 		job.Question = q
 	}
 	return job, nil
@@ -92,13 +92,21 @@ func (d *Desk) language(a arrival, job ledger.Job) string {
 	return d.Language
 }
 
-// questions is what a mail asks that only a person can answer.
-func questions(a arrival) string {
-	q := strings.Join(a.content.Body.Questions, " ")
-	if a.content.Body.WantsForm && q == "" {
-		q = "Asks for a blank form."
+// question is what stands between a mail and the letter that answers it: what
+// only a person can answer, or words that a person should have read first.
+func (a arrival) question(r route) string {
+	body := a.content.Body
+	switch {
+	case len(body.Questions) > 0:
+		return strings.Join(body.Questions, " ")
+	case body.Sold:
+		return "Says that the boat is sold, or the cover no longer wanted."
+	case body.WantsForm:
+		return "Asks for a blank form."
+	case r.job.ID != 0 && a.silent(r):
+		return "Wrote again, without numbers: please read that mail first."
 	}
-	return q
+	return ""
 }
 
 // report makes the job's survey anew and records it, with the one before left
@@ -157,11 +165,15 @@ func (d *Desk) answer(tx *ledger.Tx, job *ledger.Job, report validate.Report, a 
 	}
 	rj := d.replyJob(*job, id, a.mail)
 	plan := reply.Decide(report, rj)
-	if a.silent(r) {
-		plan.Action = reply.Leave
+	if a.silent(r) && r.open.ID.Job == 0 {
+		plan = reply.Plan{Action: reply.Leave, Unit: plan.Unit, Customer: plan.Customer, Boat: plan.Boat, At: plan.At, Done: plan.Done}
 	}
 	if plan.Action != reply.Write {
 		job.Summary = reply.Summarise(report, rj, plan, nil)
+		if report.Survey.Readings() == 0 && a.silent(r) {
+			job.Summary = plain(*job, "a mail for a person to answer")
+			job.Summary.Question = job.Question
+		}
 		return ledger.Held, cmpOr(job.Question, "a person has to look"), nil
 	}
 	draft, err := d.compose(report, plan, rj)
