@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -49,6 +50,9 @@ func (s *sheet) grid(p *page) table.Grid {
 	columns := columnsOf(lines)
 	grid := table.Grid{Name: fmt.Sprintf("page %d", p.number)}
 	for _, line := range lines {
+		if len(line) == 1 && pageNumber.MatchString(line[0].text) {
+			continue
+		}
 		row := make([]table.Cell, len(columns))
 		for _, c := range line {
 			i := nearest(columns, c.box)
@@ -64,6 +68,9 @@ func (s *sheet) grid(p *page) table.Grid {
 	}
 	return grid
 }
+
+// pageNumber is what a program prints at the foot of a page.
+var pageNumber = regexp.MustCompile(`^(?i:page\s*\d+(?:\s*(?:of|/|sur|de)\s*\d+)?|\d+\s*(?:of|/|sur)\s*\d+|-\s*\d+\s*-)$`)
 
 // judge notes why the text of a cell is not sure. Text that is not seen is no
 // reading at all.

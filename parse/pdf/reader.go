@@ -20,6 +20,9 @@ type Reader struct {
 	// Cache is a folder for compiled WebAssembly, "" for none. It is the only
 	// path that is written to.
 	Cache string
+	// Words reads lines of text that are no table, nil for nothing: a letter
+	// that was printed to a PDF. Its places are "line 12".
+	Words func(file, text string) parse.Document
 }
 
 // Problems of PDF files. Each message can be passed on as it is.
@@ -57,7 +60,7 @@ func (r *Reader) Read(ctx context.Context, file string, data []byte) (parse.Docu
 	if d.xfa {
 		return whole(file, CodeXFA, "The PDF is a form that only its own program can show. Please print it to a PDF and send that."), nil
 	}
-	s := sheet{file: file, second: readSecond(data, min(d.pages, pagesMost))}
+	s := sheet{file: file, words: r.Words, second: readSecond(data, min(d.pages, pagesMost))}
 	for i := range min(d.pages, pagesMost) {
 		p, err := d.readPage(i)
 		if err != nil {
@@ -82,6 +85,7 @@ func whole(file string, code parse.Code, message string) parse.Document {
 // sheet is a whole file on its way to a document.
 type sheet struct {
 	file     string
+	words    func(file, text string) parse.Document
 	second   second
 	pages    []page
 	problems []parse.Problem
@@ -120,7 +124,7 @@ func (s *sheet) read() parse.Document {
 		for i := range s.pages {
 			grids = append(grids, s.grid(&s.pages[i]))
 		}
-		doc = table.Read(s.file, grids)
+		doc = s.better(table.Read(s.file, grids), grids)
 	}
 	s.notes()
 	s.pictures()

@@ -2,6 +2,7 @@ package prose
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -100,8 +101,31 @@ func (r *reader) cells(lines []line) int {
 	}
 	r.endRow()
 	r.endBlock()
-	r.grids = append(r.grids, table.Grid{Rows: rows})
+	r.grids = append(r.grids, table.Grid{Rows: r.headed(rows)})
 	return used
+}
+
+// headed puts headings over a run of rows that has none, where the numbers
+// settle them.
+func (r *reader) headed(rows [][]table.Cell) [][]table.Cell {
+	for i, row := range rows {
+		if len(row) == 3 && saysPlace(row[0].Text) {
+			end := i
+			for end < len(rows) && len(rows[end]) == 3 && saysPlace(rows[end][0].Text) {
+				end++
+			}
+			if head := r.orderOf(rows[i:end]); head != nil {
+				return slices.Insert(slices.Clone(rows), i, head)
+			}
+			return rows
+		}
+		for _, c := range row {
+			if l := labelOf(parse.Fold(c.Text)); l.role != noRole {
+				return rows
+			}
+		}
+	}
+	return rows
 }
 
 var rule = regexp.MustCompile(`^[-=+_|: ]+$`)

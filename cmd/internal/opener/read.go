@@ -92,7 +92,9 @@ func decodeHTML(data []byte) string {
 }
 
 func readPDF(ctx context.Context, o order, data []byte) parse.Document {
-	reader := pdf.Reader{Cache: o.Cache}
+	reader := pdf.Reader{Cache: o.Cache, Words: func(file, text string) parse.Document {
+		return prose.Read(file, text, "").Document
+	}}
 	doc, err := reader.Read(ctx, o.Name, data)
 	if err != nil {
 		return problem(o.Name, CodeNotOpened, "The program that reads PDF files could not be started.")
