@@ -194,8 +194,9 @@ func picturePart(p reply.Picture) *part {
 }
 
 func filePart(f reply.File) *part {
-	mediaType := f.MediaType
-	if _, _, err := mime.ParseMediaType(mediaType); err != nil || strings.HasPrefix(mediaType, "multipart/") {
+	mediaType, _, err := mime.ParseMediaType(f.MediaType)
+	if err != nil || mime.FormatMediaType(mediaType, nil) == "" || !strings.Contains(mediaType, "/") ||
+		strings.HasPrefix(mediaType, "multipart/") || strings.HasPrefix(mediaType, "message/") {
 		mediaType = "application/octet-stream"
 	}
 	return &part{
