@@ -40,6 +40,26 @@ const sureOfPen = 0.9
 // nobody is asked about.
 const noteworthy = 0.02
 
+// What a needless question about a whole survey costs, in needless questions
+// about one number. It shakes the customer's trust in every number, but for a
+// look at the end of the tape. Common practice, no source.
+const (
+	wholeAsk   = 15
+	tapeEndAsk = 3
+)
+
+// weight is what a needless question about the suspicion costs, in needless
+// questions about one number.
+func weight(s slip.Suspicion) float64 {
+	switch {
+	case !s.Whole:
+		return 1
+	case s.Kind == slip.TapeOffset:
+		return tapeEndAsk
+	}
+	return wholeAsk
+}
+
 // decide weighs the cost of asking against that of passing the number.
 func decide(s slip.Suspicion, unit parse.Unit, costs Costs) (Finding, bool) {
 	p := calibrated(s.Probability)
@@ -55,7 +75,7 @@ func decide(s slip.Suspicion, unit parse.Unit, costs Costs) (Finding, bool) {
 		off = harmful
 	}
 	switch {
-	case p*harm(off)*costs.Miss <= (1-p)*costs.Ask:
+	case p*harm(off)*costs.Miss <= (1-p)*costs.Ask*weight(s):
 		if p < noteworthy || harm(off) == 0 {
 			return Finding{}, false
 		}

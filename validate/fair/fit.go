@@ -181,6 +181,23 @@ func (f *Fit) Evidence() float64 {
 	return s.Value()
 }
 
+// EvidenceLess returns what Evidence would be with the given amounts taken off
+// the data.
+func (f *Fit) EvidenceLess(off []float64) float64 {
+	var s LogSum
+	for _, m := range f.members {
+		var linear, square float64
+		for i, d := range off {
+			if d != 0 {
+				linear += d * m.alpha[i]
+				square += d * dot(m.precision.row(i), off)
+			}
+		}
+		s.Add(m.evidence + linear - square/2)
+	}
+	return s.Value()
+}
+
 // copy returns a fit that can be edited.
 func (f *Fit) copy() *Fit {
 	g := &Fit{boat: f.boat, data: append([]Datum(nil), f.data...), resid: append([]float64(nil), f.resid...),

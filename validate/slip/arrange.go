@@ -22,12 +22,15 @@ type arrangement struct {
 const (
 	rateSkipped   = 0.03  // a station passed over
 	rateFromStern = 0.01  // stations counted from the wrong end
+	rateCarryAft  = 0.5   // the same, when the carry point lies abaft midships
+	tellingHeight = 2.0   // inches between the end heights from which they tell one end from the other
 	rateColumn    = 0.01  // each cause of a whole column
-	rateOffset    = 0.01  // a tape that does not begin at nought
+	rateOffset    = 0.02  // a tape that does not begin at nought
 	rateLastLeft  = 0.005 // the last row left out though there is room for it
 	lastStation   = 4     // inches from the stern within which the last station may be left out
 	leastBetter   = 2     // log weight from which a cause of a column is weighed in full
 	skipDepth     = 3     // how far below the written order a skipped row is weighed in full
+	doubtDepth    = 3     // the same, for the other causes of a whole survey
 	cutOff        = 1.0   // inches that a tape's cut-off end takes, most often
 	wholeBoat     = 0.4   // share of rows that no boat can have, from which a column is suspected
 	longestGirth  = 115.0 // inches; few boats have more, so the unit is doubted
@@ -101,15 +104,27 @@ func skipped(s parse.Survey) []arrangement {
 	return out
 }
 
-// fromStern is the arrangement in which stations were counted from the stern,
-// so that they lie at length overall less what is written.
-func fromStern(s parse.Survey) arrangement {
-	a := arrangement{kind: FromStern, survey: clone(s), rows: allRows(s), log: math.Log(rateFromStern)}
+// fromStern lists the arrangement in which stations were counted from the
+// stern, so that they lie at length overall less what is written. The heights
+// of the ends tell, when they differ; a carry point abaft midships was measured
+// from the stern itself.
+func fromStern(s parse.Survey) []arrangement {
+	if !s.BowHeight.Certain() || !s.SternHeight.Certain() {
+		return nil
+	}
+	rate := rateFromStern
+	switch {
+	case s.CarryPoint.Certain() && s.CarryPoint.Value > s.LengthOverall.Value/2:
+		rate = rateCarryAft
+	case math.Abs(inches(s.BowHeight.Value-s.SternHeight.Value)) < tellingHeight:
+		return nil
+	}
+	a := arrangement{kind: FromStern, survey: clone(s), rows: allRows(s), log: math.Log(rate)}
 	for i := range a.survey.Stations {
 		a.survey.Stations[i].At = s.LengthOverall.Value - s.Stations[i].At
 	}
 	a.survey.Greatest.At.Value = s.LengthOverall.Value - s.Greatest.At.Value
-	return a
+	return []arrangement{a}
 }
 
 // columns lists the arrangements that undo a cause of a whole column, those
@@ -227,7 +242,7 @@ func otherUnit(s parse.Survey) arrangement {
 // only the opening, measured as a control, can tell.
 func offsets(s parse.Survey) []arrangement {
 	g := s.Greatest
-	if !g.Opening.Certain() || !g.HullGirth.Certain() || !g.FullGirth.Certain() {
+	if s.Decked || !g.Opening.Certain() || !g.HullGirth.Certain() || !g.FullGirth.Certain() {
 		return nil
 	}
 	ends := []parse.Length{parse.Inches(cutOff)}

@@ -52,9 +52,7 @@ func Judge(s parse.Survey) (Judgement, error) {
 	}
 	worlds := best.best.fit.Worlds(best.best.shapes)
 	j := Judgement{Curve: fair.Blend(worlds)}
-	if best.kind != None {
-		j.Suspicions = append(j.Suspicions, best.suspicion(s, rs, all.Value()))
-	}
+	j.Suspicions = rowSuspicions(s, rs, all.Value())
 	j.Suspicions = append(j.Suspicions, best.search.suspicions(j.Curve)...)
 	return j, nil
 }
@@ -91,6 +89,16 @@ func readings(s parse.Survey) ([]reading, error) {
 	}
 	weigh(columns(s), leastBetter, 2)
 	weigh(skipped(s), -skipDepth, 3)
+	weigh(fromStern(s), -doubtDepth, 1)
+	for _, a := range offsets(s) {
+		off := make([]float64, len(sh.data))
+		for i, d := range newSheet(s, a.survey, 1).data {
+			off[i] = sh.data[i].Value - d.Value
+		}
+		if a.log+f.EvidenceLess(off) > plain-doubtDepth {
+			weigh([]arrangement{a}, -doubtDepth, 1)
+		}
+	}
 	top := slices.MaxFunc(todo, func(a, b laid) int { return cmp.Compare(a.plain, b.plain) }).plain
 	var rs []reading
 	for _, l := range todo {
@@ -118,17 +126,29 @@ type laid struct {
 	plain float64
 }
 
-// suspicion describes a slip of rows or columns.
-func (r *reading) suspicion(s parse.Survey, all []reading, total float64) Suspicion {
-	var same fair.LogSum
-	for _, o := range all {
-		if o.kind == r.kind {
-			same.Add(o.weight)
+// rowSuspicions gathers the weights of the slips of rows and columns, by kind,
+// each described by its likeliest arrangement.
+func rowSuspicions(s parse.Survey, all []reading, total float64) []Suspicion {
+	var out []Suspicion
+	for i := range all {
+		r := &all[i]
+		likeliest := true
+		var same fair.LogSum
+		for k := range all {
+			if all[k].kind == r.kind {
+				same.Add(all[k].weight)
+				likeliest = likeliest && (all[k].weight < r.weight || all[k].weight == r.weight && k >= i)
+			}
 		}
-	}
-	out := Suspicion{Kind: r.kind, Probability: math.Exp(same.Value() - total), Whole: r.kind != RowSkipped}
-	for _, i := range r.rows {
-		out.Rows = append(out.Rows, s.Stations[i].At)
+		p := math.Exp(same.Value() - total)
+		if r.kind == None || !likeliest || p < leastProbability {
+			continue
+		}
+		sus := Suspicion{Kind: r.kind, Probability: math.Min(p, 1), Whole: r.kind != RowSkipped}
+		for _, k := range r.rows {
+			sus.Rows = append(sus.Rows, s.Stations[k].At)
+		}
+		out = append(out, sus)
 	}
 	return out
 }

@@ -42,8 +42,8 @@ const (
 // about twice its height, less what is cut away under the forefoot; its opening
 // closes but for the thickness of the stem. Common practice, no source.
 const (
-	endGirthPerHeight = 1.9
-	endGirthSpread    = 4
+	endGirthPerHeight = 1.8
+	endGirthSpread    = 3
 	endOpening        = 0.5
 	endOpeningSpread  = 1.5
 )
