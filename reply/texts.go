@@ -7,12 +7,8 @@ import (
 	"io/fs"
 	"net/url"
 	"path"
-	"reflect"
 	"slices"
-	"strconv"
-	"strings"
 	"text/template"
-	"text/template/parse"
 	"unicode/utf8"
 
 	"fairtape/templates"
@@ -40,6 +36,11 @@ const (
 // line, and no letter is left to find out at the moment of sending: every text
 // is tried on sample jobs here.
 func LoadTexts(own fs.FS) (*Texts, error) {
+	if own != nil {
+		if err := checkPlaces(own); err != nil {
+			return nil, err
+		}
+	}
 	t := &Texts{sentences: make(map[string]*template.Template)}
 	for code, lang := range languages {
 		set := template.New(code).Funcs(template.FuncMap{"plural": lang.plural}).Option("missingkey=error")
@@ -94,99 +95,6 @@ func names(set *template.Template) []string {
 	}
 	slices.Sort(list)
 	return list
-}
-
-// checkSpeech refuses sentences that no letter has and fields that no letter
-// fills, on every branch, also those that the samples do not take.
-func checkSpeech(set *template.Template, known []string) error {
-	for _, t := range set.Templates() {
-		if t.Tree == nil {
-			continue
-		}
-		if path.Ext(t.Name()) == ".tmpl" {
-			if err := checkFile(t); err != nil {
-				return err
-			}
-			continue
-		}
-		if !slices.Contains(known, t.Name()) {
-			location, _ := t.Tree.ErrorContext(t.Tree.Root)
-			return fmt.Errorf("letter texts: %s: no letter has a text named %q", location, t.Name())
-		}
-		if err := checkFields(t.Tree, t.Tree.Root); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// checkFile refuses words that stand outside every named text: they would
-// appear nowhere.
-func checkFile(t *template.Template) error {
-	for _, node := range t.Tree.Root.Nodes {
-		if text, ok := node.(*parse.TextNode); ok && strings.TrimSpace(string(text.Text)) == "" {
-			continue
-		}
-		if _, ok := node.(*parse.CommentNode); ok {
-			continue
-		}
-		location, _ := t.Tree.ErrorContext(node)
-		return fmt.Errorf("letter texts: %s: words outside {{define}} appear in no letter", location)
-	}
-	return nil
-}
-
-// checkFields walks a template and refuses fields that Facts does not have.
-func checkFields(tree *parse.Tree, node parse.Node) error {
-	switch n := node.(type) {
-	case *parse.ListNode:
-		if n == nil {
-			return nil
-		}
-		for _, child := range n.Nodes {
-			if err := checkFields(tree, child); err != nil {
-				return err
-			}
-		}
-	case *parse.IfNode:
-		return checkBranch(tree, &n.BranchNode)
-	case *parse.WithNode:
-		return checkBranch(tree, &n.BranchNode)
-	case *parse.RangeNode:
-		return checkBranch(tree, &n.BranchNode)
-	case *parse.ActionNode:
-		return checkFields(tree, n.Pipe)
-	case *parse.PipeNode:
-		for _, command := range n.Cmds {
-			for _, arg := range command.Args {
-				if err := checkFields(tree, arg); err != nil {
-					return err
-				}
-			}
-		}
-	case *parse.FieldNode:
-		return checkField(tree, n, n.Ident[0])
-	case *parse.VariableNode:
-		if n.Ident[0] == "$" && len(n.Ident) > 1 {
-			return checkField(tree, n, n.Ident[1])
-		}
-	}
-	return nil
-}
-
-func checkField(tree *parse.Tree, node parse.Node, name string) error {
-	if _, ok := reflect.TypeFor[Facts]().FieldByName(name); ok {
-		return nil
-	}
-	location, _ := tree.ErrorContext(node)
-	return fmt.Errorf("letter texts: %s: there is no %s", location, node)
-}
-
-func checkBranch(tree *parse.Tree, branch *parse.BranchNode) error {
-	return errors.Join(
-		checkFields(tree, branch.Pipe),
-		checkFields(tree, branch.List),
-		checkFields(tree, branch.ElseList))
 }
 
 // parseLayouts takes each layout from the shop's folder, else the built-in one.
@@ -260,56 +168,4 @@ func (t *Texts) try() error {
 		}
 	}
 	return nil
-}
-
-// heading underlines a text, so that it stands out without a fount.
-func heading(s string) string {
-	lines := wrap("", "", s)
-	width := 0
-	for line := range strings.Lines(lines) {
-		width = max(width, utf8.RuneCountInString(strings.TrimSpace(line)))
-	}
-	return lines + "\n" + strings.Repeat("-", width)
-}
-
-func step(i int, s string) string {
-	number := strconv.Itoa(i+1) + ". "
-	return wrap(number, strings.Repeat(" ", len(number)), s)
-}
-
-// fields sets the parts of a line to be filled in two spaces apart; what does
-// not fit goes to a line of its own, never broken within a part.
-func fields(l line) string {
-	var lines []string
-	line := ""
-	for _, part := range slices.Concat(l.Names, l.Blanks) {
-		switch {
-		case line == "":
-			line = part
-		case utf8.RuneCountInString(line)+2+utf8.RuneCountInString(part) > columns:
-			lines = append(lines, line)
-			line = "    " + part
-		default:
-			line += "  " + part
-		}
-	}
-	return strings.Join(append(lines, line), "\n")
-}
-
-// signature is set off as mail programs know it (RFC 3676 section 4.3), which
-// is why the space stays.
-func signature(items []item) string {
-	lines := []string{"-- "}
-	for _, it := range items {
-		lines = append(lines, wrap("", "", it.Text))
-	}
-	return strings.Join(lines, "\n")
-}
-
-func quote(items []item) string {
-	var lines []string
-	for _, it := range items {
-		lines = append(lines, strings.TrimRight(wrap("> ", "> ", it.Text), " "))
-	}
-	return strings.Join(lines, "\n")
 }

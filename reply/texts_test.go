@@ -1,6 +1,11 @@
 package reply
 
 import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -16,6 +21,9 @@ func TestTextsOfOnesOwnAreCheckedAtLoad(t *testing.T) {
 		{"a field of a field", "en/mine.tmpl", `{{define "regards"}}{{.Shop.Name}}{{end}}`, "en/mine.tmpl:1:27"},
 		{"a text that no letter has", "en/mine.tmpl", "{{define \"regards\"}}Yours,{{end}}\n{{define \"regard\"}}Yours,{{end}}", `en/mine.tmpl:2:19: no letter has a text named "regard"`},
 		{"words outside any text", "en/mine.tmpl", "Kind regards", "en/mine.tmpl:1:0: words outside"},
+		{"a language that no letter has", "english/mine.tmpl", `{{define "regards"}}Yours,{{end}}`, "english/mine.tmpl: no letter looks there"},
+		{"a layout that no letter has", "layout/letter.tmpl", "x", "layout/letter.tmpl: no letter looks there"},
+		{"a text beside the folders", "mine.tmpl", "x", "mine.tmpl: no letter looks there"},
 		{"braces that do not close", "en/mine.tmpl", "\n\n{{define \"regards\"}}{{.Shop{{end}}", "en/mine.tmpl:3"},
 		{"a function that does not exist", "en/mine.tmpl", "\n{{define \"regards\"}}{{upper .Shop}}{{end}}", "en/mine.tmpl:2"},
 		{"numbers joined to words", "en/mine.tmpl", `{{define "regards"}}{{plural .Shop "a" "b"}}{{end}}`, "en/mine.tmpl:1"},
@@ -54,6 +62,25 @@ func TestTextsOfOnesOwnReplaceOnlyWhatTheyName(t *testing.T) {
 		}
 		if got.Text != text {
 			t.Errorf("%s, %s: more changed than the text of one's own:\n%s", s.Name, s.Job.Language, got.Text)
+		}
+	}
+}
+
+func TestMissingFolderIsSaid(t *testing.T) {
+	if _, err := LoadTexts(os.DirFS(filepath.Join(t.TempDir(), "nothing"))); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("error %v, want fs.ErrNotExist", err)
+	}
+}
+
+// The page that shops write their texts by names every fact there is.
+func TestReadmeNamesEveryFact(t *testing.T) {
+	page, err := os.ReadFile(filepath.Join("..", "templates", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range reflect.TypeFor[Facts]().NumField() {
+		if name := reflect.TypeFor[Facts]().Field(i).Name; !strings.Contains(string(page), "`."+name+"`") {
+			t.Errorf("templates/README.md does not name .%s", name)
 		}
 	}
 }
