@@ -192,6 +192,7 @@ func (v view) readTable(start int) {
 	if len(stations) == 0 {
 		stations = v.unlabelledStations(start, others)
 	}
+	stations, others = v.counted(start, stations, others)
 	for i, st := range stations {
 		var mine []column
 		for _, g := range girths {
@@ -203,6 +204,36 @@ func (v view) readTable(start int) {
 			v.readRows(start, st, mine, others)
 		}
 	}
+}
+
+// counted tells the running number of the rows from their distance, where two
+// columns of stations stand side by side: "Station no. | Distance from bow".
+func (v view) counted(start int, stations, others []column) (rest, all []column) {
+	for i, st := range stations {
+		beside := i+1 < len(stations) && stations[i+1].at == st.at+1
+		if beside && v.runsFromOne(start, st.at) {
+			st.role = roleIndex
+			others = append(others, st)
+			continue
+		}
+		rest = append(rest, st)
+	}
+	return rest, others
+}
+
+// runsFromOne reports a column that counts 1, 2, 3.
+func (v view) runsFromOne(start, c int) bool {
+	n := 0.0
+	for r := start; r < v.rows() && int(n) < fewRows; r++ {
+		it := v.at(r, c)
+		if it.empty() {
+			continue
+		}
+		if n++; !it.numeric || it.fault.Some() || it.amount != (parse.Amount{Number: n}) {
+			return false
+		}
+	}
+	return n > 1
 }
 
 // nearestStation is the column of stations that a column of girths belongs to:

@@ -80,12 +80,40 @@ func (s *sheet) tags() []*tag {
 			if it.used || it.empty() || it.numeric {
 				continue
 			}
-			if t := newTag(it); t != nil {
-				tags = append(tags, t)
+			parts := s.parts(it)
+			for _, part := range parts {
+				if t := newTag(part); t != nil {
+					tags = append(tags, t)
+				}
 			}
 		}
 	}
 	return tags
+}
+
+// listEnd is where one measure of a sentence ends and the next begins: "Bow
+// height 18 1/2, stern height 17", "Greatest girth at 8 ft 1 in: hull 52".
+var listEnd = regexp.MustCompile(`(\d[^;,:]*)[;,:]\s+(\pL)`)
+
+// parts divides a cell that lists several measures; the parts are items of
+// their own, and what is not used of them is left over like any other.
+func (s *sheet) parts(it *item) []*item {
+	texts := strings.Split(listEnd.ReplaceAllString(parse.Plain(it.Text), "$1\t$2"), "\t")
+	if len(texts) < 2 {
+		return []*item{it}
+	}
+	if l := labelOf(parse.Fold(texts[0])); l.meta == metaBoat || l.meta == metaCustomer {
+		return []*item{it}
+	}
+	it.used = true
+	var parts []*item
+	for _, text := range texts {
+		cell := it.Cell
+		cell.Text = text
+		parts = append(parts, newItem(cell, it.row, it.col))
+	}
+	s.listed = append(s.listed, parts...)
+	return parts
 }
 
 var labelEnd = regexp.MustCompile(`[:=]`)
@@ -196,6 +224,9 @@ func (s *sheet) place(tags []*tag) {
 			g = groupTransom
 		case t.role != noRole:
 			t.measure = within(g, t.role)
+			if g == "" {
+				s.ofStation(t)
+			}
 		case t.weak && (t.measure == parse.BowHeight || t.measure == parse.SternHeight):
 			if g == groupHeights {
 				t.weak = false
@@ -204,6 +235,38 @@ func (s *sheet) place(tags []*tag) {
 			g = ""
 		}
 	}
+}
+
+// ofStation gives a label of a girth the station that stands to its left, when
+// a table has a line for each number: "3 ft | hull girth | 44".
+func (s *sheet) ofStation(t *tag) {
+	if t.col == 0 || t.inline != nil || t.role != roleHull && t.role != roleFull {
+		return
+	}
+	v := view{s, false}
+	before, after := v.at(t.row, t.col-1), v.at(t.row, t.col+1)
+	name, f := parse.ParseStation(before.Text)
+	if f.Some() || name.Special != "" || before.Code != "" || !after.numeric || before.used && !before.named {
+		return
+	}
+	heading := parse.Bare
+	for r := t.row - 1; r >= 0; r-- {
+		if up := v.at(r, t.col-1); up.word() {
+			if roleOf(up.folded) != roleStation {
+				return
+			}
+			heading = headingScale(up.folded)
+			break
+		}
+	}
+	if name.Amount.Scale == parse.Bare && !name.Ordinal {
+		name.Amount.Scale = heading
+	}
+	t.at, t.measure = &name, parse.HullGirth
+	if t.role == roleFull {
+		t.measure = parse.FullGirth
+	}
+	before.used, before.named = true, true
 }
 
 // side is where a number stands, seen from its label.

@@ -398,7 +398,7 @@ func (b *builder) single(e entry, overall bool) parse.Reading {
 // holds no part of a survey has one problem for all of them.
 func (s *sheet) leftOver() {
 	var rest []*item
-	for _, row := range s.items {
+	for _, row := range append(slices.Clone(s.items), s.listed) {
 		for _, it := range row {
 			if !it.used && s.reportable(it) {
 				rest = append(rest, it)

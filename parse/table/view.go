@@ -17,6 +17,7 @@ type item struct {
 	numeric  bool // a number, or something that stands in place of one
 	noisy    bool // digits with something else: "3O", "35 apples"
 	used     bool // read, or passed over for a reason
+	named    bool // the name of a station in a table with a line for each number
 }
 
 // sheet is a grid while it is being read.
@@ -26,6 +27,7 @@ type sheet struct {
 	items  [][]*item // rectangular
 	commas bool      // commas divide the cells
 	found  found
+	listed []*item // the parts of cells that list several measures
 }
 
 // view looks at a sheet as it lies, or on its side.
