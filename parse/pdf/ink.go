@@ -125,7 +125,10 @@ func (d *document) removeInner(form references.FPDF_PAGEOBJECT, p *page, depth i
 		}
 		switch kind.Type {
 		case enums.FPDF_PAGEOBJ_TEXT:
-			if _, err := d.pdf.FPDFFormObj_RemoveObject(&requests.FPDFFormObj_RemoveObject{FormObject: form, PageObject: object.PageObject}); err != nil {
+			// Text inside a drawing cannot always be taken out of it.
+			if _, err := d.pdf.FPDFTextObj_SetTextRenderMode(&requests.FPDFTextObj_SetTextRenderMode{
+				PageObject: object.PageObject, TextRenderMode: enums.FPDF_TEXTRENDERMODE_INVISIBLE,
+			}); err != nil {
 				return err
 			}
 		case enums.FPDF_PAGEOBJ_IMAGE:

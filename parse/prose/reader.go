@@ -54,6 +54,9 @@ func split(l line) []string {
 		return nil
 	}
 	for _, c := range cells {
+		if measuredNumbers(c) && labelOf(parse.Fold(c)).some() {
+			return nil // a label and its number, not a cell of a table
+		}
 		if len(c) > cellMost || len(strings.Fields(c)) > 6 || strings.HasSuffix(c, ". ") {
 			return nil
 		}
