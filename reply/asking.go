@@ -1,6 +1,7 @@
 package reply
 
 import (
+	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -91,6 +92,17 @@ func (w *writer) missing() {
 		w.heading("missing.heading")
 		w.items("list", list)
 	}
+}
+
+// howToSupply says how to take the missing girths, where nothing above has
+// said how to measure.
+func (w *writer) howToSupply() {
+	stations := slices.ContainsFunc(w.plan.Missing, func(g Gap) bool { return g.Stations > 0 })
+	if !stations || w.facts.Measuring {
+		return
+	}
+	w.heading("how.heading")
+	w.sentences("steps", "how.lay", "how.all")
 }
 
 func (w *writer) gap(gap Gap) string {

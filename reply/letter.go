@@ -14,6 +14,7 @@ func (w *writer) letter() {
 	w.again()
 	w.questions()
 	w.missing()
+	w.howToSupply()
 	w.meanings()
 	w.unreadable()
 	w.attachments()
