@@ -121,11 +121,12 @@ func (f *Fit) stepBases() (bases []column, gaps int) {
 
 // leastGap is the distance, inches, below which two places are one for a step:
 // the greatest pair at its station.
-const leastGap = 0.75
+const leastGap = 0.25
 
-// Shapes returns the most credible shapes for the data, best first, the plain
-// boat always among them.
-func (f *Fit) Shapes(most int) []Shape {
+// Shapes returns the most credible shapes for the data, the plain boat first,
+// then best first, and the log of prior times density of the data under the
+// best.
+func (f *Fit) Shapes(most int) ([]Shape, float64) {
 	bases, gaps := f.stepBases()
 	all := append([]Shape{{prior: math.Log(priorPlain)}}, candidates(bases, gaps)...)
 	sc := f.scorer(bases)
@@ -167,7 +168,7 @@ func (f *Fit) Shapes(most int) []Shape {
 			kept = append(kept, all[i])
 		}
 	}
-	return kept
+	return kept, scores[order[0]]
 }
 
 // moreSteps is how many steps are tried beyond two.

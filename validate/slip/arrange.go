@@ -20,6 +20,7 @@ type arrangement struct {
 
 // Rates of slips of rows and columns, per survey. Common practice, no source.
 const (
+	fewestRows    = 5     // below which no row can be said to be in the wrong place
 	rateSkipped   = 0.03  // a station passed over
 	rateFromStern = 0.01  // stations counted from the wrong end
 	rateCarryAft  = 0.5   // the same, when the carry point lies abaft midships
@@ -40,13 +41,17 @@ const (
 // whole is the arrangement as it was written.
 func whole(s parse.Survey) arrangement { return arrangement{survey: s, log: lastLeft(s)} }
 
-// pitch returns the distance from the last row but one to the last.
+// pitch returns the usual distance between rows, 0 when there are too few.
 func pitch(s parse.Survey) parse.Length {
-	n := len(s.Stations)
-	if n < 2 {
+	var gaps []parse.Length
+	for i := 1; i < len(s.Stations); i++ {
+		gaps = append(gaps, s.Stations[i].At-s.Stations[i-1].At)
+	}
+	if len(gaps) == 0 {
 		return 0
 	}
-	return s.Stations[n-1].At - s.Stations[n-2].At
+	slices.Sort(gaps)
+	return gaps[len(gaps)/2]
 }
 
 // lastLeft is the log of the chance that a survey ends where it does: a station
@@ -76,19 +81,23 @@ func allRows(s parse.Survey) []int {
 
 // skipped lists the arrangements in which a station was passed over and every
 // row from there on belongs one place further aft. There is none unless the
-// row before the stern is missing.
+// station after the last row is missing, and only rows without a gap between
+// them move.
 func skipped(s parse.Survey) []arrangement {
 	n := len(s.Stations)
-	if n < 3 {
+	step := pitch(s)
+	if n < fewestRows || step <= 0 {
 		return nil
 	}
-	step := pitch(s)
 	last := s.Stations[n-1].At + step
-	if step <= 0 || last >= s.LengthOverall.Value {
+	if last >= s.LengthOverall.Value {
 		return nil
 	}
 	var out []arrangement
-	for k := range n {
+	for k := n - 1; k >= 0; k-- {
+		if k+1 < n && math.Abs(float64(s.Stations[k+1].At-s.Stations[k].At-step)) > 1 {
+			break
+		}
 		a := arrangement{kind: RowSkipped, survey: clone(s), log: math.Log(rateSkipped / float64(n))}
 		for i := k; i < n; i++ {
 			a.rows = append(a.rows, i)

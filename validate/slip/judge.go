@@ -73,14 +73,15 @@ func readings(s parse.Survey) ([]reading, error) {
 	if err != nil {
 		return nil, err
 	}
-	plain := asWritten.log + f.Evidence()
-	todo := []laid{{asWritten, sh, f, plain}}
+	shapes, evidence := f.Shapes(mostShapes)
+	plain := asWritten.log + evidence
+	todo := []laid{{asWritten, sh, f, shapes, plain}}
 	weigh := func(as []arrangement, least float64, most int) {
 		var found []laid
 		for _, a := range as {
 			if sh, f, err := a.lay(s); err == nil {
 				if e := f.Evidence(); e+a.log > plain+least {
-					found = append(found, laid{a, sh, f, e + a.log})
+					found = append(found, laid{a, sh, f, nil, e + a.log})
 				}
 			}
 		}
@@ -88,26 +89,34 @@ func readings(s parse.Survey) ([]reading, error) {
 		todo = append(todo, found[:min(most, len(found))]...)
 	}
 	weigh(columns(s), leastBetter, 2)
-	weigh(skipped(s), -skipDepth, 3)
+	weigh(promising(s, skipped(s)), -skipDepth, mostPlaces)
 	weigh(fromStern(s), -doubtDepth, 1)
 	for _, a := range offsets(s) {
 		off := make([]float64, len(sh.data))
 		for i, d := range newSheet(s, a.survey, 1).data {
 			off[i] = sh.data[i].Value - d.Value
 		}
-		if a.log+f.EvidenceLess(off) > plain-doubtDepth {
-			weigh([]arrangement{a}, -doubtDepth, 1)
+		if a.log+f.EvidenceLess(off)-f.Evidence() > -doubtDepth {
+			sh, f, err := a.lay(s)
+			if err == nil {
+				todo = append(todo, laid{a, sh, f, nil, plain})
+			}
 		}
 	}
-	top := slices.MaxFunc(todo, func(a, b laid) int { return cmp.Compare(a.plain, b.plain) }).plain
+	slices.SortStableFunc(todo, func(a, b laid) int { return cmp.Compare(b.plain, a.plain) })
+	top := math.Inf(-1)
 	var rs []reading
 	for _, l := range todo {
-		if l.plain < top-hopeless {
+		if l.plain < todo[0].plain-hopeless {
 			continue
 		}
+		if l.shapes == nil {
+			l.shapes, _ = l.fit.Shapes(mostShapes)
+		}
 		se := newSearch(l.sheet)
-		r := reading{arrangement: l.arrangement, search: se, best: se.run(l.fit)}
+		r := reading{arrangement: l.arrangement, search: se, best: se.run(l.fit, l.shapes, top-l.log)}
 		r.weight = l.log + se.total()
+		top = max(top, r.weight)
 		rs = append(rs, r)
 	}
 	return rs, nil
@@ -117,13 +126,36 @@ func readings(s parse.Survey) ([]reading, error) {
 // aside: whatever else is wrong is wrong in all of them.
 const hopeless = 100
 
+// mostPlaces is how many places of a skipped station are weighed in full: the
+// true one and its neighbours.
+const mostPlaces = 3
+
+// promising returns the arrangements that look best at a glance.
+func promising(s parse.Survey, all []arrangement) []arrangement {
+	looks := make([]float64, len(all))
+	for i, a := range all {
+		sh := newSheet(s, a.survey, 1)
+		look, err := fair.Glance(sh.boat, sh.data)
+		if err != nil {
+			return nil
+		}
+		looks[i] = a.log + look
+	}
+	var best []arrangement
+	for _, i := range descending(looks)[:min(mostPlaces, len(all))] {
+		best = append(best, all[i])
+	}
+	return best
+}
+
 // laid is an arrangement laid out, with its log weight when nothing else is
 // wrong.
 type laid struct {
 	arrangement
-	sheet sheet
-	fit   *fair.Fit
-	plain float64
+	sheet  sheet
+	fit    *fair.Fit
+	shapes []fair.Shape // nil until looked for
+	plain  float64
 }
 
 // rowSuspicions gathers the weights of the slips of rows and columns, by kind,

@@ -90,11 +90,14 @@ const (
 )
 
 // run searches and returns the fit of the best set of slips.
-func (s *search) run(f *fair.Fit) (best state) {
-	frontier := []state{{fit: f, shapes: f.Shapes(mostShapes)}}
+// It gives up when slips are not going to lift it near rival, the log weight of
+// another arrangement.
+func (s *search) run(f *fair.Fit, shapes []fair.Shape, rival float64) (best state) {
+	frontier := []state{{fit: f, shapes: shapes}}
 	best = frontier[0]
 	top := math.Inf(-1)
 	for level := 0; level <= mostSlips; level++ {
+		before := top
 		var children []child
 		for _, st := range frontier {
 			w := st.fit.Worlds(st.shapes)
@@ -108,7 +111,8 @@ func (s *search) run(f *fair.Fit) (best state) {
 			}
 		}
 		frontier = s.next(children, top)
-		if len(frontier) == 0 {
+		lift := top - before
+		if len(frontier) == 0 || level > 0 && top+lift < rival-depth {
 			return best
 		}
 	}
@@ -262,7 +266,8 @@ func (s *search) next(children []child, top float64) []state {
 				f = f.Drop(cell)
 			}
 		}
-		st := state{edits: ids, fit: f, log: c.from.log + c.edit.log, shapes: f.Shapes(mostShapes)}
+		shapes, _ := f.Shapes(mostShapes)
+		st := state{edits: ids, fit: f, log: c.from.log + c.edit.log, shapes: shapes}
 		if len(c.edit.values) == 0 {
 			// What was written counts beside the evidence of the rest.
 			st.log = c.weight - logWeight(f.Worlds(st.shapes))
