@@ -137,6 +137,9 @@ func (p *lengthParser) length() (Amount, Fault) {
 	if scale == Bare && n.thousandsLike || scale != ScaleM && scale != ScaleInch && n.dotThousands {
 		return Amount{}, fault(CodeThousands, "The sign before the last three figures may be a decimal point or mark thousands.")
 	}
+	if n.twoLike {
+		return Amount{}, fault(CodeThousands, "The comma may be a decimal comma or stand between two numbers.")
+	}
 	if n.thousandsLike {
 		return Amount{}, fault(CodeThousands, "The comma before the last three figures may be a decimal comma or mark thousands.")
 	}
@@ -214,6 +217,7 @@ type mixed struct {
 	value         float64
 	thousandsLike bool // 1,250
 	dotThousands  bool // 1.250
+	twoLike       bool // 35,36
 }
 
 func (p *lengthParser) mixed() (mixed, Fault) {
@@ -293,6 +297,8 @@ func (p *lengthParser) fraction() (float64, Fault) {
 var (
 	decimalNumber  = regexp.MustCompile(`^\d*[.,]?\d+$`)
 	thousandsComma = regexp.MustCompile(`^[1-9]\d{0,2},\d{3}$`)
+	commaPair      = regexp.MustCompile(`^\d+,(?:\d[1-9]|[1-9]\d)$`)
+	usualDecimals  = regexp.MustCompile(`,(?:25|50|75)$`)
 	thousandsDot   = regexp.MustCompile(`^[1-9]\.\d{3}$`)
 )
 
@@ -308,7 +314,12 @@ func plainNumber(text string) (mixed, Fault) {
 	if err != nil || v > maxNumber {
 		return mixed{}, fault(CodeNotALength, "There is no length here.")
 	}
-	return mixed{v, thousandsComma.MatchString(text), thousandsDot.MatchString(text)}, Fault{}
+	return mixed{
+		value:         v,
+		thousandsLike: thousandsComma.MatchString(text),
+		dotThousands:  thousandsDot.MatchString(text),
+		twoLike:       commaPair.MatchString(text) && !usualDecimals.MatchString(text),
+	}, Fault{}
 }
 
 // sameLength is how far two ways of writing one length may lie apart,

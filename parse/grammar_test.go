@@ -23,6 +23,7 @@ func TestParseLength(t *testing.T) {
 		{"1,250 cm", CodeThousands},
 		{"1.250", CodeThousands},
 		{"1,250.5", CodeThousands},
+		{"35,36", CodeThousands},
 		{"46-47", CodeRange},
 		{"46 – 47", CodeRange},
 		{"46 to 47", CodeRange},
@@ -68,6 +69,8 @@ func TestParseLength(t *testing.T) {
 	}{
 		{"35.5", 35.5, Bare},
 		{"35,5", 35.5, Bare},
+		{"35,25", 35.25, Bare},
+		{"1,86 m", 1.86, ScaleM},
 		{"35.", 35, Bare},
 		{"35 1/2", 35.5, Bare},
 		{"35-1/2", 35.5, Bare},

@@ -23,6 +23,7 @@ var (
 	stationWords = regexp.MustCompile(`^(?:at|a|@|station|stn\.?|sta\.?|st\.?|section|sect\.?|frame|mark|position|pos\.?)\s*:?\s*`)
 	stationTail  = regexp.MustCompile(`\s*(?:mark|from (?:the )?bow|from (?:the )?stem|aft|station|de l'etrave|depuis l'etrave|:)$`)
 	transomName  = regexp.MustCompile(`^(?:at )?(?:the )?(?:transom|tableau(?: arriere)?|square stern)\b`)
+	nameRemark   = regexp.MustCompile(`\s*\([^)0-9]*\)$`) // "4 ft (middle)"
 	greatestName = regexp.MustCompile(`^(?:at )?(?:the )?(?:greatest|maximum|max|widest|largest|biggest|plus grand|maximal|la plus grande|plus grande)\b`)
 )
 
@@ -42,6 +43,6 @@ func ParseStation(text string) (Name, Fault) {
 		return Name{Amount: a, Ordinal: true}, f
 	}
 	s = stationTail.ReplaceAllString(stationWords.ReplaceAllString(s, ""), "")
-	a, f := ParseLength(s)
+	a, f := ParseLength(nameRemark.ReplaceAllString(s, ""))
 	return Name{Amount: a}, f
 }

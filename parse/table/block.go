@@ -31,6 +31,7 @@ type entry struct {
 // block is a table of stations, with one column of names.
 type block struct {
 	heading parse.Scale // of the names
+	astern  bool        // the distances are from the stern
 	rows    []row
 }
 
@@ -46,9 +47,10 @@ func (r row) count() int { return len(r.hull) + len(r.full) + len(r.opening) }
 
 // column is a column of a table with what its heading says.
 type column struct {
-	at    int
-	role  role
-	scale parse.Scale
+	at     int
+	role   role
+	scale  parse.Scale
+	astern bool // distances from the stern
 }
 
 // readBlocks reads the tables of stations that have headings, as the sheet
@@ -157,6 +159,7 @@ func (v view) column(start, c int) column {
 		if col.scale == parse.Bare {
 			col.scale = headingScale(t)
 		}
+		col.astern = col.astern || fromStern.MatchString(t)
 		if text == "" {
 			text = t
 		} else {
@@ -291,7 +294,7 @@ func (v view) risingFrom(r, c int) int {
 // readRows reads one table: its rows end where another table begins, or where
 // after a gap the stations no longer rise.
 func (v view) readRows(start int, station column, girths, others []column) {
-	b := block{heading: station.scale}
+	b := block{heading: station.scale, astern: station.astern}
 	columns := v.sortGirths(start, station, girths)
 	var greatest, transom *row
 	if v.commas && v.flip {

@@ -245,6 +245,13 @@ func (s *sheet) ofStation(t *tag) {
 	}
 	v := view{s, false}
 	before, after := v.at(t.row, t.col-1), v.at(t.row, t.col+1)
+	for up := t.row - 1; before.empty() && up > t.row-3; up-- {
+		if it := v.at(up, t.col-1); it.named { // one name for the lines of a station
+			before = it
+		} else if !it.empty() {
+			break
+		}
+	}
 	name, f := parse.ParseStation(before.Text)
 	if f.Some() || name.Special != "" || before.Code != "" || !after.numeric || before.used && !before.named {
 		return
@@ -326,12 +333,15 @@ func (s *sheet) numbersOn(t *tag, d side) []*item {
 			}
 		case newTag(it) != nil:
 			return found
-		case len(found) > 0:
+		case len(found) > 0, answerWords.MatchString(it.folded):
 			return found
 		}
 	}
 	return found
 }
+
+// answerWords stand in place of a number, so that one beyond them is not meant.
+var answerWords = regexp.MustCompile(`\b(?:not|no|non|pas|can'?t|cannot|could|couldn'?t|didn'?t|unknown|inconnue?|missing|later|see|voir|forgot|none|don'?t|unsure|sure)\b`)
 
 // withUnit adds the unit that follows a number in a cell of its own.
 func (s *sheet) withUnit(v view, found []*item, d side) []*item {

@@ -150,8 +150,14 @@ func (b *builder) surveys() []parse.Survey {
 			continue
 		}
 		*w.r = b.reading(f.whole[w.m], w.m == parse.LengthOverall)
+		if w.m == parse.BowHeight || w.m == parse.SternHeight || w.m == parse.CarryPoint {
+			b.checkSmall(w.r, f.whole[w.m])
+		}
 	}
 	tables := b.tables()
+	if len(tables) == 1 {
+		b.checkGreatest(&main.Greatest.At, tables[0])
+	}
 	if len(tables) > 0 {
 		main.Stations = tables[0]
 	}
@@ -253,6 +259,9 @@ func (b *builder) stations(bl block) []parse.Station {
 		hint.Spacing, _ = sp.amount.Length(b.unit.scale)
 	}
 	at, unclear := parse.Stations(names, hint)
+	if bl.astern {
+		unclear = parse.Fault{Code: parse.CodeStationUnclear, Message: "The heading says that the distances are from the stern."}
+	}
 	var out []parse.Station
 	for i, r := range bl.rows {
 		if unclear.Some() {
@@ -332,6 +341,43 @@ func (b *builder) reading(entries []entry, overall bool) parse.Reading {
 	return list[0]
 }
 
+// leastHeight is the least height of an end, and distance of a carry point,
+// taken without asking where no unit is beside the number, in mm: 4 in. Less
+// was meant in feet or metres.
+const leastHeight = 4 * 25.4
+
+func (b *builder) checkSmall(r *parse.Reading, from []entry) {
+	if r.Certain() && from[0].scale() == parse.Bare && r.Value < leastHeight {
+		r.Confidence = doubted
+		b.problem(parse.CodeUnitUnclear, from[0].item, "This is very little; it may be feet or metres.")
+	}
+}
+
+// greatestReach is how far from the largest station the greatest girth may be
+// noted before a bare number is taken to be in another unit, in mm: 3 ft.
+const greatestReach = 3 * footLength
+
+const footLength = 12 * 25.4
+
+// checkGreatest doubts a bare distance of the greatest girth that lies nowhere
+// near the largest station: it may be in the unit of the stations' names.
+func (b *builder) checkGreatest(at *parse.Reading, stations []parse.Station) {
+	from := b.found.whole[parse.GreatestAt]
+	if !at.Certain() || from[0].amount.Scale != parse.Bare || from[0].item.Scale != parse.Bare {
+		return
+	}
+	var largest parse.Station
+	for _, s := range stations {
+		if s.FullGirth.Known && s.FullGirth.Value > largest.FullGirth.Value {
+			largest = s
+		}
+	}
+	if largest.At > 0 && math.Abs(float64(at.Value-largest.At)) > greatestReach {
+		at.Confidence = doubted
+		b.problem(parse.CodeUnitUnclear, from[0].item, "This lies far from the largest station; it may be in another unit.")
+	}
+}
+
 // differing returns a reading without a value for tries that differ.
 func (b *builder) differing(list []parse.Reading) parse.Reading {
 	out := parse.Reading{Source: list[0].Source}
@@ -366,6 +412,9 @@ func (b *builder) single(e entry, overall bool) parse.Reading {
 	a, f := e.amount, e.fault
 	if overall && !f.Some() {
 		a, f = parse.ParseOverall(e.Text, scale)
+	}
+	if f.Code == parse.CodeThousands && scale == parse.ScaleM && len(f.May) > 0 {
+		a, f = f.May[0], parse.Fault{} // 1,07 in a column of metres
 	}
 	l, ok := a.Length(scale)
 	if e.factor != 0 {

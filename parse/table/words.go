@@ -37,7 +37,7 @@ func (r role) girth() bool {
 var (
 	notesWords   = regexp.MustCompile(`\b(?:notes?|remarks?|comments?|remarques?|commentaires?|observations?)\b`)
 	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b`)
-	halfWords    = regexp.MustCompile(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\bto (?:the )?keel\b|a la quille`)
+	halfWords    = regexp.MustCompile(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\b1/2 (?:hull|girth|tour)|\bto (?:the )?keel\b|a la quille`)
 	nearestWords = regexp.MustCompile(`\b(?:to (?:the )?)?nearest [^)]*`)
 	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|\ball (?:the )?(?:way )?(?:a?round)\b|\bright round\b|\baround everything\b|\bincl`)
 	openingWords = regexp.MustCompile(`\b(?:openings?|ouvertures?|beam|breadth|width|largeurs?|bau)\b|\b(?:straight )?across\b`)
@@ -69,6 +69,8 @@ func roleOf(text string) role {
 		return roleIndex
 	case stationFirst.MatchString(s) && !girth:
 		return roleStation
+	case halfWords.MatchString(s) && openingWords.MatchString(s):
+		return noRole // half-breadths are of a drawing, not of a tape
 	case halfWords.MatchString(s):
 		return roleHalf
 	case fullWords.MatchString(s):
@@ -171,6 +173,8 @@ var (
 	sternOnly     = regexp.MustCompile(`^(?:the )?(?:stern|poupe|arriere)(?: end)?$`)
 	bowOnly       = regexp.MustCompile(`^(?:the )?(?:bow|etrave|proue|avant)(?: end)?$`)
 	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|yoke|thwart|portage|grip|hand ?holds?|joug|poignee|lift(?:ing)? point)\b`)
+	otherCarry    = regexp.MustCompile(`\b(?:heights?|hauteurs?|widths?|lengths?|largeurs?|longueurs?|stern|rear|poupe|arriere|second|2nd|deuxieme|seats?)\b`)
+	fromStern     = regexp.MustCompile(`\b(?:from (?:the )?(?:stern|transom|aft|back|rear)|(?:de|depuis) (?:la |le |l')?(?:poupe|arriere|tableau))\b`)
 	placeWords    = regexp.MustCompile(`\b(?:at|distance|dist|from|position|place|where|location|station|emplacement|depuis)\b|\ba$|\ba l|\ba combien`)
 	thereWords    = regexp.MustCompile(`\b(?:there|la|y|gunwales?|opening|ouverture)\b`)
 	openingThere  = regexp.MustCompile(`^(?:opening|ouverture|beam|width|largeur) (?:there|(?:at )?that (?:place|point)|la|a cet endroit)$`)
@@ -218,7 +222,7 @@ func labelOf(text string) label {
 		return label{}
 	case overallWords.MatchString(s):
 		return label{measure: parse.LengthOverall, weak: strings.HasPrefix(s, "bow to") && strings.Contains(s, "girth")}
-	case carryWords.MatchString(s):
+	case carryWords.MatchString(s) && !otherCarry.MatchString(s):
 		return label{measure: parse.CarryPoint}
 	case bowWords.MatchString(s) && heightWords.MatchString(s) && !sternWords.MatchString(s):
 		return label{measure: parse.BowHeight}
@@ -254,7 +258,7 @@ func greatestLabel(s string) label {
 	case r == roleFull && strings.Contains(s, "at greatest"), r == roleFull && strings.Contains(s, "at the greatest"), r == roleFull && strings.Contains(s, "at max"):
 		return label{measure: parse.GreatestFullGirth}
 	case placeWords.MatchString(s):
-		return label{measure: parse.GreatestAt, group: groupGreatest}
+		return label{measure: parse.GreatestAt, group: groupGreatest, weak: fromStern.MatchString(s)}
 	}
 	return label{group: groupGreatest}
 }
