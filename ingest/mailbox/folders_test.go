@@ -255,6 +255,38 @@ func TestConnect(t *testing.T) {
 	}
 }
 
+// Dovecot behind STARTTLS with a root of one's own.
+func TestConnectDovecot(t *testing.T) {
+	cert, roots, err := mailboxtest.Certificate(time.Now().AddDate(0, 0, 1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := mailboxtest.StartDovecot(mailboxtest.DovecotOptions{Certificate: &cert, Roots: roots})
+	if errors.Is(err, mailboxtest.ErrNoDovecot) {
+		t.Skip(err)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { d.Close() })
+	cfg := config(d.Addr)
+	cfg.Security = StartTLS
+	f := NewFolders(cfg)
+	if _, err := f.Probe(t.Context()); !errors.Is(err, ErrCertificate) {
+		t.Errorf("without the root: %v, want ErrCertificate", err)
+	}
+	cfg.Roots = roots
+	f = NewFolders(cfg)
+	t.Cleanup(func() { f.Close() })
+	if h, err := f.Probe(t.Context()); err != nil || h.Drafts != "Drafts" {
+		t.Errorf("with the root: %+v, %v", h, err)
+	}
+	cfg.SignIn.Password = "wrong"
+	if _, err := NewFolders(cfg).Probe(t.Context()); !errors.Is(err, ErrSignIn) {
+		t.Errorf("wrong password: %v, want ErrSignIn", err)
+	}
+}
+
 // A refused sign-in is not repeated by the next calls.
 func TestFoldersDoNotHammer(t *testing.T) {
 	s := memory(t, mailboxtest.Options{})

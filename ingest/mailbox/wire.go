@@ -4,6 +4,7 @@ import (
 	"errors"
 	"net"
 	"sync/atomic"
+	"time"
 )
 
 // errFlood says that an answer went on beyond what its command may bring.
@@ -34,3 +35,7 @@ func (m *meter) Read(p []byte) (int, error) {
 	m.left.Add(-int64(n))
 	return n, err
 }
+
+// SetReadDeadline does nothing: the library's fixed deadlines would end a slow
+// but living transfer, and every command has one of its own here.
+func (m *meter) SetReadDeadline(time.Time) error { return nil }

@@ -14,6 +14,7 @@ import (
 	"strings"
 	"time"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/emersion/go-message"
 
@@ -123,7 +124,30 @@ func clean(s string) string {
 		}
 		return r
 	}, strings.ToValidUTF8(s, "\uFFFD"))
-	return strings.Join(strings.Fields(s), " ")
+	return cut(strings.Join(strings.Fields(s), " "), maxValue)
+}
+
+const (
+	// maxValue is the longest value in bytes: with the field's name it stays
+	// within a line of 998 (RFC 5322 section 2.1.1) even when it is one word.
+	maxValue = 900
+	// maxAddress is the longest address in bytes: 64 and 255 around the sign
+	// (RFC 5321 section 4.5.3.1).
+	maxAddress = 64 + 1 + 255
+	// maxName is the longest file name in bytes, which become three times as
+	// many where they are not ASCII.
+	maxName = 240
+)
+
+// cut shortens s to at most n bytes at the border of a letter.
+func cut(s string, n int) string {
+	if len(s) <= n {
+		return s
+	}
+	for n > 0 && !utf8.RuneStart(s[n]) {
+		n--
+	}
+	return strings.TrimSpace(s[:n])
 }
 
 // encoded is a cleaned text, in encoded words (RFC 2047) where it is not ASCII.
@@ -133,14 +157,14 @@ func encoded(s string) string { return mime.QEncoding.Encode("utf-8", clean(s)) 
 func address(a ingest.Address) (string, error) {
 	addr := clean(a.Address)
 	parsed, err := mail.ParseAddress("<" + addr + ">")
-	if err != nil || parsed.Address != addr {
+	if err != nil || parsed.Address != addr || len(a.Address) > maxAddress {
 		return "", fmt.Errorf("%q: %w", a.Address, ErrAddress)
 	}
 	return (&mail.Address{Name: clean(a.Name), Address: addr}).String(), nil
 }
 
 // ids is a list of message ids in angle brackets. What could end a bracket
-// early is left out.
+// early is left out, and so is an id too long for a line.
 func ids(list ...string) string {
 	var out []string
 	for _, id := range list {
@@ -150,7 +174,7 @@ func ids(list ...string) string {
 			}
 			return r
 		}, id)
-		if id != "" {
+		if id != "" && len(id) <= maxValue {
 			out = append(out, "<"+id+">")
 		}
 	}
@@ -210,7 +234,7 @@ func filePart(f reply.File) *part {
 }
 
 func disposition(word, name string) string {
-	if name = clean(name); name == "" {
+	if name = cut(clean(name), maxName); name == "" {
 		return word
 	}
 	return mime.FormatMediaType(word, map[string]string{"filename": name})

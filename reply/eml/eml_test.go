@@ -215,7 +215,7 @@ func FuzzMarshalInjection(f *testing.F) {
 }
 
 func TestMarshalAddresses(t *testing.T) {
-	for _, bad := range []string{"", "nobody", "a@b.example\r\nBcc: c@d.example", "a@b.example, c@d.example", "<a@b.example>"} {
+	for _, bad := range []string{"", "nobody", "a@b.example\r\nBcc: c@d.example", "a@b.example, c@d.example", "<a@b.example>", strings.Repeat("a", 900) + "@b.example"} {
 		d := letter()
 		d.To.Address = bad
 		if _, err := Marshal(d); !errors.Is(err, ErrAddress) {
