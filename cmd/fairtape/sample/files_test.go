@@ -157,10 +157,10 @@ func document(t *testing.T, s parse.Survey) []byte {
 	paragraph("Survey of my boat, in inches")
 	body.WriteString("<w:tbl>")
 	for i, m := range measures(s) {
-		row(english[i], inches(m[0].Value), "")
+		row(english[i], inches(m[0].Value), "", "")
 	}
 	g := s.Greatest
-	row("greatest girth at "+inches(g.At.Value), inches(g.HullGirth.Value), inches(g.FullGirth.Value))
+	row("greatest girth at", inches(g.At.Value), inches(g.HullGirth.Value), inches(g.FullGirth.Value))
 	body.WriteString("</w:tbl>")
 	paragraph("")
 	body.WriteString("<w:tbl>")

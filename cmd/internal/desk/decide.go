@@ -101,7 +101,7 @@ func (d *Desk) heedSend(tx *ledger.Tx, c ledger.Decision, draft ledger.Draft) (s
 		return "", err
 	}
 	job.Summary.State = "being sent, as " + c.Person + " decided"
-	job.Summary.Draft = ""
+	job.Summary.Draft, job.Summary.Letter = "", "" // it stands in the thread already
 	return "being sent", errors.Join(
 		tx.SetDraft(d.Account, draft.ID, ledger.DraftSending, c.Person),
 		tx.SaveJob(job),

@@ -149,6 +149,41 @@ func TestCorrectionReplacesLetter(t *testing.T) {
 	}
 }
 
+// The same odd number again is neither asked for a third time nor taken for the
+// boat's own without a person.
+func TestSameAgain(t *testing.T) {
+	w := newWorld(t)
+	s, _ := odd(1)
+	w.says("one", s)
+	again := s.Stations[6].HullGirth
+	w.surveys["Re: one"] = opener.Mail{Body: prose.Mail{Corrections: []prose.Correction{{
+		Cell: parse.Cell{At: s.Stations[6].At}, Placed: true, Values: []parse.Reading{again}, Same: true, Sentence: "It still is that."}}}}
+	w.arrive(mail{uid: 1, from: ann, subject: "one", id: "1@tarn.example"},
+		mail{uid: 2, from: ann, subject: "Re: one", id: "2@tarn.example", answers: "1@tarn.example"})
+	if len(w.drafts) != 0 || w.message(2).End != ledger.Held {
+		t.Errorf("%d letters wait, the mail ended as %s; want none, held", len(w.drafts), w.message(2).End)
+	}
+	if !strings.Contains(strings.Join(w.threads[1], ""), "It still is that.") {
+		t.Error("chat does not show what the customer says")
+	}
+}
+
+// Numbers without a unit are not taken into a survey in another unit.
+func TestGuessedUnit(t *testing.T) {
+	w := newWorld(t)
+	cm := survey(1)
+	cm.Unit = parse.Centimetre
+	w.says("one", cm)
+	part := parse.Survey{Unit: parse.Inch, Stations: []parse.Station{{At: cm.Stations[3].At, Pair: parse.Pair{HullGirth: cm.Stations[4].HullGirth}}}}
+	w.surveys["two"] = opener.Mail{Files: []parse.Document{{File: "mail", Surveys: []parse.Survey{part},
+		Problems: []parse.Problem{{Code: parse.CodeUnitGuessed, Source: parse.Source{File: "mail"}}}}}}
+	w.arrive(mail{uid: 1, from: ann, subject: "one", id: "1@tarn.example"},
+		mail{uid: 2, from: ann, subject: "two", id: "2@tarn.example", answers: "1@tarn.example"})
+	if m := w.message(2); m.End != ledger.Held || w.job(m.Job).Perhaps != 1 || !strings.Contains(m.Reason, "look like in") {
+		t.Errorf("ended as %s in job %d: %s", m.End, m.Job, m.Reason)
+	}
+}
+
 // A mail without numbers makes the waiting letter stale: it waits for a person
 // who has read that mail. After a letter was sent it brings no second one.
 func TestWordsWithoutNumbers(t *testing.T) {

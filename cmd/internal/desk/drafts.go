@@ -166,7 +166,7 @@ func (d *Desk) finishIn(tx *ledger.Tx, draft ledger.Draft, state ledger.DraftSta
 	if err != nil {
 		return err
 	}
-	job.Summary.Draft = ""
+	job.Summary.Draft, job.Summary.Letter = "", "" // it stands in the thread already
 	at := d.local().Format("15:04")
 	switch state {
 	case ledger.DraftSent:

@@ -8,6 +8,7 @@ import (
 	"fairtape/cmd/internal/ledger"
 	"fairtape/ingest"
 	"fairtape/parse"
+	"fairtape/parse/prose"
 	"fairtape/reply"
 	"fairtape/reply/eml"
 	"fairtape/validate"
@@ -115,10 +116,9 @@ func (d *Desk) report(tx *ledger.Tx, a arrival, r route, job ledger.Job) (valida
 	survey := revise(r.base.Survey, r.survey)
 	problems := r.problems
 	if r.job.ID != 0 {
-		var more []parse.Problem
 		before := reply.Decide(validate.Check(r.base.Survey, r.base.Problems, d.Costs), reply.Job{})
-		survey, more = correct(survey, a.content.Body.Corrections, before.Ringed())
-		problems = append(append(standing(r.base.Problems, survey), problems...), more...)
+		survey, problems = correct(r.base.Survey, survey, problems, a.content.Body.Corrections, before.Ringed())
+		problems = append(standing(r.base.Problems, survey), problems...)
 	}
 	report := validate.Check(survey, problems, d.Costs)
 	return report, tx.AddSurvey(d.Account, job.ID, ledger.Version{
@@ -166,7 +166,10 @@ func (d *Desk) answer(tx *ledger.Tx, job *ledger.Job, report validate.Report, a 
 	rj := d.replyJob(*job, id, a.mail)
 	plan := reply.Decide(report, rj)
 	if a.silent(r) && r.open.ID.Job == 0 {
-		plan = reply.Plan{Action: reply.Leave, Unit: plan.Unit, Customer: plan.Customer, Boat: plan.Boat, At: plan.At, Done: plan.Done}
+		plan = reply.Plan{Unit: plan.Unit, Customer: plan.Customer, Boat: plan.Boat, At: plan.At, Done: plan.Done}
+	}
+	if unasked(a, r, report) {
+		plan.Action = reply.Leave
 	}
 	if plan.Action != reply.Write {
 		job.Summary = reply.Summarise(report, rj, plan, nil)
@@ -190,6 +193,23 @@ func (d *Desk) answer(tx *ledger.Tx, job *ledger.Job, report validate.Report, a 
 	return ledger.Answered, "letter " + id.String(), errors.Join(
 		tx.AddDraft(record),
 		tx.Plan(ledger.Intent{Account: d.Account, Draft: id, Act: ledger.FileDraft}))
+}
+
+// unasked reports that no letter may go before a person has looked: the mail
+// has nothing that a letter could answer, its numbers are written down but could
+// not be placed, so that a letter would ask for what is there, or the customer
+// stands by an odd number.
+func unasked(a arrival, r route, report validate.Report) bool {
+	unplaced := 0
+	for _, p := range report.Problems {
+		switch p.Code {
+		case codeUnchanged:
+			return true
+		case parse.CodeUnplaced, prose.CodeWhichGirth, prose.CodeSentence:
+			unplaced++
+		}
+	}
+	return a.silent(r) && r.open.ID.Job == 0 || unplaced > strayNumbers
 }
 
 // silent reports a mail that says nothing about the numbers, so that a letter

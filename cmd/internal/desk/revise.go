@@ -79,35 +79,45 @@ func pairAt(s *parse.Survey, at parse.Length) *parse.Pair {
 	return &s.Stations[i].Pair
 }
 
-// correct puts the answers of a mail into a survey. Asked are the numbers that
-// the last letter asked for: they tell which one a sentence means that names
-// none. What cannot be placed surely is a problem for a person.
-func correct(survey parse.Survey, answers []prose.Correction, asked []parse.Cell) (parse.Survey, []parse.Problem) {
+// correct puts the answers of a mail into a survey, in which the numbers that
+// can be placed by the mail alone stand already; before is the survey without
+// them. Asked are the numbers that the last letter asked for: they tell which
+// one a sentence means that names none. What cannot be placed surely, and a
+// number that comes back unchanged, is a problem for a person; a problem that
+// an answer settles is gone.
+func correct(before, survey parse.Survey, problems []parse.Problem, answers []prose.Correction, asked []parse.Cell) (parse.Survey, []parse.Problem) {
 	survey.Stations = slices.Clone(survey.Stations)
-	var problems []parse.Problem
+	before.Stations = slices.Clone(before.Stations)
 	for _, c := range answers {
 		cell, ok := meant(c, asked)
+		problem := func(code parse.Code, message string) {
+			problems = append(problems, parse.Problem{Code: code, Source: c.Source, Message: message + ": \"" + c.Sentence + "\""})
+		}
 		switch {
-		case len(c.Values) == 0 || c.Same:
-			problems = append(problems, parse.Problem{Code: codeUnchanged, Source: c.Source,
-				Message: "The customer says that a number stays as it is: \"" + c.Sentence + "\" Ask what lies under the tape before it is taken for the boat's own."})
+		case len(c.Values) == 0:
+			problem(codeUnchanged, "The customer says that a number stays as it is. Ask what lies under the tape before it is taken for the boat's own")
 		case !ok:
-			problems = append(problems, parse.Problem{Code: parse.CodeUnplaced, Source: c.Source,
-				Message: "It is not clear which number is meant: \"" + c.Sentence + "\""})
+			problem(parse.CodeUnplaced, "It is not clear which number is meant")
 		default:
 			reading, agree := settleTries(c.Values)
-			if !agree {
-				problems = append(problems, parse.Problem{Code: parse.CodeSecondTry, Source: c.Source,
-					Message: "The tries differ by more than half an inch: \"" + c.Sentence + "\""})
-			}
+			was := *readingAt(&before, cell)
 			*readingAt(&survey, cell) = reading
+			problems = slices.DeleteFunc(problems, func(p parse.Problem) bool {
+				return p.Code == prose.CodeWhichGirth && p.Source.File == c.Source.File && p.Source.Place == c.Source.Place
+			})
+			switch {
+			case !agree:
+				problem(parse.CodeSecondTry, "The tries differ by more than half an inch")
+			case was.Known && was.Value == reading.Value && slices.Contains(asked, cell):
+				problem(codeUnchanged, "The customer measured again and found the same. Ask what lies under the tape before it is taken for the boat's own")
+			}
 		}
 	}
 	return survey, problems
 }
 
-// codeUnchanged is the problem of a customer who stands by a number without
-// giving it again.
+// codeUnchanged is the problem of a customer who stands by a number that was
+// asked for again. It is a person's to accept.
 const codeUnchanged parse.Code = "unchanged"
 
 // meant returns the one number that an answer can be about.

@@ -52,13 +52,20 @@ func (d *Desk) route(tx *ledger.Tx, a arrival) (route, error) {
 	if err != nil {
 		return r, err
 	}
+	if r.hold == "" && trusted && job.ID != 0 {
+		if r.hold, err = d.foreignUnit(tx, job, &r); err != nil {
+			return r, err
+		}
+	}
 	switch {
 	case a.doubt != "":
 		// A forged sender learns nothing about a job and changes nothing in it.
 		r.hold, r.perhaps = a.doubt, job.ID
 	case !trusted && job.ID != 0:
 		r.hold, r.perhaps = fmt.Sprintf("it may belong to job %d, but comes from another address", job.ID), job.ID
-	case r.hold == "":
+	case r.hold != "":
+		r.perhaps = job.ID
+	default:
 		r.job = job
 	}
 	if r.job.ID == 0 {
@@ -74,6 +81,28 @@ func (d *Desk) route(tx *ledger.Tx, a arrival) (route, error) {
 		return r, err
 	}
 	return r, nil
+}
+
+// foreignUnit returns why numbers whose unit was only guessed cannot be taken
+// into a job: they would be in another unit than its survey. Where the guess
+// agrees with the survey it is one no more.
+func (d *Desk) foreignUnit(tx *ledger.Tx, job ledger.Job, r *route) (string, error) {
+	guessed := func(p parse.Problem) bool { return p.Code == parse.CodeUnitGuessed }
+	if !slices.ContainsFunc(r.problems, guessed) {
+		return "", nil
+	}
+	known, err := tx.Survey(d.Account, job.ID)
+	if errors.Is(err, ledger.ErrNone) || err == nil && known.Survey.Readings() == 0 {
+		return "", nil
+	}
+	if err != nil {
+		return "", err
+	}
+	if known.Survey.Unit != r.survey.Unit {
+		return fmt.Sprintf("its numbers have no unit and look like %s, but those of job %d are in %s", r.survey.Unit, job.ID, known.Survey.Unit), nil
+	}
+	r.problems = slices.DeleteFunc(r.problems, guessed)
+	return "", nil
 }
 
 // mailName is what the mail itself is called in sources; its files are

@@ -124,7 +124,7 @@ func (d *Desk) giveUp(draft ledger.Draft, why string) outcome {
 		if err != nil {
 			return err
 		}
-		job.Summary.Draft, job.Summary.State = draft.ID.String(), "could not be sent"
+		job.Summary.Draft, job.Summary.Letter, job.Summary.State = draft.ID.String(), draft.Letter, "could not be sent"
 		if err := tx.SetDraft(d.Account, draft.ID, ledger.DraftOpen, ""); err != nil {
 			return err
 		}
