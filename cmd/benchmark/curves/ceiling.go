@@ -118,3 +118,20 @@ func (b bench) placeKnown(t trial) bool {
 	}
 	return t.near(stations[best].At, t.done.Rows[0])
 }
+
+// openingCeiling returns how often a tape that begins at its first mark can be
+// told from the opening control alone, its true value known, while clean
+// surveys are asked for no more than is allowed: once with the question counted
+// as one number, once by the girths of all its rows.
+func (b bench) openingCeiling(rows int) (asOne, byRows float64) {
+	mark := 1.0
+	if b.tape.Unit == parse.Centimetre {
+		mark = parse.Centimetres(3).In(parse.Inch)
+	}
+	shift := mark / b.spread(0)
+	share := func(numbers float64) float64 {
+		limit := distuv.UnitNormal.Quantile(1 - allowedNeedless/numbers)
+		return 1 - distuv.UnitNormal.CDF(limit-shift)
+	}
+	return share(1), share(float64(2 * rows))
+}

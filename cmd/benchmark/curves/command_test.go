@@ -2,6 +2,7 @@ package curves
 
 import (
 	"errors"
+	"math"
 	"strings"
 	"testing"
 
@@ -75,6 +76,17 @@ func TestCeiling(t *testing.T) {
 	b.tape.Noise = 5
 	if got := b.ceiling(b.spoiled(known.Tape2to3)); got > 0.3 {
 		t.Errorf("with a tape that errs by 5 in, 2 to 3 in stand out in %v of surveys", got)
+	}
+}
+
+// By hand: tape and rounding have a standard deviation of sqrt(0.18² + 0.08² +
+// 0.25/12) = 0.244 in; 1 in is 4.10 of them; 3 % lie over 1.88 of them, and 3 % in 28 over
+// 3.07. The normal distribution lies 98.7 % over -2.22 and 84.8 % over -1.03.
+func TestOpeningCeiling(t *testing.T) {
+	b := bench{tape: known.HomeTape(parse.Inch)}
+	asOne, byRows := b.openingCeiling(14)
+	if math.Abs(asOne-0.987) > 0.003 || math.Abs(byRows-0.848) > 0.005 {
+		t.Errorf("%v and %v, want 0.987 and 0.848", asOne, byRows)
 	}
 }
 

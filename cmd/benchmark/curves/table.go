@@ -128,6 +128,9 @@ func printTwo(p *printer, b bench) {
 	}
 }
 
+// usualRows is how many stations a survey has on the mean.
+const usualRows = 14
+
 // printColumns writes how often the cause of a spoiled column is named.
 func printColumns(p *printer, b bench) {
 	p.printf("\nA whole column: cause named %% / at least\n")
@@ -135,6 +138,9 @@ func printColumns(p *printer, b bench) {
 		t := b.judges[0].count(b.spoiled(cause))
 		p.printf("%-27s %-15s asked about anything %.1f\n", cause, p.percent(t.share(t.named), columnNamed), 100*t.share(t.found))
 	}
+	asOne, byRows := b.openingCeiling(usualRows)
+	p.printf("tape begins at 1 in: the opening control alone, its true value known, can tell %.1f %% where a needless\n"+
+		"question counts as one number, %.1f %% where it counts as both girths of %d rows\n", 100*asOne, 100*byRows, usualRows)
 }
 
 // printKnown writes how boats with published or exact answers are judged.
