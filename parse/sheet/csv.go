@@ -31,14 +31,14 @@ func CSV(name string, data []byte) (parse.Document, error) {
 		lines[0] = ""
 	}
 	g := table.Grid{Commas: delimiter == ','}
-	filled := 0
+	filled, cells := 0, 0
 	for n := 0; n < len(lines); n++ {
 		if isComment(lines[n]) || strings.TrimSpace(lines[n]) == "" {
 			g.Rows = append(g.Rows, nil)
 			continue
 		}
 		fields, used := splitLine(lines[n:], delimiter)
-		if len(fields) > maxCols || filled > maxRows {
+		if cells += len(fields); len(fields) > maxCols || filled > maxRows || cells > maxCells || n > maxRow {
 			return parse.Document{}, fmt.Errorf("%s: %w", name, ErrLimit)
 		}
 		row := make([]table.Cell, len(fields))

@@ -68,6 +68,7 @@ type odsReader struct {
 	rowRepeat int
 	rowHidden bool
 	col       int // columns so far, repeats counted
+	cells     int // of all sheets
 
 	cell       *odsCell
 	annotation int // depth within a note
@@ -254,7 +255,7 @@ func (o *odsReader) endRow() {
 		return
 	}
 	for i := 0; i < o.rowRepeat; i++ {
-		if o.rows >= maxRow || len(o.grid.Rows) >= 2*maxRows || i >= maxRows {
+		if o.cells += len(o.row); o.cells > maxCells || o.rows >= maxRow || len(o.grid.Rows) >= 2*maxRows || i >= maxRows {
 			o.problems = append(o.problems, tooLarge(o.file, o.grid.Name))
 			break
 		}

@@ -288,7 +288,11 @@ func (b *book) notes(sheet string) {
 		return
 	}
 	for _, c := range comments {
-		if text := short(c.Text); strings.ContainsAny(text, "0123456789") {
+		text := c.Text
+		for _, run := range c.Paragraph {
+			text += run.Text
+		}
+		if text := short(text); strings.ContainsAny(text, "0123456789") {
 			b.problems = append(b.problems, noteOn(b.file, sheet+"!"+c.Cell, text))
 		}
 	}

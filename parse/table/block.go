@@ -101,12 +101,10 @@ func (v view) girthHeading(it *item) bool {
 
 // allWords reports a row without numbers: one of headings.
 func (v view) allWords(r int) bool {
-	for c := 0; c < v.cols(); c++ {
-		if v.at(r, c).value() {
-			return false
-		}
+	if v.flip {
+		return !v.numberCols[r]
 	}
-	return true
+	return !v.numberRows[r]
 }
 
 func (v view) emptyRow(r int) bool {
@@ -440,7 +438,7 @@ func (v view) rowName(label *item, r int, others []column) (name parse.Name, at,
 		}
 		return name, at, where, true
 	}
-	if label.Code != "" {
+	if label.Code != "" && label.Code != parse.CodeHidden {
 		return name, nil, where, false
 	}
 	name, f := parse.ParseStation(label.Text)

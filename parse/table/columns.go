@@ -139,15 +139,26 @@ func hullThenFull(x, y []float64) bool {
 	return greatest >= clearRatio && greatest > ends
 }
 
+// mostBareCols is how many columns a table without headings may have.
+const mostBareCols = 60
+
 // readBare reads a table without headings of girths: a column of stations that
 // rise, and beside it two columns that can only be hull and full girth.
 func (s *sheet) readBare() {
 	for _, v := range []view{{s, false}, {s, true}} {
+		if v.cols() > mostBareCols {
+			continue
+		}
 		for c := 0; c < v.cols(); c++ {
 			for r := 0; r < v.rows(); r++ {
-				if !v.at(r, c).used && v.risingFrom(r, c) >= fewRows && v.readBareAt(r, c) {
+				if it := v.at(r, c); it.used || !it.value() && !it.word() {
+					continue
+				}
+				run := v.risingFrom(r, c)
+				if run >= fewRows && v.readBareAt(r, c) {
 					return
 				}
+				r += max(run-1, 0) // a later start is no other table
 			}
 		}
 	}

@@ -27,7 +27,9 @@ type sheet struct {
 	items  [][]*item // rectangular
 	commas bool      // commas divide the cells
 	found  found
-	listed []*item // the parts of cells that list several measures
+	// numberRows and numberCols mark the lines that hold anything but words.
+	numberRows, numberCols []bool
+	listed                 []*item // the parts of cells that list several measures
 }
 
 // view looks at a sheet as it lies, or on its side.
@@ -38,16 +40,25 @@ type view struct {
 
 func newSheet(file string, g Grid) *sheet {
 	s := &sheet{file: file, name: g.Name, commas: g.Commas}
-	width := 0
-	for _, row := range g.Rows {
-		width = max(width, len(row))
+	width, height := 0, 0
+	for r, row := range g.Rows {
+		for c, cell := range row {
+			if cell.Text != "" || cell.Code != "" {
+				width, height = max(width, c+1), r+1
+			}
+		}
 	}
+	g.Rows = g.Rows[:height]
+	s.numberRows, s.numberCols = make([]bool, len(g.Rows)), make([]bool, width)
 	for r, row := range g.Rows {
 		line := make([]*item, width)
 		for c := range line {
 			line[c] = &item{row: r, col: c}
 			if c < len(row) {
 				line[c] = newItem(row[c], r, c)
+			}
+			if line[c].value() {
+				s.numberRows[r], s.numberCols[c] = true, true
 			}
 		}
 		s.items = append(s.items, line)
