@@ -34,8 +34,8 @@ const (
 	doubtDepth    = 3     // the same, for the other causes of a whole survey
 	cutOff        = 1.0   // inches that a tape's cut-off end takes, most often
 	wholeBoat     = 0.4   // share of rows that no boat can have, from which a column is suspected
-	longestGirth  = 115.0 // inches; few boats have more, so the unit is doubted
-	shortestGirth = 55.0  // inches; few boats have a largest girth below it
+	longestGirth  = 110.0 // inches; few boats' middle full girth is more, so the unit is doubted
+	shortestGirth = 45.0  // inches; few boats' middle full girth is less
 )
 
 // whole is the arrangement as it was written.
@@ -140,14 +140,14 @@ func fromStern(s parse.Survey) []arrangement {
 // that the survey gives reason for.
 func columns(s parse.Survey) []arrangement {
 	var below, beyond, n int
-	var largest float64
+	var fulls []float64
 	for _, st := range s.Stations {
 		if !st.HullGirth.Certain() || !st.FullGirth.Certain() {
 			continue
 		}
 		n++
 		h, f := inches(st.HullGirth.Value), inches(st.FullGirth.Value)
-		largest = max(largest, h, f)
+		fulls = append(fulls, f)
 		if f <= h {
 			below++
 		}
@@ -166,7 +166,8 @@ func columns(s parse.Survey) []arrangement {
 	if beyond >= many {
 		out = append(out, toKeel(s))
 	}
-	if largest > longestGirth || largest < shortestGirth {
+	slices.Sort(fulls)
+	if middle := fulls[n/2]; middle > longestGirth || middle < shortestGirth {
 		out = append(out, otherUnit(s))
 	}
 	return out

@@ -30,7 +30,7 @@ const (
 	rateMetric   = 0.5e-3
 	rateDecimal  = 0.7e-3
 	rateJoined   = 2.0e-3
-	rateSwapped  = 2.0e-3 // per pair
+	rateSwapped  = 6.0e-3 // per pair
 	rateOpening  = 2.0e-3
 	rateLength   = 0.5e-3
 	rateAddDrop  = 0.3e-3 // a digit too many or too few

@@ -107,7 +107,7 @@ func readings(s parse.Survey) ([]reading, error) {
 	top := math.Inf(-1)
 	var rs []reading
 	for _, l := range todo {
-		if l.plain < todo[0].plain-hopeless {
+		if l.kind != None && l.plain < todo[0].plain-hopeless {
 			continue
 		}
 		if l.shapes == nil {
