@@ -26,6 +26,7 @@ type second struct {
 type secondPage struct {
 	err   error
 	chars []secondChar // in the order of the file
+	stray string       // characters that the reader may add after a piece of text
 }
 
 type secondChar struct {
@@ -67,7 +68,16 @@ func readSecondPage(reader *ledongthuc.Reader, number int) (p secondPage) {
 			p = secondPage{err: fmt.Errorf("the second reader, page %d: %v", number, r)}
 		}
 	}()
-	for _, t := range reader.Page(number).Content().Text {
+	page := reader.Page(number)
+	// The reader ends each piece of text with a line feed, which the font then
+	// turns into whatever it has in that place.
+	for _, name := range page.Fonts() {
+		font := page.Font(name)
+		if encoder := font.Encoder(); encoder != nil {
+			p.stray += strings.TrimSpace(encoder.Decode("\n"))
+		}
+	}
+	for _, t := range page.Content().Text {
 		if s := strings.TrimSpace(t.S); s != "" {
 			p.chars = append(p.chars, secondChar{t.X, t.Y, s})
 		}
@@ -140,7 +150,41 @@ func (s second) confirms(p *page, line []cell, c cell) bool {
 			ours.WriteString(squeeze(o.text))
 		}
 	}
-	return strings.Contains(text, squeeze(c.text)) && figures(text) == figures(ours.String())
+	stray := s.pages[p.number-1].stray
+	return contains(text, squeeze(c.text), stray) && sameFigures(text, ours.String(), stray)
+}
+
+// contains reports that part stands in text, with nothing in between but
+// characters that may be strays.
+func contains(text, part, stray string) bool {
+	if stray == "" {
+		return strings.Contains(text, part)
+	}
+	all, want := []rune(text), []rune(part)
+	for start := range all {
+		n := 0
+		for _, r := range all[start:] {
+			if n < len(want) && r == want[n] {
+				n++
+			} else if n == len(want) || !strings.ContainsRune(stray, r) {
+				break
+			}
+		}
+		if n == len(want) {
+			return true
+		}
+	}
+	return len(want) == 0
+}
+
+func sameFigures(theirs, ours, stray string) bool {
+	a, b := figures(theirs), figures(ours)
+	for i := range a {
+		if a[i] != b[i] && (a[i] < b[i] || !strings.ContainsRune(stray, rune('0'+i))) {
+			return false
+		}
+	}
+	return true
 }
 
 // squeeze takes out blanks, and writes alike what the two readers may spell

@@ -21,7 +21,6 @@ type spot struct {
 	was      []item
 	same     bool
 	amends   bool // the words say that an earlier number is answered
-	failed   bool
 }
 
 func (s *spot) count() int { return len(s.hull) + len(s.full) + len(s.opening) + len(s.bare) }
