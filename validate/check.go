@@ -94,8 +94,8 @@ func settled(s parse.Survey, found []Finding) parse.Survey {
 // explains reports whether the finding and a rule's speak of one number.
 func (f Finding) explains(rule Finding) bool {
 	if f.Rule == WholeColumn {
-		return rule.Cell.At > 0 || rule.Rule == OpeningControl || rule.Rule == GreatestPlace ||
-			rule.Cell.Measure == parse.GreatestPair || rule.Cell.Measure == parse.TransomPair || rule.Rule == HeightFitsStations
+		return f.Kind != Note && (rule.Cell.At > 0 || rule.Rule == OpeningControl || rule.Rule == GreatestPlace ||
+			rule.Cell.Measure == parse.GreatestPair || rule.Cell.Measure == parse.TransomPair || rule.Rule == HeightFitsStations)
 	}
 	if len(rule.Rows) > 0 {
 		return slices.Equal(f.Rows, rule.Rows)

@@ -45,7 +45,7 @@ const noteworthy = 0.02
 // look at the end of the tape. Common practice, no source.
 const (
 	wholeAsk   = 15
-	tapeEndAsk = 3
+	tapeEndAsk = 2
 )
 
 // weight is what a needless question about the suspicion costs, in needless

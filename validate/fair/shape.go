@@ -1,6 +1,7 @@
 package fair
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -266,18 +267,80 @@ type scorer struct {
 }
 
 func (f *Fit) scorer(bases []column) scorer {
-	on := make([][]float64, len(bases))
-	for k, c := range bases {
-		on[k] = make([]float64, len(f.data))
-		for i, d := range f.data {
-			on[k][i] = c.on(i, d)
-		}
+	aft := make([]int, len(f.data)) // data from the stern forward
+	for i := range aft {
+		aft[i] = i
 	}
+	slices.SortStableFunc(aft, func(i, j int) int { return cmp.Compare(f.data[j].X, f.data[i].X) })
 	sc := scorer{fit: f}
 	for k := range f.members {
-		sc.grams = append(sc.grams, f.gram(&f.members[k], bases, on))
+		sc.grams = append(sc.grams, f.stepGram(&f.members[k], bases, aft))
 	}
 	return sc
+}
+
+// stepGram is gram for the elementary columns. A step touches all data abaft
+// it, so products with steps are running sums from the stern forward.
+func (f *Fit) stepGram(m *member, bases []column, aft []int) gram {
+	n, b := len(f.data), len(bases)
+	through := make([]float64, b*n)
+	// Bases of one kind lie from bow to stern: take them from the last.
+	sum := make([]float64, n)
+	next := 0
+	for k := b - 1; k >= 0; k-- {
+		c, t := bases[k], through[k*n:(k+1)*n]
+		if c.datum >= 0 {
+			copy(t, m.precision.row(c.datum))
+			continue
+		}
+		if k == b-1 || bases[k+1].datum >= 0 || bases[k+1].hull != c.hull {
+			clear(sum)
+			next = 0
+		}
+		for ; next < n && f.data[aft[next]].X > c.at; next++ {
+			if h, o := c.part(f.data[aft[next]]); h+o != 0 {
+				for j, q := range m.precision.row(aft[next]) {
+					sum[j] += (h + o) * q
+				}
+			}
+		}
+		copy(t, sum)
+	}
+	g := gram{g: make([]float64, b*b), c: make([]float64, b), n: b}
+	f.project(bases, aft, m.alpha, g.c)
+	for i := range b {
+		f.project(bases, aft, through[i*n:(i+1)*n], g.g[i*b:(i+1)*b])
+	}
+	return g
+}
+
+// part is what a step takes of a datum abaft it.
+func (c column) part(d Datum) (hull, opening float64) {
+	if c.hull {
+		return d.Hull, 0
+	}
+	return 0, d.Opening
+}
+
+// project sets out to the products of v with every elementary column.
+func (f *Fit) project(bases []column, aft []int, v, out []float64) {
+	var sum float64
+	next := 0
+	for k := len(bases) - 1; k >= 0; k-- {
+		c := bases[k]
+		if c.datum >= 0 {
+			out[k] = v[c.datum]
+			continue
+		}
+		if k == len(bases)-1 || bases[k+1].datum >= 0 || bases[k+1].hull != c.hull {
+			sum, next = 0, 0
+		}
+		for ; next < len(aft) && f.data[aft[next]].X > c.at; next++ {
+			h, o := c.part(f.data[aft[next]])
+			sum += (h + o) * v[aft[next]]
+		}
+		out[k] = sum
+	}
 }
 
 // scores returns the log of prior times evidence of each shape.
@@ -304,10 +367,10 @@ func (g gram) gain(columns []column, root *[mostColumns][mostColumns]float64) (f
 	r := len(columns)
 	var l [mostColumns][mostColumns]float64
 	var z [mostColumns]float64
-	var logDet, quad float64
+	det, quad := 1.0, 0.0
 	for i := range r {
 		bi := columns[i].base
-		logDet += 2 * math.Log(columns[i].spread)
+		det *= columns[i].spread
 		for j := 0; j <= i; j++ {
 			s := g.g[bi*g.n+columns[j].base]
 			if i == j {
@@ -328,10 +391,10 @@ func (g gram) gain(columns []column, root *[mostColumns][mostColumns]float64) (f
 		}
 		z[i] = s / l[i][i]
 		quad += z[i] * z[i]
-		logDet += 2 * math.Log(l[i][i])
+		det *= l[i][i]
 	}
 	if root != nil {
 		*root = l
 	}
-	return (quad - logDet) / 2, r
+	return quad/2 - math.Log(det), r
 }

@@ -28,12 +28,12 @@ const (
 	rateTape     = 4.0e-3 // twisted, slack, hung on something
 	rateUnknown  = 0.2e-3
 	rateMetric   = 0.5e-3
-	rateDecimal  = 0.7e-3
+	rateDecimal  = 3.0e-3
 	rateJoined   = 2.0e-3
 	rateSwapped  = 6.0e-3 // per pair
 	rateOpening  = 2.0e-3
 	rateLength   = 0.5e-3
-	rateAddDrop  = 0.3e-3 // a digit too many or too few
+	rateAddDrop  = 0.1e-3 // a digit too many or too few
 	rateRepeated = 4.0e-3 // per row
 )
 

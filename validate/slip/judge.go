@@ -107,7 +107,7 @@ func readings(s parse.Survey) ([]reading, error) {
 	top := math.Inf(-1)
 	var rs []reading
 	for _, l := range todo {
-		if l.kind != None && l.plain < todo[0].plain-hopeless {
+		if l.plain < todo[0].plain-hopeless && (l.kind != None || todo[0].kind != MetricEdge) {
 			continue
 		}
 		if l.shapes == nil {

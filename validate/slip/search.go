@@ -164,6 +164,22 @@ func (s *search) views(worlds []fair.World) []view {
 	return vs
 }
 
+// span is where any world would have a number.
+type span struct{ from, to float64 }
+
+func (s *search) reach(vs []view) []span {
+	all := make([]span, len(s.sheet.numbers))
+	for i := range all {
+		r := span{math.Inf(1), math.Inf(-1)}
+		for k := range vs {
+			r.from = min(r.from, vs[k].mean[i]-farAway*vs[k].sd[i])
+			r.to = max(r.to, vs[k].mean[i]+farAway*vs[k].sd[i])
+		}
+		all[i] = r
+	}
+	return all
+}
+
 const (
 	logRootTau = 0.91893853320467274178 // log sqrt(2 pi)
 	farAway    = 7                      // spreads beyond which a prediction excludes a value
@@ -179,13 +195,14 @@ func (s *search) expand(st state, worlds []fair.World, total float64) []child {
 		}
 	}
 	vs := s.views(worlds)
+	reach := s.reach(vs)
 	var out []child
 	for i := range s.edits {
 		e := &s.edits[i]
 		if slices.ContainsFunc(e.cells, func(c int) bool { return taken[c] }) {
 			continue
 		}
-		w := st.log + e.log + s.weigh(e, vs)
+		w := st.log + e.log + s.weigh(e, vs, reach)
 		if w < st.log+total-depth {
 			continue
 		}
@@ -200,9 +217,12 @@ func (s *search) expand(st state, worlds []fair.World, total float64) []child {
 
 // weigh returns the log density of the data, summed over worlds, once the slip
 // is undone.
-func (s *search) weigh(e *edit, vs []view) float64 {
+func (s *search) weigh(e *edit, vs []view, reach []span) float64 {
 	var sum fair.LogSum
 	i := e.cells[0]
+	if len(e.cells) == 1 && len(e.values) == 1 && (e.values[0] < reach[i].from || e.values[0] > reach[i].to) {
+		return math.Inf(-1)
+	}
 	for k := range vs {
 		v := &vs[k]
 		switch {
