@@ -50,8 +50,7 @@ func Judge(s parse.Survey) (Judgement, error) {
 			best = r
 		}
 	}
-	worlds := best.best.fit.Worlds(best.best.shapes)
-	j := Judgement{Curve: fair.Blend(worlds)}
+	j := Judgement{Curve: fair.Blend(best.best.worlds)}
 	j.Suspicions = rowSuspicions(s, rs, all.Value())
 	j.Suspicions = append(j.Suspicions, best.search.suspicions(j.Curve)...)
 	return j, nil

@@ -79,13 +79,14 @@ type state struct {
 	edits  []int
 	fit    *fair.Fit
 	shapes []fair.Shape
-	log    float64 // prior of its slips
+	worlds []fair.World // the fit under each of the shapes
+	log    float64      // prior of its slips
 }
 
 // Bounds of the search.
 const (
-	mostShapes = 8
-	beam       = 4
+	mostShapes = 7
+	beam       = 3
 	depth      = 9 // how far below the best, in log weight, a set of slips is followed
 )
 
@@ -93,21 +94,20 @@ const (
 // It gives up when slips are not going to lift it near rival, the log weight of
 // another arrangement.
 func (s *search) run(f *fair.Fit, shapes []fair.Shape, rival float64) (best state) {
-	frontier := []state{{fit: f, shapes: shapes}}
+	frontier := []state{{fit: f, shapes: shapes, worlds: f.Worlds(shapes)}}
 	best = frontier[0]
 	top := math.Inf(-1)
 	for level := 0; level <= mostSlips; level++ {
 		before := top
 		var children []child
 		for _, st := range frontier {
-			w := st.fit.Worlds(st.shapes)
-			total := logWeight(w)
+			total := logWeight(st.worlds)
 			s.nodes[key(st.edits)] = st.log + total
 			if st.log+total > top {
 				top, best = st.log+total, st
 			}
 			if level < mostSlips {
-				children = append(children, s.expand(st, w, total)...)
+				children = append(children, s.expand(st, total)...)
 			}
 		}
 		frontier = s.next(children, top)
@@ -187,14 +187,14 @@ const (
 
 // expand weighs every further slip, in every world, and keeps those that
 // count.
-func (s *search) expand(st state, worlds []fair.World, total float64) []child {
+func (s *search) expand(st state, total float64) []child {
 	taken := map[int]bool{}
 	for _, id := range st.edits {
 		for _, c := range s.edits[id-1].cells {
 			taken[c] = true
 		}
 	}
-	vs := s.views(worlds)
+	vs := s.views(st.worlds)
 	reach := s.reach(vs)
 	var out []child
 	for i := range s.edits {
@@ -286,11 +286,14 @@ func (s *search) next(children []child, top float64) []state {
 				f = f.Drop(cell)
 			}
 		}
-		shapes, _ := f.Shapes(mostShapes)
-		st := state{edits: ids, fit: f, log: c.from.log + c.edit.log, shapes: shapes}
+		st := state{edits: ids, fit: f, log: c.from.log + c.edit.log, shapes: c.from.shapes}
+		if len(states) == 0 { // the best is worth looking at the boat afresh
+			st.shapes, _ = f.Shapes(mostShapes)
+		}
+		st.worlds = f.Worlds(st.shapes)
 		if len(c.edit.values) == 0 {
 			// What was written counts beside the evidence of the rest.
-			st.log = c.weight - logWeight(f.Worlds(st.shapes))
+			st.log = c.weight - logWeight(st.worlds)
 		}
 		states = append(states, st)
 	}
