@@ -45,6 +45,39 @@ type row struct {
 
 func (r row) count() int { return len(r.hull) + len(r.full) + len(r.opening) }
 
+func (r row) cells() []*item {
+	var cells []*item
+	for _, list := range [][]entry{r.hull, r.full, r.opening} {
+		for _, e := range list {
+			cells = append(cells, e.item)
+		}
+	}
+	return cells
+}
+
+// summary reports a row "Max" that only repeats the largest numbers of the
+// table, as a spreadsheet does at its foot.
+func (b block) summary(r row) bool {
+	if !bareMaximum.MatchString(r.label.folded) {
+		return false
+	}
+	of := func(list func(row) []entry) bool {
+		greatest := 0.0
+		for _, other := range b.rows {
+			for _, e := range list(other) {
+				greatest = max(greatest, e.amount.Number)
+			}
+		}
+		for _, e := range list(r) {
+			if e.amount.Number != greatest {
+				return false
+			}
+		}
+		return true
+	}
+	return of(func(r row) []entry { return r.hull }) && of(func(r row) []entry { return r.full })
+}
+
 // column is a column of a table with what its heading says.
 type column struct {
 	at     int
@@ -96,7 +129,7 @@ func (v view) dataBelow(r int) int {
 
 func (v view) girthHeading(it *item) bool {
 	return it.word() && !it.used && len(it.folded) <= longestLabel && roleOf(it.folded).girth() &&
-		!greatestWords.MatchString(it.folded) && !transomWords.MatchString(it.folded)
+		!greatestWords.MatchString(it.folded) && !transomWords.MatchString(it.folded) && stationLabel(it.folded).at == nil
 }
 
 // allWords reports a row without numbers: one of headings.
@@ -158,6 +191,9 @@ func (v view) column(start, c int) column {
 			col.scale = headingScale(t)
 		}
 		col.astern = col.astern || fromStern.MatchString(t)
+		if l := labelOf(t); l.measure != "" || stationLabel(t).at != nil {
+			break // the label of one number
+		}
 		if text == "" {
 			text = t
 		} else {
@@ -177,6 +213,9 @@ func (v view) column(start, c int) column {
 func (v view) readTable(start int) {
 	var stations, girths, others []column
 	for c := 0; c < v.cols(); c++ {
+		if v.at(start-1, c).empty() && v.at(start, c).empty() {
+			continue // under a merged heading, with nothing of its own
+		}
 		col := v.column(start, c)
 		switch {
 		case col.role == roleStation:
@@ -314,7 +353,7 @@ func (v view) readRows(start int, station column, girths, others []column) {
 		case summaryNames.MatchString(label.folded):
 			v.passOver(parse.CodeUnplaced, "This row is made from the rows above and is not read.", append(cells, label))
 			continue
-		case !ok && len(cells) > 0 && (label.empty() || label.value()) && v.onlyNumbers(r, girths):
+		case !ok && len(cells) > 0 && (label.empty() || label.value()) && v.onlyNumbers(r, girths) && !v.labelled(r):
 			v.unplacedRow(label, cells)
 			continue
 		case !ok || len(cells) == 0 && !label.value():
@@ -354,6 +393,10 @@ func (v view) readRows(start int, station column, girths, others []column) {
 		}
 		label.used, where.used = true, true
 		v.useIndex(r, others)
+	}
+	if greatest != nil && b.summary(*greatest) {
+		v.passOver(parse.CodeUnplaced, "This row is made from the rows above and is not read.", greatest.cells())
+		greatest = nil
 	}
 	if greatest != nil {
 		v.addWhole(parse.GreatestHullGirth, greatest.hull...)
@@ -400,6 +443,16 @@ func (v view) rowCells(r int, girths []column) []*item {
 		}
 	}
 	return cells
+}
+
+// labelled reports a row that holds the label of a number of its own.
+func (v view) labelled(r int) bool {
+	for c := 0; c < v.cols(); c++ {
+		if it := v.at(r, c); it.word() && labelOf(it.folded).measure != "" {
+			return true
+		}
+	}
+	return false
 }
 
 // onlyNumbers reports a row whose girths are not the labels of something else.

@@ -25,6 +25,9 @@ func (s *sheet) readBoat() {
 	s.place(tags)
 	var open []*tag
 	for _, t := range tags {
+		if t.weak && t.measure == parse.SternHeight && sternShapes.MatchString(s.nextTo(t.item).folded) {
+			t.label = label{meta: metaStern}
+		}
 		switch {
 		case t.item.used:
 		case t.inline != nil:
@@ -64,6 +67,16 @@ func (s *sheet) readBoat() {
 		}
 		open = rest
 	}
+}
+
+// nextTo returns the next cell to the right that holds anything.
+func (s *sheet) nextTo(it *item) *item {
+	for _, next := range s.items[it.row][it.col+1:] {
+		if !next.empty() {
+			return next
+		}
+	}
+	return &item{}
 }
 
 // tags finds the labels that no table has used.
@@ -127,7 +140,7 @@ func newTag(it *item) *tag {
 		head, tail = text[:m[0]], strings.TrimSpace(text[m[1]:])
 	} else if stationLabel(it.folded).at != nil {
 		head = text
-	} else if i := firstDigit(text); i > 0 && it.word() {
+	} else if i := firstDigit(text); i > 0 && it.word() && labelOf(parse.Fold(text[:i])).meta == "" {
 		head, tail = text[:i], trimTail(text[i:])
 	}
 	folded := strings.TrimSpace(strings.TrimRight(parse.Fold(head), " -.@"))

@@ -252,6 +252,51 @@ Station|Hull|Full||Station|Hull|Full
 3 ft|44|66||3 ft|36|60
 4 ft|45|68||4 ft|35|60
 `, "two", "two-boats"},
+	{"skiff", `
+Units|in
+Open or decked?|Decked
+Stern|Square
+Length overall|6 ft 3 in
+Transom hull girth|36
+Transom full girth|60
+Station|Hull|Full
+1 ft|35.5|42
+2 ft|40|55
+`, "in loa=75 bow=- stern=- carry=- greatest=-,-,-,- transom=36,60 decked square 12:35.5,42 24:40,55", ""},
+	{"a row of largest numbers", `
+Units|in
+Station|Hull|Full
+1 ft|35.5|42
+2 ft|40|55
+3 ft|44|66
+Max|44|66
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55 36:44,66", "unplaced-number unplaced-number"},
+	{"distances from the stern", `
+Units|in
+Distance from stern|Hull|Full
+1 ft|35.5|42
+2 ft|40|55
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5?,42? 24:40?,55?", strings.Repeat("station-unclear ", 4)},
+	{"answers in words", `
+Units|in
+Bow height|could not reach|12
+Stern carry handle|19
+Station|Hull|Full
+1 ft|35.5|42
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42", "unplaced-number unplaced-number"},
+	{"a list in one cell", `
+Bow height 18 1/2, stern height 17
+Greatest girth at 3 ft 9 in: hull 45 1/2, full 68 1/2
+Station|Hull (in)|Full (in)
+1 ft|35.5|42
+`, "in loa=- bow=18.5 stern=17 carry=- greatest=45,45.5,68.5,- 12:35.5,42", ""},
+	{"a line for each number", `
+Station|What|Inches
+1 ft|hull girth|35.5
+1 ft|full girth|42
+2 ft|hull girth|40
+|full girth|55
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55", ""},
 	{"metric with feet stations", `
 Units|cm
 Station|Hull|Full

@@ -21,17 +21,28 @@ func (s *sheet) beside(t *tag) *item {
 		if it.empty() {
 			continue
 		}
-		if it.used || otherLabel(t, it) {
+		if it.used || otherLabel(t, it) || it.value() && t.wordsOnly() {
 			break
 		}
 		return it
 	}
 	it := v.at(t.row+1, t.col)
-	if it.empty() || it.used || otherLabel(t, it) {
+	if it.empty() || it.used || otherLabel(t, it) || it.value() && t.wordsOnly() {
 		return &item{}
 	}
 	return it
 }
+
+// wordsOnly reports a label whose answer is never a number.
+func (t *tag) wordsOnly() bool {
+	switch t.meta {
+	case metaUnit, metaDeck, metaStern, metaSquare:
+		return true
+	}
+	return false
+}
+
+var sternShapes = regexp.MustCompile(`^(?:square|pointed|sharp|transom|carree?|pointue?|tableau)\b`)
 
 // otherLabel reports a cell that is a label of something else, and so no
 // answer to this one.

@@ -461,13 +461,44 @@ func (s *sheet) leftOver() {
 		s.problem(parse.CodeUnplaced, rest[0], fmt.Sprintf("%s has %d numbers, but nothing there was recognised as a survey.", s.title(), len(rest)))
 		return
 	}
-	for _, it := range rest {
+	for _, it := range s.columns(rest) {
 		if it.Code != "" {
 			s.problem(it.Code, it, it.fault.Message)
 			continue
 		}
 		s.problem(parse.CodeUnplaced, it, "This number belongs to no measure that is known.")
 	}
+}
+
+// manyInColumn is from how many numbers of one column on they are one problem.
+const manyInColumn = 4
+
+// columns puts the numbers of one column, made from others or of no known
+// meaning, together into one, so that they are one problem.
+func (s *sheet) columns(rest []*item) []*item {
+	count := map[int]int{}
+	for _, it := range rest {
+		if it.Code == "" && it.numeric {
+			count[it.col]++
+		}
+	}
+	joined := map[int]*item{}
+	var out []*item
+	for _, it := range rest {
+		if it.Code != "" || !it.numeric || count[it.col] < manyInColumn {
+			out = append(out, it)
+			continue
+		}
+		first := joined[it.col]
+		if first == nil {
+			copied := *it
+			joined[it.col] = &copied
+			out = append(out, &copied)
+			continue
+		}
+		first.Text += ", " + it.Text
+	}
+	return out
 }
 
 func (s *sheet) title() string {

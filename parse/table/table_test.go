@@ -1,11 +1,9 @@
 package table
 
 import (
-	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
-	"testing"
 
 	"fairtape/parse"
 )
@@ -52,27 +50,6 @@ func brief(s parse.Survey) string {
 		fmt.Fprintf(&b, " %g:%s,%s", st.At.In(s.Unit), one(st.HullGirth), one(st.FullGirth))
 	}
 	return b.String()
-}
-
-func TestSmoke(t *testing.T) {
-	doc := Read("x", []Grid{grid(`
-unit|in
-length overall|15 ft 9 in
-bow height|18 1/2
-stern height|17
-carry point|19 1/2
-greatest girth at|8 ft 1 in|52 1/2|83
-opening there|30 1/2
-transom||
-station|hull girth|full girth
-1 ft|35 1/2|42
-2 ft|38|52
-`)})
-	for _, s := range doc.Surveys {
-		t.Log(brief(s))
-	}
-	p, _ := json.Marshal(doc.Problems)
-	t.Log(string(p))
 }
 
 func sortWords(words []string) string {

@@ -54,6 +54,8 @@ var (
 	summaryNames = regexp.MustCompile(`^(?:average|mean|avg|moyenne|total|totaux|sum|somme|count|nombre|min|minimum|std|difference|median|check)\b`)
 )
 
+var bareMaximum = regexp.MustCompile(`^(?:max|maximum)\.?$`)
+
 // roleOf tells what a heading of a column says. Text is folded.
 func roleOf(text string) role {
 	s := strings.TrimSpace(nearestWords.ReplaceAllString(text, ""))
