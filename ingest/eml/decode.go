@@ -26,11 +26,14 @@ func decodeTransfer(encoding string, raw []byte) (data []byte, ok bool) {
 	return raw, false
 }
 
+// base64Chunk is how much is decoded at once, whole groups of four letters.
+const base64Chunk = 32 << 10
+
 // decodeBase64 passes over what is not of the alphabet, and goes on behind
 // padding in the middle, where two encoded texts were joined.
 func decodeBase64(raw []byte) (data []byte, ok bool) {
 	ok = true
-	clean := make([]byte, 0, len(raw))
+	clean := make([]byte, 0, base64Chunk)
 	data = make([]byte, 0, base64.RawStdEncoding.DecodedLen(len(raw)))
 	flush := func() {
 		if len(clean)%4 == 1 { // six bits make no byte
@@ -45,7 +48,9 @@ func decodeBase64(raw []byte) (data []byte, ok bool) {
 	for _, c := range raw {
 		switch {
 		case c >= 'A' && c <= 'Z' || c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '+' || c == '/':
-			clean = append(clean, c)
+			if clean = append(clean, c); len(clean) == base64Chunk {
+				flush()
+			}
 		case c == '=':
 			flush()
 		case c != '\n' && c != '\r' && c != ' ' && c != '\t':

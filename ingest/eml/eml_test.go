@@ -176,6 +176,7 @@ func TestUnflow(t *testing.T) {
 func FuzzDecodeTransfer(f *testing.F) {
 	f.Add([]byte("35½ in = 90 cm \t\n"))
 	f.Add([]byte{0, 1, 0xff, '\r', '\n', '='})
+	f.Add(bytes.Repeat([]byte("abcd"), base64Chunk)) // decoded in several pieces
 	f.Fuzz(func(t *testing.T, data []byte) {
 		got, ok := decodeTransfer("base64", []byte(base64.StdEncoding.EncodeToString(data)))
 		if !ok || !bytes.Equal(got, data) {
