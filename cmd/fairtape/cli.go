@@ -114,6 +114,7 @@ func run(args []string, in io.Reader, out, errs io.Writer, crash func(string)) (
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
 	return report(errs, parsed.Run(&terminal{ctx, in, out, errs, c.Config, crash}))
 }
 

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"fairtape/cmd/internal/desk"
 	"fairtape/cmd/internal/ledger"
@@ -21,6 +22,7 @@ type jobsCommand struct {
 	Show     jobsShow     `cmd:"" help:"Show one job: its survey, its letters, what was decided."`
 	Send     jobsSend     `cmd:"" help:"Let a letter go; the running service sends it."`
 	Hold     jobsHold     `cmd:"" help:"Hold a letter back."`
+	Edit     jobsEdit     `cmd:"" help:"Give a letter other words; it becomes a new letter."`
 	Answered jobsAnswered `cmd:"" help:"Say that the customer's question is answered, so that the letter may go."`
 	Close    jobsClose    `cmd:"" help:"Close a job."`
 	Note     jobsNote     `cmd:"" help:"Add a note to a job."`
@@ -202,6 +204,28 @@ type jobsHold struct {
 // Run records that a letter is held back.
 func (c *jobsHold) Run(t *terminal) error {
 	return decideDraft(t, c.Draft, ledger.ChooseHold, c.Because)
+}
+
+type jobsEdit struct {
+	Draft string `arg:"" help:"Id of the letter, as in 14-2."`
+	File  string `required:"" help:"The whole letter as plain text; - is standard input." placeholder:"TXT"`
+}
+
+// mostLetter bounds a letter: it is a letter and not a book.
+const mostLetter = 256 << 10
+
+// Run records the words that a person gives a letter.
+func (c *jobsEdit) Run(t *terminal) error {
+	words, err := loader{in: t.in}.bytes(c.File)
+	switch {
+	case err != nil:
+		return &exit{statusUsage, err, ""}
+	case len(words) > mostLetter || !utf8.Valid(words):
+		return usage("save it as plain text in UTF-8", "%s is no letter", c.File)
+	case strings.TrimSpace(string(words)) == "":
+		return usage("", "%s is empty", c.File)
+	}
+	return decideDraft(t, c.Draft, ledger.ChooseEdit, string(words))
 }
 
 type jobsAnswered struct {

@@ -9,6 +9,7 @@ import (
 	"net"
 	"os"
 	"path/filepath"
+	"sync/atomic"
 	"time"
 
 	"github.com/emersion/go-sasl"
@@ -36,6 +37,7 @@ type service struct {
 	watcher *mailbox.Watcher
 	poster  *chat.Poster // nil without Slack
 	log     *slog.Logger
+	alarmed atomic.Bool // the shop has been told that the mailbox is lost
 }
 
 // newService wires the service. Without Slack in the settings, posts go to
@@ -168,15 +170,29 @@ func (s *service) listen(ctx context.Context) error {
 	return nil
 }
 
-// trouble says that the mailbox is lost, and that it is back.
+// trouble says that the mailbox is lost, and that it is back. What only a
+// person can mend is said in chat too, once.
 func (s *service) trouble(err error) {
 	switch {
 	case err == nil:
 		s.log.Info("the mailbox is watched")
+		if s.alarmed.CompareAndSwap(true, false) {
+			s.tell("The mailbox is watched again.")
+		}
 	case errors.Is(err, mailbox.ErrSignIn), errors.Is(err, mailbox.ErrCertificate), errors.Is(err, mailbox.ErrPlainText):
 		s.log.Error("the mailbox cannot be watched until the settings are changed", "error", err)
+		if s.alarmed.CompareAndSwap(false, true) {
+			s.tell("The mailbox cannot be watched, so no mail is worked off: " + err.Error())
+		}
 	default:
 		s.log.Warn("the mailbox is out of reach; trying again", "error", err)
+	}
+}
+
+// tell says something in chat that belongs to no job.
+func (s *service) tell(words string) {
+	if err := s.desk.Tell(context.Background(), words); err != nil {
+		s.log.Error("record what is to be said in chat", "error", err)
 	}
 }
 

@@ -38,6 +38,7 @@ var examples = map[string]string{
 	"jobs show":     "fairtape jobs show 14",
 	"jobs send":     "fairtape jobs send 14-2",
 	"jobs hold":     "fairtape jobs hold 14-2 --because \"they telephoned\"",
+	"jobs edit":     "fairtape jobs edit 14-2 --file letter.txt",
 	"jobs answered": "fairtape jobs answered 14-2",
 	"jobs close":    "fairtape jobs close 14",
 	"jobs note":     "fairtape jobs note 14 \"tracings are in the blue tube\"",

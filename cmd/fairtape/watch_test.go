@@ -308,6 +308,67 @@ func TestWatchSends(t *testing.T) {
 	f.end(cmd)
 }
 
+// A shop without chat decides in the terminal.
+func TestJobs(t *testing.T) {
+	t.Parallel()
+	f := inMemory(t)
+	text, err := os.ReadFile(filepath.Join(f.dir, "fairtape.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	withoutChat, _, _ := strings.Cut(string(text), "[slack]")
+	f.write("fairtape.toml", withoutChat)
+	for _, name := range []string{"02-a-ten-dropped", "11-a-question"} {
+		if _, err := f.box.Append("INBOX", mailOf(t, name), time.Now()); err != nil {
+			t.Fatal(err)
+		}
+	}
+	cmd := f.watch("")
+	f.await("the mails are worked off", f.settled(2))
+
+	list := f.output(0, "jobs", "list", "--json")
+	for _, want := range []string{
+		`{"job":1,"state":"waiting-us","draft":"1-1","customer":"bo@larch.example",`,
+		`{"job":2,"state":"waiting-us","draft":null,"customer":"june@fenn.example",`,
+	} {
+		if !strings.Contains(list, want) {
+			t.Errorf("jobs list says %s\nwant %s", list, want)
+		}
+	}
+	if show := f.output(0, "jobs", "show", "1"); !strings.Contains(show, "Letter 1-1 (open)") || !strings.Contains(show, "likely a ten dropped") {
+		t.Errorf("jobs show says %s", show)
+	}
+	f.output(statusUsage, "jobs", "show", "9")
+	f.output(statusUsage, "jobs", "send", "1")
+	f.output(statusUsage, "jobs", "send", "1-7")
+	f.write("letter.txt", "Dear Bo,\n\nplease measure at 7 ft again.\n")
+	f.output(0, "jobs", "edit", "1-1", "--file", filepath.Join(f.dir, "letter.txt"))
+	f.await("the edited letter lies in Drafts", f.settled(2))
+	f.output(0, "jobs", "send", "1-2")
+	f.await("the letter is sent", func() bool { return len(f.server.Letters()) > 0 })
+	f.await("all is worked off", f.settled(2))
+	f.output(statusUsage, "jobs", "hold", "1-2")
+	if show := f.output(0, "jobs", "show", "1", "--json"); !strings.Contains(show, `"state":"waiting-customer","draft":null`) {
+		t.Errorf("after sending, jobs show says %s", show)
+	}
+	if letters := f.server.Letters(); len(letters) != 1 || !strings.Contains(string(letters[0].Raw), "please measure at 7 ft again.") {
+		t.Errorf("%d letters went out, or not in the person's words", len(letters))
+	}
+	f.end(cmd)
+}
+
+// output runs a command that has to end with a status, and returns what it says.
+func (f *shopFloor) output(status int, args ...string) string {
+	f.t.Helper()
+	cmd := f.command(args...)
+	var out, errs bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &out, &errs
+	if err := cmd.Run(); cmd.ProcessState == nil || cmd.ProcessState.ExitCode() != status {
+		f.t.Errorf("%v ended with %v, want %d: %s", args, err, status, errs.String())
+	}
+	return out.String()
+}
+
 // A second copy on one ledger ends with a reason, and the first goes on.
 func TestTwoCopies(t *testing.T) {
 	t.Parallel()

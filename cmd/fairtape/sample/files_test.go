@@ -94,11 +94,12 @@ func typed(s parse.Survey) string {
 		}
 		fmt.Fprintf(&b, "%s: %s\n", english[i], value)
 	}
-	g := s.Greatest
-	fmt.Fprintf(&b, "greatest girth at %s: hull %s, full %s\n\n", feet(g.At.Value), inches(g.HullGirth.Value), inches(g.FullGirth.Value))
+	fmt.Fprintln(&b)
 	for _, st := range s.Stations {
 		fmt.Fprintf(&b, "%g ft: hull %s, full %s\n", st.At.In(parse.Inch)/12, inches(st.HullGirth.Value), inches(st.FullGirth.Value))
 	}
+	g := s.Greatest
+	fmt.Fprintf(&b, "\ngreatest girth at %s: hull %s, full %s\n", feet(g.At.Value), inches(g.HullGirth.Value), inches(g.FullGirth.Value))
 	return b.String()
 }
 

@@ -63,6 +63,8 @@ func (d *Desk) heed(tx *ledger.Tx, c ledger.Decision) (string, error) {
 			by += ", " + c.Words
 		}
 		return "held", d.finishIn(tx, draft, ledger.DraftHeld, by)
+	case ledger.ChooseEdit:
+		return d.heedEdit(tx, c, draft)
 	case ledger.ChooseAnswered:
 		job, err := tx.Job(d.Account, draft.ID.Job)
 		if err != nil {
@@ -140,4 +142,10 @@ func (d *Desk) heedClose(tx *ledger.Tx, c ledger.Decision) (string, error) {
 // planSay plans words for a job's thread.
 func (d *Desk) planSay(tx *ledger.Tx, job int, words string) error {
 	return tx.Plan(ledger.Intent{Account: d.Account, Draft: reply.DraftID{Job: job}, Act: ledger.Say, Words: words})
+}
+
+// Tell says something in chat that belongs to no job.
+func (d *Desk) Tell(ctx context.Context, words string) error {
+	defer d.nudge()
+	return d.Ledger.Update(ctx, func(tx *ledger.Tx) error { return d.planSay(tx, 0, words) })
 }

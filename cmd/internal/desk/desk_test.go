@@ -149,6 +149,47 @@ func TestCorrectionReplacesLetter(t *testing.T) {
 	}
 }
 
+// A letter that comes back is said in its job and not answered.
+func TestBounce(t *testing.T) {
+	w := newWorld(t)
+	w.says("one", survey(1))
+	w.arrive(mail{uid: 1, from: ann, subject: "one", id: "1@tarn.example"})
+	report := mail{uid: 2, from: "mailer-daemon@tarn.example", subject: "Undelivered", id: "2@tarn.example",
+		header: "MIME-Version: 1.0\r\nContent-Type: multipart/report; report-type=delivery-status; boundary=b\r\n",
+		body: "--b\r\nContent-Type: text/plain\r\n\r\nNo such user.\r\n--b\r\nContent-Type: message/delivery-status\r\n\r\nReporting-MTA: dns; tarn.example\r\n\r\n" +
+			"--b\r\nContent-Type: text/rfc822-headers\r\n\r\nMessage-ID: <letter-1@pinfold.example>\r\nSubject: Re: one\r\n\r\n--b--"}
+	w.arrive(report)
+	if m := w.message(2); m.End != ledger.Ignored || m.Job != 1 || len(w.drafts) != 1 {
+		t.Errorf("the report ended as %s in job %d; %d letters", m.End, m.Job, len(w.drafts))
+	}
+	if !w.saidAnything("came back") {
+		t.Error("nobody was told")
+	}
+}
+
+// An edited letter is a new one in the place of the old, and what is sent.
+func TestEdit(t *testing.T) {
+	w := newWorld(t)
+	s, _ := odd(1)
+	w.says("one", s)
+	w.arrive(mail{uid: 1, from: ann, subject: "one", id: "1@tarn.example"})
+	err := w.ledger.Update(t.Context(), func(tx *ledger.Tx) error {
+		return tx.Decide(ledger.Decision{Account: account, Draft: first, Choice: ledger.ChooseEdit, Person: "Ann", Words: "Dear Ann,\n\nis <this> right?\n"})
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.work(w.desk())
+	if got := w.draftIDs(); !slices.Equal(got, []string{"1-2"}) {
+		t.Fatalf("in Drafts lie %v, want 1-2 alone", got)
+	}
+	w.decide(ledger.ChooseSend, reply.DraftID{Job: 1, Version: 2}, "Ann")
+	w.work(w.desk())
+	if len(w.letters) != 1 || !bytes.Contains(w.letters[0], []byte("is <this> right?")) || !bytes.Contains(w.letters[0], []byte("&lt;this&gt;")) {
+		t.Errorf("%d letters; the words in it are not the person's", len(w.letters))
+	}
+}
+
 // The same odd number again is neither asked for a third time nor taken for the
 // boat's own without a person.
 func TestSameAgain(t *testing.T) {

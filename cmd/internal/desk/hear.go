@@ -16,6 +16,7 @@ import (
 type People interface {
 	Whisper(ctx context.Context, at chat.Thread, user, text string) error
 	OpenHold(ctx context.Context, pressed chat.Event) error
+	OpenEdit(ctx context.Context, pressed chat.Event, letter string) error
 	Member(ctx context.Context, user string) (bool, error)
 }
 
@@ -45,6 +46,10 @@ func (d *Desk) hear(ctx context.Context, people People, approvers []string, e ch
 	switch e.Kind {
 	case chat.PressHold:
 		return people.OpenHold(ctx, e)
+	case chat.PressEdit:
+		return d.openLetter(ctx, people, e)
+	case chat.Edited:
+		return d.press(ctx, people, e, ledger.ChooseEdit, e.Text)
 	case chat.PressSend:
 		return d.press(ctx, people, e, ledger.ChooseSend, "")
 	case chat.Held:
@@ -57,6 +62,29 @@ func (d *Desk) hear(ctx context.Context, people People, approvers []string, e ch
 		return d.obey(ctx, people, e)
 	}
 	return people.Whisper(ctx, e.Thread, e.User.ID, "That is done in the mail program or with the command fairtape jobs.")
+}
+
+// openLetter shows a person the letter for changes.
+func (d *Desk) openLetter(ctx context.Context, people People, e chat.Event) error {
+	id, err := ParseDraftID(e.Draft)
+	if err != nil {
+		return err
+	}
+	var letter string
+	err = d.Ledger.View(ctx, func(tx *ledger.Tx) error {
+		draft, err := tx.Draft(d.Account, id)
+		if draft.State == ledger.DraftOpen {
+			letter = draft.Letter
+		}
+		return err
+	})
+	switch {
+	case err != nil && !errors.Is(err, ledger.ErrNone):
+		return err
+	case letter == "":
+		return people.Whisper(ctx, e.Thread, e.User.ID, fmt.Sprintf("Letter %s cannot be changed any more.", id))
+	}
+	return people.OpenEdit(ctx, e, letter)
 }
 
 // mayDecide reports that a person may decide: a member of the channel, and one

@@ -21,7 +21,11 @@ func (d *Desk) end(tx *ledger.Tx, a arrival, r route, touched bool) error {
 		return err
 	}
 	if r.end != "" {
-		return tx.EndMessage(a.message.ID, r.end, r.reason, 0)
+		err := tx.EndMessage(a.message.ID, r.end, r.reason, r.bounced)
+		if err == nil && r.bounced != 0 {
+			err = d.planSay(tx, r.bounced, "A letter of this job came back: the customer's mail server could not deliver it. The report lies in the mailbox; please look, and telephone if need be.")
+		}
+		return err
 	}
 	job, err := d.join(tx, a, r)
 	if err != nil {
@@ -156,7 +160,7 @@ func (d *Desk) answer(tx *ledger.Tx, job *ledger.Job, report validate.Report, a 
 		job.Boat = report.Survey.Boat
 	}
 	job.State = ledger.WaitingUs
-	if err := d.replace(tx, r.open); err != nil {
+	if err := d.replace(tx, r.open, "new mail"); err != nil {
 		return "", "", err
 	}
 	id, err := tx.NextDraft(d.Account, job.ID)
@@ -219,12 +223,12 @@ func (a arrival) silent(r route) bool {
 }
 
 // replace takes an open letter back, if there is one.
-func (d *Desk) replace(tx *ledger.Tx, open ledger.Draft) error {
+func (d *Desk) replace(tx *ledger.Tx, open ledger.Draft, by string) error {
 	if open.ID.Job == 0 {
 		return nil
 	}
 	return errors.Join(
-		tx.SetDraft(d.Account, open.ID, ledger.DraftReplaced, "new mail"),
+		tx.SetDraft(d.Account, open.ID, ledger.DraftReplaced, by),
 		tx.Plan(ledger.Intent{Account: d.Account, Draft: open.ID, Act: ledger.DropDraft}))
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fairtape/cmd/internal/ledger"
+	"fairtape/ingest"
 	"fairtape/ingest/origin"
 	"fairtape/parse"
 )
@@ -15,6 +16,8 @@ type route struct {
 	// end is set when the mail leads to no job: ignored, for a reason.
 	end    ledger.End
 	reason string
+	// bounced is the job whose letter came back, 0 for none.
+	bounced int
 
 	job  ledger.Job   // that it belongs to; ID 0 for a new one
 	open ledger.Draft // the job's open letter; ID 0 for none
@@ -32,7 +35,17 @@ type route struct {
 // route decides where a mail goes. It only reads.
 func (d *Desk) route(tx *ledger.Tx, a arrival) (route, error) {
 	if a.origin.Kind != origin.Person {
-		return route{end: ledger.Ignored, reason: a.origin.Reason}, nil
+		r := route{end: ledger.Ignored, reason: a.origin.Reason}
+		if a.origin.Kind != origin.Bounce {
+			return r, nil
+		}
+		job, err := tx.JobOfMails(d.Account, slices.Concat(a.mail.InReplyTo, a.mail.References, returned(a.mail)))
+		if err == nil {
+			r.bounced = job.ID
+		} else if !errors.Is(err, ledger.ErrNone) {
+			return r, err
+		}
+		return r, nil
 	}
 	var r route
 	end, reason, err := d.twins(tx, a.message)
@@ -81,6 +94,15 @@ func (d *Desk) route(tx *ledger.Tx, a arrival) (route, error) {
 		return r, err
 	}
 	return r, nil
+}
+
+// returned lists the Message-IDs of the letters that a delivery report returns,
+// whole or by their header (RFC 3462).
+func returned(m ingest.Message) (ids []string) {
+	for _, f := range m.Forwarded {
+		ids = append(ids, f.ID)
+	}
+	return ids
 }
 
 // foreignUnit returns why numbers whose unit was only guessed cannot be taken
