@@ -46,12 +46,17 @@ const noteworthy = 0.02
 const (
 	wholeAsk   = 15
 	tapeEndAsk = 2
+	// A height tells little of the girths, nor they of it, and paper tracings
+	// give the ends' outlines anyway.
+	heightAsk = 15
 )
 
 // weight is what a needless question about the suspicion costs, in needless
 // questions about one number.
 func weight(s slip.Suspicion) float64 {
 	switch {
+	case s.Cell.Measure == parse.BowHeight || s.Cell.Measure == parse.SternHeight:
+		return heightAsk
 	case !s.Whole:
 		return 1
 	case s.Kind == slip.TapeOffset:

@@ -7,9 +7,13 @@ import (
 
 // Limits of a pair of girths, inches.
 const (
-	// The gunwales of a boat stand at least this far apart at a station inside
-	// the ends: less is no opening for a cover. Common practice, no source.
-	leastOpening = 1.0
+	// The gunwales of a boat stand about an inch apart at least at a station
+	// inside the ends (common practice, no source); two readings to the half
+	// inch can lose half of that.
+	leastOpening = 0.75
+	// A station nearer than this to an end is not inside: there the gunwales
+	// meet in the stem.
+	insideEnds = 6.0
 	// A straight line is the shortest way, so the opening is at most the hull
 	// girth; each of the three readings in that may be off by half its step.
 	twiceHullSlack = 1.0

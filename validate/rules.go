@@ -44,7 +44,7 @@ func hardRules(s, settled parse.Survey) []Finding {
 type placed struct {
 	parse.Pair
 	hull, full, both parse.Cell
-	inside           bool // neither at an end nor at a transom
+	inside           bool // not near an end
 }
 
 // placedPairs returns the pairs of which both girths are certain.
@@ -52,7 +52,9 @@ func placedPairs(s parse.Survey) []placed {
 	var all []placed
 	for _, st := range s.Stations {
 		all = append(all, placed{st.Pair, parse.Cell{At: st.At, Measure: parse.HullGirth},
-			parse.Cell{At: st.At, Measure: parse.FullGirth}, parse.Cell{At: st.At, Measure: parse.MeasurePair}, true})
+			parse.Cell{At: st.At, Measure: parse.FullGirth}, parse.Cell{At: st.At, Measure: parse.MeasurePair},
+			st.At >= parse.Inches(insideEnds) &&
+				!(s.LengthOverall.Certain() && s.LengthOverall.Value-st.At < parse.Inches(insideEnds))})
 	}
 	all = append(all, placed{s.Greatest.Pair, parse.Cell{Measure: parse.GreatestHullGirth},
 		parse.Cell{Measure: parse.GreatestFullGirth}, parse.Cell{Measure: parse.GreatestPair}, true})

@@ -23,11 +23,11 @@ type candidate struct {
 const (
 	rateTen      = 1.0e-3
 	rateFoot     = 1.0e-3
-	rateTrans    = 1.0e-3
+	rateTrans    = 2.0e-3
 	rateDigit    = 1.2e-2
 	rateTape     = 4.0e-3 // twisted, slack, hung on something
 	rateUnknown  = 0.2e-3
-	rateMetric   = 0.5e-3
+	rateMetric   = 2.0e-3
 	rateDecimal  = 3.0e-3
 	rateJoined   = 2.0e-3
 	rateSwapped  = 6.0e-3 // per pair

@@ -260,11 +260,11 @@ func (s *search) suspicion(i int, p float64, share []float64, curve fair.Curve, 
 			e, most = &s.edits[k], claim
 		}
 	}
-	n, d := s.sheet.numbers[i], s.sheet.data[i]
+	n := s.sheet.numbers[i]
 	est := s.expect(i, curve)
 	out := Suspicion{Cell: n.cell, Kind: e.kind, Probability: math.Min(p, 1), Read: parse.Measured(n.written, s.sheet.unit),
 		Expected: parse.Inches(est.Mean), Low: parse.Inches(est.Mean - 2*est.SD), High: parse.Inches(est.Mean + 2*est.SD),
-		Off: d.Value - est.Mean}
+		Off: inches(parse.Measured(n.written, s.sheet.unit)) - est.Mean}
 	for k, c := range e.cells {
 		done[c] = true
 		if d := s.sheet.data[c]; e.kind == RowRepeated {
@@ -275,6 +275,9 @@ func (s *search) suspicion(i int, p float64, share []float64, curve fair.Curve, 
 		}
 		if c == i && len(e.values) > 0 {
 			out.Suggested, out.Suggest = true, parse.Inches(e.values[k])
+			if n.height {
+				out.Suggest /= endGirthPerHeight
+			}
 		}
 	}
 	if len(e.cells) == 2 {
@@ -308,6 +311,8 @@ func (s *search) expect(i int, curve fair.Curve) fair.Estimate {
 	d := s.sheet.data[i]
 	hull, full := curve.At(d.X)
 	switch {
+	case s.sheet.numbers[i].height:
+		return fair.Estimate{Mean: hull.Mean / endGirthPerHeight, SD: math.Hypot(hull.SD, endGirthSpread) / endGirthPerHeight}
 	case d.Hull == 0:
 		return fair.Estimate{Mean: full.Mean - hull.Mean, SD: math.Hypot(full.SD, tapeSD)}
 	case d.Opening == 0:

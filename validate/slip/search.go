@@ -52,7 +52,14 @@ func (s *search) listEdits() {
 	sh := s.sheet
 	for i, n := range sh.numbers {
 		for _, c := range candidates(n.written, sh.unit) {
-			s.add(edit{kind: c.kind, cells: []int{i}, values: []float64{inches(parse.Measured(c.value, sh.unit))}, log: c.log})
+			meant := inches(parse.Measured(c.value, sh.unit))
+			if n.height {
+				meant *= endGirthPerHeight
+			}
+			s.add(edit{kind: c.kind, cells: []int{i}, values: []float64{meant}, log: c.log})
+		}
+		if n.height {
+			continue // what a height speaks for is too vague to tell a slip of the tape
 		}
 		s.add(edit{kind: MisreadTape, cells: []int{i}, log: math.Log(rateTape), tail: tapeSlip})
 		s.add(edit{kind: Unknown, cells: []int{i}, log: math.Log(rateUnknown), tail: grossSlip})

@@ -13,6 +13,7 @@ type number struct {
 	cell    parse.Cell
 	written float64 // in the customer's unit
 	partner int     // index of the other girth of its pair, -1 for none
+	height  bool    // of an end: its datum is the girth that it stands for
 }
 
 // sheet is a survey laid out for the fit. Numbers come first among the data,
@@ -96,19 +97,28 @@ func newSheet(written, s parse.Survey, grain float64) sheet {
 	h := add(parse.Cell{Measure: parse.TransomHullGirth}, s.Transom.HullGirth, length, 1, 0)
 	f := add(parse.Cell{Measure: parse.TransomFullGirth}, s.Transom.FullGirth, length, 1, 1)
 	pair(h, f)
-	sh.addEnd(0, s.BowHeight, true)
-	sh.addEnd(length, s.SternHeight, s.Stern != parse.Square && h < 0 && f < 0)
+	pointed := s.Stern != parse.Square && h < 0 && f < 0
+	sh.addHeight(0, parse.BowHeight, s.BowHeight)
+	if pointed {
+		sh.addHeight(length, parse.SternHeight, s.SternHeight)
+		sh.closeEnd(length)
+	}
+	sh.closeEnd(0)
 	return sh
 }
 
-// addEnd adds what is known of an end at x.
-func (sh *sheet) addEnd(x float64, height parse.Reading, pointed bool) {
-	if !pointed {
+// addHeight adds the hull girth that the height of a pointed end at x speaks
+// for.
+func (sh *sheet) addHeight(x float64, m parse.Measure, r parse.Reading) {
+	if !r.Certain() {
 		return
 	}
-	if height.Certain() {
-		sh.data = append(sh.data, fair.Datum{X: x, Hull: 1, Value: endGirthPerHeight * inches(height.Value),
-			SD: endGirthSpread, Fixed: true})
-	}
+	sh.numbers = append(sh.numbers, number{cell: parse.Cell{Measure: m}, written: r.Value.In(sh.unit), partner: -1, height: true})
+	sh.data = append(sh.data, fair.Datum{X: x, Hull: 1, Value: endGirthPerHeight * inches(r.Value), SD: endGirthSpread, Fixed: true})
+}
+
+// closeEnd adds that the opening closes at a pointed end. It comes after all
+// numbers.
+func (sh *sheet) closeEnd(x float64) {
 	sh.data = append(sh.data, fair.Datum{X: x, Opening: 1, Value: endOpening, SD: endOpeningSpread, Fixed: true})
 }
