@@ -62,7 +62,7 @@ func TestSamples(t *testing.T) {
 				t.Fatal(err)
 			}
 			got = append(got, '\n')
-			want := strings.TrimSuffix(path, filepath.Ext(path)) + filepath.Ext(path) + ".want.json"
+			want := strings.TrimSuffix(path, filepath.Ext(path)) + ".want.json"
 			if *update {
 				if err := os.WriteFile(want, got, 0o644); err != nil {
 					t.Fatal(err)
