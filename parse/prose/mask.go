@@ -22,7 +22,8 @@ var harmless = []*regexp.Regexp{
 	regexp.MustCompile(`(?i)(?:[$€£]|\b(?:CAD|USD|EUR|CHF)\s?)\s?\d[\d\s.,]*\d|[$€£]\s?\d`),
 	regexp.MustCompile(`(?i)\b\d[\d.,]*\s?(?:[$€£]|(?:dollars?|bucks|euros?|CAD|USD|EUR|CHF|pounds)\b)`),
 	// Dates and times.
-	regexp.MustCompile(`\b\d{4}-\d\d?-\d\d?\b|\b\d\d?[/.]\d\d?[/.](?:\d{4}|\d\d)\b`),
+	regexp.MustCompile(`\b\d{4}-\d\d?-\d\d?\b|\b\d\d?/\d\d?/\d{4}\b|\b\d\d?\.\d\d?\.\d{4}\b`),
+	regexp.MustCompile(`(?i)\b(?:on|le|date|dated|du)\s?:?\s\d\d?[/.]\d\d?[/.]\d\d\b`),
 	regexp.MustCompile(`(?i)\b(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)\.?\s\d{1,2}(?:st|nd|rd|th)?\b(?:,?\s(?:19|20)\d\d\b)?`),
 	regexp.MustCompile(`(?i)\b\d{1,2}(?:st|nd|rd|th|er)?\s(?:of\s)?(?:jan(?:uary|vier)?|feb(?:ruary)?|f[ée]v(?:rier)?|mar(?:ch|s)|apr(?:il)?|avr(?:il)?|may|mai|june?|juin|july?|juil(?:let)?|aug(?:ust)?|ao[uû]t|sept?(?:ember|embre)?|oct(?:ober|obre)?|nov(?:ember|embre)?|d[ée]c(?:ember|embre)?)\b\.?(?:,?\s(?:19|20)\d\d\b)?`),
 	regexp.MustCompile(`(?i)\b(?:jan(?:uary|vier)?|feb(?:ruary)?|f[ée]vrier|mar(?:ch|s)|apr(?:il)?|avril|may|mai|june?|juin|july?|juillet|aug(?:ust)?|ao[uû]t|sept?(?:ember|embre)?|oct(?:ober|obre)?|nov(?:ember|embre)?|d[ée]c(?:ember|embre)?),?\s(?:19|20)\d\d\b`),
@@ -33,7 +34,7 @@ var harmless = []*regexp.Regexp{
 	regexp.MustCompile(`(?i)\b[A-Z]\d[A-Z]\s?\d[A-Z]\d\b`),
 	regexp.MustCompile(`\b[A-Z]{2},?\s\d{5}(?:-\d{4})?\b|\b\d{5}-\d{4}\b`),
 	regexp.MustCompile(`\b[A-Z]{1,2}\d{1,2}[A-Z]?\s\d[A-Z]{2}\b`),
-	regexp.MustCompile(`(?i)\b\d{1,5}[a-z]?,?\s(?:[\pL'.-]+\s){0,3}(?:street|st\.|road|rd|lane|ln|avenue|ave|drive|dr|boulevard|blvd|way|court|crescent|cres|highway|hwy|terrace|close|place|rue|chemin|ch\.|allée|impasse|quai|route|rang|wharf|row)(?:\b|$)`),
+	regexp.MustCompile(`\b\d{1,5}[A-Za-z]?,?\s(?:[A-Z][\pL'.-]+\s){1,3}(?i:street|st\.|road|rd|lane|ln|avenue|ave|drive|dr|boulevard|blvd|court|crescent|cres|highway|hwy|terrace|close|way|place|row|wharf)(?:\b|$)`),
 	regexp.MustCompile(`(?i)\b\d{1,5}(?:\s?bis)?,?\s(?:rue|chemin|avenue|av\.|boulevard|bd|allée|allee|impasse|quai|route|rang|place)\s[\pL'’ -]+`),
 	regexp.MustCompile(`(?i)\b(?:p\.?\s?o\.?\s?box|apt\.?|apartment|unit|suite|rr|c\.?p\.|case postale|bo[iî]te postale)\s?#?\s?\d+\b`),
 	regexp.MustCompile(`(?i)\b\d{5}\s[A-ZÉ][\pL'-]+(?:[\s-][A-Z][\pL'-]+)*\s*$`),
@@ -57,11 +58,26 @@ var harmless = []*regexp.Regexp{
 // masked stands where something was put out of sight.
 const masked = '\u25cc'
 
+// unitFollows keeps a number with a unit of length in sight, whatever its look:
+// 1987 mm is no year.
+var unitFollows = regexp.MustCompile(`^\s?(?:mm|cm)\b`)
+
 func mask(text string) string {
 	for _, p := range harmless {
-		text = p.ReplaceAllStringFunc(text, func(s string) string {
-			return " " + string(masked) + strings.Repeat(" ", 1)
-		})
+		found := p.FindAllStringIndex(text, -1)
+		if found == nil {
+			continue
+		}
+		var out strings.Builder
+		end := 0
+		for _, at := range found {
+			if unitFollows.MatchString(text[at[1]:]) {
+				continue
+			}
+			out.WriteString(text[end:at[0]] + " " + string(masked) + " ")
+			end = at[1]
+		}
+		text = out.String() + text[end:]
 	}
 	return text
 }

@@ -19,8 +19,10 @@ type reader struct {
 	pairs       [][]table.Cell // station, hull girth, full girth
 	block       [][]table.Cell // rows of numbers that follow each other
 	header      []table.Cell   // of the rows that follow
+	section     role           // the girth that a heading says the lines below give
 	row         *spot          // the place that the numbers of these lines belong to
 	problems    []parse.Problem
+	chat        []parse.Problem // of numbers that are a survey's only where there is one
 	corrections []Correction
 }
 
@@ -148,6 +150,9 @@ func measuredNumbers(text string) bool {
 	return false
 }
 
+// leaders are the dots that lead from a label to its number.
+var leaders = regexp.MustCompile(`\s*\.{4,}\s*|\s\.{2,}\s`)
+
 // wrapAt is the length from which a line of a mail was broken by the program
 // and goes on below.
 const wrapAt = 55
@@ -172,7 +177,7 @@ func (r *reader) lines(lines []line) int {
 	if n == 1 && r.plainRow(first) {
 		return 1
 	}
-	for _, s := range cut(unbullet(text)) {
+	for _, s := range cut(unbullet(leaders.ReplaceAllString(text, ": "))) {
 		r.sentence(s, first.place())
 	}
 	return n
@@ -271,10 +276,19 @@ func weave(items []item) (words []string, nums []item, ok bool) {
 // headingMost is how many words a heading has at most.
 const headingMost = 14
 
+// sectionMost is how many words a heading over a list of one girth has.
+const sectionMost = 4
+
 // heading reads a line without numbers that names both girths: it heads the
 // rows that follow, in its order.
 func (r *reader) heading(l line) bool {
 	s := parse.Fold(l.text)
+	if l := labelOf(s); (l.role == hull || l.role == full) && l.place == noPlace && len(strings.Fields(s)) <= sectionMost {
+		r.endRow()
+		r.endBlock()
+		r.section = l.role
+		return true
+	}
 	h, f := hullWords.FindStringIndex(s), fullWords.FindStringIndex(s)
 	if h == nil || f == nil || len(strings.Fields(s)) > headingMost || strings.Contains(s, string(masked)) {
 		return false
@@ -282,6 +296,7 @@ func (r *reader) heading(l line) bool {
 	r.endRow()
 	r.endBlock()
 	cell := func(text string) table.Cell { return table.Cell{Text: text, Place: l.place()} }
+	r.section = noRole
 	r.header = []table.Cell{cell("station"), cell("hull girth"), cell("full girth")}
 	if f[0] < h[0] {
 		r.header[1], r.header[2] = r.header[2], r.header[1]
@@ -323,7 +338,7 @@ func (r *reader) orderOf(rows [][]table.Cell) []table.Cell {
 		a, faultA := parse.ParseLength(row[1].Text)
 		b, faultB := parse.ParseLength(row[2].Text)
 		switch {
-		case faultA.Some() || faultB.Some() || a.Scale != b.Scale:
+		case faultA.Some() || faultB.Some() || a.Scale != b.Scale && a.Scale != parse.Bare && b.Scale != parse.Bare:
 		case b.Number > a.Number:
 			up++
 		case b.Number < a.Number:
@@ -395,6 +410,9 @@ func (r *reader) document() parse.Document {
 		doc = table.Read(r.file, join(grids))
 	}
 	doc.Problems = append(doc.Problems, r.problems...)
+	if len(doc.Problems)+len(doc.Surveys) > 0 {
+		doc.Problems = append(doc.Problems, r.chat...)
+	}
 	return doc
 }
 

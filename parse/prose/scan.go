@@ -167,7 +167,9 @@ func hedges(items []item) []item {
 
 // roundWords tells "all around 52" and "hull under 38", which name a girth,
 // from "around 52" and "under 38", which are rough numbers.
-func roundWords(before string) bool { return girthRound.MatchString(parse.Fold(before)) }
+func roundWords(before string) bool {
+	return girthRound.MatchString(strings.TrimSpace(parse.Fold(before)))
+}
 
 var girthRound = regexp.MustCompile(`(?:all (?:the way )?around|right around|hull around|girth around|way around|underneath|hull under|girth under|(?:^|[,;:/]\s?)(?:around|under|over))$`)
 

@@ -34,6 +34,7 @@ func (r *reader) sentence(text, where string) {
 	words, nums, ok := weave(scan(text))
 	if !ok {
 		r.endBlock()
+		r.section = noRole
 		s := parse.Fold(text)
 		if unit := unitNamed(s); unit != "" && !strings.Contains(s, "nearest") {
 			r.unit(unit, where)
@@ -43,10 +44,14 @@ func (r *reader) sentence(text, where string) {
 	r.endBlock()
 	w := weaver{reader: r, text: text, where: where, nums: nums}
 	for _, p := range words {
-		w.words = append(w.words, strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", "\u25cc", " \u25cc ").Replace(parse.Fold(p)))
+		w.words = append(w.words, strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", "\u25cc", " \u25cc ").Replace(parse.Fold(graveA.Replace(p))))
 	}
 	w.read()
 }
+
+// graveA keeps the French "at" apart from the English article when accents are
+// taken off.
+var graveA = strings.NewReplacer("à", "at", "À", "at")
 
 // weaver reads the numbers of one sentence by the words around them.
 type weaver struct {
@@ -75,19 +80,22 @@ func (w *weaver) read() {
 		w.spots = append(w.spots, s)
 		return s
 	}
-	var last *[]item // where the number before went
-	var carried role // "hull at 9 ft": of the numbers that follow the place
-	var order []role // "hull and full at 3 ft": of the two that follow
+	var last *[]item     // where the number before went
+	carried := w.section // "hull at 9 ft": of the numbers that follow the place
+	var order []role     // "hull and full at 3 ft": of the two that follow
 	for i := range w.nums {
 		n := w.nums[i]
 		before, after := w.around(i)
 		l := w.labelFor(i, before, after)
+		placed := i > 0 && current != nil && current.place == station && current.count() == 0 && current.at == &w.nums[i-1]
 		switch {
 		case w.wasAt(i) && (current != nil && current.count() > 0 || len(w.facts) > 0):
 			if current != nil {
 				current.was = append(current.was, n)
 			}
 			amends = true
+		case placed && strings.TrimSpace(w.words[i]) == "" && n.amount.Scale == parse.ScaleFoot:
+			current.at = &w.nums[i] // "station 3 (3 ft)": the same place again
 		case w.placeAt(i, l, before, current):
 			if current != nil && current.place == greatest && current.at == nil && (current.count() > 0 || strings.HasSuffix(strings.TrimSpace(before), "at")) {
 				current.at = &w.nums[i]
@@ -101,7 +109,10 @@ func (w *weaver) read() {
 				}
 				current = begin(station, &w.nums[i])
 			}
-			carried, order, last = l.role, nil, nil
+			if l.role != noRole {
+				carried = l.role
+			}
+			order, last = nil, nil
 			if l.role == bothRoles {
 				carried, order = noRole, rolesIn(before)
 			}
@@ -170,8 +181,8 @@ func (w *weaver) firstLabelled() bool {
 		if l := labelOf(w.words[i]); l.some() {
 			return true
 		}
-		if i == 0 && w.placeAt(0, label{}, w.words[0], nil) {
-			continue
+		if i == 0 && w.placeAt(0, label{}, w.words[0], nil) || i == 1 && strings.TrimSpace(w.words[1]) == "" {
+			continue // a place, perhaps said twice: "station 3 (3 ft)"
 		}
 		return false
 	}
@@ -226,7 +237,8 @@ func (w *weaver) placeAt(i int, l label, before string, current *spot) bool {
 	}
 	text := parse.Fold(n.text)
 	feet := strings.Contains(text, "ft") || strings.Contains(text, "feet") || strings.Contains(text, "foot") || strings.Contains(text, "pi") || strings.HasSuffix(text, "'") || strings.Contains(text, "'")
-	lead := strings.Trim(w.words[i], " -*•·(,;.") == "" || l.role != noRole && i == 0
+	lead := strings.Trim(w.words[i], " -*•·(,;.") == "" ||
+		l.role != noRole && n.amount.Scale == parse.ScaleFoot && more && linked[strings.TrimSpace(after)]
 	switch {
 	case feet && lead && more && !w.suffix, feet && lead && more && i == 0, feet && w.amends && more && current == nil:
 		return true
@@ -237,6 +249,10 @@ func (w *weaver) placeAt(i int, l label, before string, current *spot) bool {
 	}
 	return false
 }
+
+// linked is what stands between a place and its number: "hull girths: 1 ft 35".
+// After "hull 3 ft, full 4 ft" there is a comma, and 3 ft is no place.
+var linked = map[string]bool{"": true, ":": true, "=": true, "-": true, "is": true, "was": true}
 
 func (w *weaver) wasAt(i int) bool {
 	return i > 0 && wasWords.MatchString(strings.TrimRight(w.words[i], " ")+" ")
@@ -307,6 +323,11 @@ func (w *weaver) tell(f *fact, amends bool) {
 	w.corrections = append(w.corrections, c)
 }
 
+// chatFrom is how many words a sentence has beside its numbers, none of them a
+// term of the trade, when it is talk: such numbers matter only in a mail that
+// holds a survey too.
+const chatFrom = 3
+
 // settle hands over what the sentence says when every number has its place,
 // and reports all of them when not.
 func (w *weaver) settle(amends bool) {
@@ -317,9 +338,15 @@ func (w *weaver) settle(amends bool) {
 			if alone {
 				code, message = parse.CodeUnplaced, "This number belongs to no measure that is known."
 			}
+			if alone && !amends && len(strings.Fields(strings.Join(w.words, " "))) > chatFrom {
+				w.chat = append(w.chat, parse.Problem{
+					Code: code, Source: parse.Source{File: w.file, Place: w.where, Raw: n.text}, Message: message,
+				})
+				continue
+			}
 			w.problem(code, w.where, n.text, message)
 		}
-		if alone && (amends || len(w.nums) <= 2 && len(strings.Fields(strings.Join(w.words, " "))) <= 4) {
+		if alone && (amends || len(w.nums) <= 2 && len(strings.Fields(strings.Join(w.words, " "))) <= chatFrom) {
 			c := Correction{Sentence: w.text, Source: w.source(w.nums[0]), Same: stillWords.MatchString(parse.Fold(w.text))}
 			for i, n := range w.nums {
 				if i > 0 && w.wasAt(i) {

@@ -20,8 +20,10 @@ func (r *reader) endRow() {
 			r.keyed = append(r.keyed, []table.Cell{{Text: "greatest girth at", Place: s.where}, r.cell(s, *s.at)})
 			return
 		}
-		if s.at != nil && s.place == station {
-			return // a place with nothing said of it, as in "at 3 ft I lost count"
+		// A place with nothing said of it, "at 3 ft I lost count", is no number
+		// of the survey.
+		if s.at != nil && s.at.amount.Scale != parse.ScaleFoot && s.at.amount.Scale != parse.Bare {
+			r.problem(parse.CodeUnplaced, s.where, s.at.text, "This number belongs to no measure that is known.")
 		}
 		return
 	}
@@ -31,7 +33,7 @@ func (r *reader) endRow() {
 	}
 	switch s.place {
 	case station:
-		r.pairs = append(r.pairs, []table.Cell{r.cell(s, *s.at), r.tries(s, s.hull), r.tries(s, s.full)})
+		r.pair([]table.Cell{r.cell(s, *s.at), r.tries(s, s.hull), r.tries(s, s.full)})
 		for _, n := range s.opening {
 			r.problem(parse.CodeUnplaced, s.where, n.text, "An opening is given at a station; it is asked for at the greatest girth only.")
 		}
@@ -49,6 +51,26 @@ func (r *reader) endRow() {
 			r.problem(parse.CodeUnplaced, s.where, n.text, "An opening is given at the transom; it is asked for at the greatest girth only.")
 		}
 	}
+}
+
+// pair adds a station. One whose girths are given apart, in two lists, is one
+// row all the same.
+func (r *reader) pair(row []table.Cell) {
+	name := parse.Fold(row[0].Text)
+	for _, had := range r.pairs {
+		if parse.Fold(had[0].Text) != name {
+			continue
+		}
+		for i := 1; i < len(row); i++ {
+			if had[i].Text == "" {
+				had[i], row[i] = row[i], table.Cell{Place: row[i].Place}
+			}
+		}
+		if row[1].Text == "" && row[2].Text == "" {
+			return
+		}
+	}
+	r.pairs = append(r.pairs, row)
 }
 
 func (r *reader) whole(s *spot, label string, nums []item) {

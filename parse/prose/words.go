@@ -53,7 +53,7 @@ var (
 	fullWords     = regexp.MustCompile(`\b(?:full|total|totale|loop|closed|complete?t?|complete|boucle|plein|pleine|fermee?|all (?:the way )?a?round|right a?round|around everything|whole way)\b`)
 	hullWords     = regexp.MustCompile(`\b(?:hull|under|underneath|bottom|open|coque|carene|dessous|ouverte?|half girth)\b`)
 	stationWord   = regexp.MustCompile(`\b(?:stations?|stn|sta|st)\b|\b(?:ft|foot|feet|in|cm|pi|pieds?) (?:mark|station|from (?:the )?(?:bow|stem|front|nose)|aft|back|de l'etrave|depuis l'etrave)|\bmark\b|\brepere\b`)
-	stationEnds   = regexp.MustCompile(`(?:^|[ ,;:(@#-])(?:at|@|#|station|stations|stn|sta|st|s|mark|no|a|au|poste|section|the|repere|row)\.? ?(?:no\.?|n°|#|the|=|:|about|point)? ?$`)
+	stationEnds   = regexp.MustCompile(`(?:^|[ ,;:(@#-])(?:at|@|#|station|stations|stn|sta|st|s|mark|no|au|poste|section|the|repere|row)\.? ?(?:no\.?|n°|#|the|=|:|about|point)? ?$`)
 	stationAfter  = regexp.MustCompile(`^ ?(?:ft|foot|feet|cm|in|')? ?(?:mark|station|(?:back |aft )?from (?:the )?(?:bow|stem|front|nose)|aft\b|back from|de l'etrave|depuis l'etrave|de la proue)`)
 	wholeLength   = regexp.MustCompile(`\b(?:total length|full length|longueur totale|length \(?total)\b`)
 	placeOfWords  = regexp.MustCompile(`\b(?:at|is at|distance|from|located|situe|se trouve|position|a|de l'etrave)\b`)
