@@ -26,6 +26,7 @@ var allowed = map[string]string{
 	"parse/pdf":             "parse parse/table",
 	"parse/prose":           "parse parse/table",
 	"parse/digits":          "",
+	"parse/form":            "parse",
 	"validate":              "parse validate/fair validate/slip",
 	"validate/fair":         "",
 	"validate/slip":         "parse validate/fair",
