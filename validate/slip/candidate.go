@@ -21,7 +21,7 @@ type candidate struct {
 // measured and written by hand, 0.4 to 2.4 % (medRxiv 2020.11.19.20234872). How
 // the tape's slips divide is common practice, no source.
 const (
-	rateTen      = 1.0e-3
+	rateTen      = 2.0e-3
 	rateFoot     = 1.0e-3
 	rateTrans    = 2.0e-3
 	rateDigit    = 1.2e-2
@@ -123,7 +123,7 @@ func (l *list) addDigits() {
 			}
 			b := []byte(d)
 			b[i] = c
-			l.add(Digit, value(string(b), rest), rateDigit/9/float64(len(d)))
+			l.add(Digit, value(string(b), rest), rateDigit/9*share(i, len(d)))
 		}
 		if len(d) > 2 {
 			l.add(Digit, value(d[:i]+d[i+1:], rest), rateAddDrop/float64(len(d)))
@@ -164,6 +164,21 @@ func (l *list) addTapeLength() {
 	}
 	l.add(TapeLength, l.written+shortTapeInches, rateLength/2)
 	l.add(TapeLength, l.written+shortTapeCentimetres/2.54, rateLength/2)
+}
+
+// lastDigitShare is the share of wrong digits that are the last, the one that
+// is read between two marks of the tape.
+const lastDigitShare = 0.6
+
+// share is the share of wrong digits at place i of n.
+func share(i, n int) float64 {
+	switch {
+	case n == 1:
+		return 1
+	case i == n-1:
+		return lastDigitShare
+	}
+	return (1 - lastDigitShare) / float64(n-1)
 }
 
 // addUnits adds slips of unit and notation.
