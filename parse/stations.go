@@ -43,6 +43,12 @@ func Stations(names []Name, hint StationHint) ([]Length, Fault) {
 	if scale == Bare && len(bare) > 0 {
 		scale, unclear = stationScale(bare, hint)
 	}
+	if scale == ScaleFoot && hint.Scale == Bare && Counted(names) {
+		// 1, 2, 3 that stop at half the boat may be counted, two feet apart.
+		if _, f := countedSpacing(bare, hint); f.Some() {
+			unclear = f
+		}
+	}
 	spacing := hint.Spacing
 	if spacing == 0 && len(counted) > 0 {
 		var f Fault
@@ -60,6 +66,21 @@ func Stations(names []Name, hint StationHint) ([]Length, Fault) {
 		}
 	}
 	return at, unclear
+}
+
+// Counted reports bare names that run 1, 2, 3, as rows are counted.
+func Counted(names []Name) bool {
+	next := 1.0
+	for _, n := range names {
+		if n.Special != "" {
+			continue
+		}
+		if n.Ordinal || n.Amount != (Amount{next, Bare}) {
+			return false
+		}
+		next++
+	}
+	return next > 2
 }
 
 // Stations nearer than 2 in or farther apart than 4 ft are no survey, nor is

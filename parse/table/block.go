@@ -1,10 +1,6 @@
 package table
 
-import (
-	"slices"
-
-	"fairtape/parse"
-)
+import "fairtape/parse"
 
 // found is what a sheet holds, before units are known.
 type found struct {
@@ -12,7 +8,6 @@ type found struct {
 	blocks   []block
 	singles  []row // girths of one station that stand beside a label of their own
 	texts    map[meta]string
-	scale    parse.Scale // declared for the whole sheet
 	declared []parse.Scale
 	spacing  *item
 	decked   bool
@@ -42,8 +37,6 @@ type row struct {
 	hull, full []entry
 	opening    []entry
 }
-
-func (r row) count() int { return len(r.hull) + len(r.full) + len(r.opening) }
 
 func (r row) cells() []*item {
 	var cells []*item
@@ -96,236 +89,6 @@ func (s *sheet) readBlocks() {
 			}
 		}
 	}
-}
-
-// headingReach is how many rows of headings and blanks may stand between a
-// heading and the first number under it.
-const headingReach = 5
-
-// dataBelow returns the first row of numbers under headings of girths in row
-// r, or 0 when row r is no heading.
-func (v view) dataBelow(r int) int {
-	start := 0
-	for c := 0; c < v.cols(); c++ {
-		it := v.at(r, c)
-		if !v.girthHeading(it) {
-			continue
-		}
-		for i := r + 1; i <= r+headingReach && i < v.rows(); i++ {
-			below := v.at(i, c)
-			if below.value() {
-				if !below.used && (start == 0 || i < start) {
-					start = i
-				}
-				break
-			}
-			if below.word() && !unitOnly.MatchString(below.folded) && !v.allWords(i) {
-				break
-			}
-		}
-	}
-	return start
-}
-
-func (v view) girthHeading(it *item) bool {
-	return it.word() && !it.used && len(it.folded) <= longestLabel && roleOf(it.folded).girth() &&
-		!greatestWords.MatchString(it.folded) && !transomWords.MatchString(it.folded) && stationLabel(it.folded).at == nil
-}
-
-// allWords reports a row without numbers: one of headings.
-func (v view) allWords(r int) bool {
-	if v.flip {
-		return !v.numberCols[r]
-	}
-	return !v.numberRows[r]
-}
-
-func (v view) emptyRow(r int) bool {
-	for c := 0; c < v.cols(); c++ {
-		if !v.at(r, c).empty() {
-			return false
-		}
-	}
-	return true
-}
-
-// headings returns the texts over column c, the lowest first.
-func (v view) headings(start, c int) []string {
-	var texts []string
-	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
-		if len(texts) > 0 && v.emptyRow(r) {
-			break
-		}
-		it := v.at(r, c)
-		if it.empty() {
-			it = v.spanning(r, c, len(texts) > 0)
-		}
-		if !it.empty() {
-			texts = append(texts, it.folded)
-		}
-	}
-	return texts
-}
-
-// spanning returns the heading in row r that lies over column c from its left:
-// a merged cell, or, over a second heading, the nearest one to the left.
-func (v view) spanning(r, c int, second bool) *item {
-	for left := c - 1; left >= 0; left-- {
-		it := v.at(r, left)
-		if it.empty() {
-			continue
-		}
-		if left+v.across(it) > c || second && v.across(it) == 1 && v.girthHeading(it) {
-			return it
-		}
-		break
-	}
-	return &item{}
-}
-
-func (v view) column(start, c int) column {
-	col := column{at: c}
-	text := ""
-	for _, t := range v.headings(start, c) {
-		if col.scale == parse.Bare {
-			col.scale = headingScale(t)
-		}
-		col.astern = col.astern || fromStern.MatchString(t)
-		if l := labelOf(t); l.measure != "" || stationLabel(t).at != nil {
-			break // the label of one number
-		}
-		if text == "" {
-			text = t
-		} else {
-			text = t + " " + text
-		}
-		if col.role == noRole || col.role == roleGirth {
-			if r := roleOf(text); r != noRole {
-				col.role = r
-			}
-		}
-	}
-	return col
-}
-
-// readTable reads the tables whose numbers begin in the given row: each column
-// of stations with the columns of girths beside it.
-func (v view) readTable(start int) {
-	var stations, girths, others []column
-	for c := 0; c < v.cols(); c++ {
-		if v.at(start-1, c).empty() && v.at(start, c).empty() {
-			continue // under a merged heading, with nothing of its own
-		}
-		col := v.column(start, c)
-		switch {
-		case col.role == roleStation:
-			stations = append(stations, col)
-		case col.role.girth():
-			girths = append(girths, col)
-		default:
-			others = append(others, col)
-		}
-	}
-	if len(girths) == 0 {
-		return
-	}
-	if len(stations) == 0 {
-		stations = v.unlabelledStations(start, others)
-	}
-	stations, others = v.counted(start, stations, others)
-	for i, st := range stations {
-		var mine []column
-		for _, g := range girths {
-			if nearestStation(stations, g.at) == i {
-				mine = append(mine, g)
-			}
-		}
-		if len(mine) > 0 {
-			v.readRows(start, st, mine, others)
-		}
-	}
-}
-
-// counted tells the running number of the rows from their distance, where two
-// columns of stations stand side by side: "Station no. | Distance from bow".
-func (v view) counted(start int, stations, others []column) (rest, all []column) {
-	for i, st := range stations {
-		beside := i+1 < len(stations) && stations[i+1].at == st.at+1
-		if beside && v.runsFromOne(start, st.at) {
-			st.role = roleIndex
-			others = append(others, st)
-			continue
-		}
-		rest = append(rest, st)
-	}
-	return rest, others
-}
-
-// runsFromOne reports a column that counts 1, 2, 3.
-func (v view) runsFromOne(start, c int) bool {
-	n := 0.0
-	for r := start; r < v.rows() && int(n) < fewRows; r++ {
-		it := v.at(r, c)
-		if it.empty() {
-			continue
-		}
-		if n++; !it.numeric || it.fault.Some() || it.amount != (parse.Amount{Number: n}) {
-			return false
-		}
-	}
-	return n > 1
-}
-
-// nearestStation is the column of stations that a column of girths belongs to:
-// the nearest to its left, else the nearest to its right.
-func nearestStation(stations []column, c int) int {
-	best := -1
-	for i, s := range stations {
-		if s.at < c {
-			best = i
-		}
-	}
-	return max(best, 0)
-}
-
-// unlabelledStations finds the columns without a heading whose numbers rise
-// as stations do.
-func (v view) unlabelledStations(start int, others []column) []column {
-	var out []column
-	for _, col := range others {
-		if col.role == noRole && v.risingFrom(start, col.at) >= 2 {
-			out = append(out, col)
-		}
-	}
-	if len(out) > 0 {
-		return out
-	}
-	for _, col := range others {
-		if col.role == roleIndex && v.risingFrom(start, col.at) >= 2 {
-			return []column{col}
-		}
-	}
-	return nil
-}
-
-// risingFrom counts the names of stations from row r on, as long as they rise.
-func (v view) risingFrom(r, c int) int {
-	n, last := 0, -1.0
-	for ; r < v.rows(); r++ {
-		it := v.at(r, c)
-		if it.empty() {
-			continue
-		}
-		name, f := parse.ParseStation(it.Text)
-		if name.Special != "" {
-			continue
-		}
-		if f.Some() || it.Code != "" || name.Amount.Number <= last && name.Amount.Scale == parse.Bare {
-			break
-		}
-		n, last = n+1, name.Amount.Number
-	}
-	return n
 }
 
 // readRows reads one table: its rows end where another table begins, or where
@@ -413,18 +176,6 @@ func (v view) readRows(start int, station column, girths, others []column) {
 	}
 	if len(b.rows) > 0 || greatest != nil || transom != nil {
 		v.useHeadings(start)
-	}
-}
-
-// useHeadings marks the words over a table as read.
-func (v view) useHeadings(start int) {
-	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
-		for c := 0; c < v.cols(); c++ {
-			it := v.at(r, c)
-			if (roleOf(it.folded) != noRole || unitOnly.MatchString(it.folded)) && labelOf(it.folded).none() {
-				it.used = true
-			}
-		}
 	}
 }
 
@@ -599,113 +350,4 @@ func (v view) passOver(code parse.Code, message string, cells []*item) {
 
 func (s *sheet) problem(code parse.Code, it *item, message string) {
 	s.found.problems = append(s.found.problems, parse.Problem{Code: code, Source: it.source(s.file), Message: message})
-}
-
-// columnNumbers returns the numbers of two columns in the rows where both have
-// one, from row start to the end of the run.
-func (v view) columnNumbers(start int, station column, a, b int) (as, bs []float64) {
-	for r := start; r < v.rows(); r++ {
-		x, y := v.at(r, a), v.at(r, b)
-		if _, f := parse.ParseStation(v.at(r, station.at).Text); f.Some() && !v.at(r, station.at).empty() {
-			continue
-		}
-		if x.numeric && y.numeric && !x.fault.Some() && !y.fault.Some() {
-			as, bs = append(as, x.amount.Number), append(bs, y.amount.Number)
-		}
-	}
-	return as, bs
-}
-
-// sorted is a column of girths when it is known which.
-type sorted struct {
-	column
-	doubt  parse.Fault
-	factor float64
-	inches int // the column that holds the inches of these feet, or -1
-}
-
-// sortGirths decides which girth each column holds.
-func (v view) sortGirths(start int, station column, girths []column) []sorted {
-	var out []sorted
-	for i := 0; i < len(girths); i++ {
-		g := sorted{column: girths[i], inches: -1}
-		if i+1 < len(girths) && girths[i+1].role == g.role && g.scale == parse.ScaleFoot && girths[i+1].scale == parse.ScaleInch && v.feetAndInches(start, station, girths[i], girths[i+1]) {
-			g.inches = girths[i+1].at
-			i++
-		}
-		out = append(out, g)
-	}
-	v.resolveGirths(start, station, out)
-	return out
-}
-
-func has(columns []sorted, r role) bool {
-	return slices.ContainsFunc(columns, func(c sorted) bool { return c.role == r })
-}
-
-// splitNumbers reports a row of a text divided by commas in which a decimal
-// comma may have split a number: there are whole numbers outside the columns
-// that have a heading, or a full girth of one figure.
-func (v view) splitNumbers(r int, station column, girths, others []column) bool {
-	headed := map[int]column{station.at: station}
-	for _, col := range append(slices.Clone(girths), others...) {
-		if col.role != noRole {
-			headed[col.at] = col
-		}
-	}
-	for c := 0; c < v.cols(); c++ {
-		it := v.at(r, c)
-		col, known := headed[c]
-		whole := it.numeric && !it.fault.Some() && it.amount.Scale == parse.Bare && it.amount.Number == float64(int(it.amount.Number))
-		switch {
-		case !whole || it.used, !known && c < station.at: // to the left: running numbers
-		case !known || col.role == roleNotes:
-			return true
-		case (col.role == roleFull || col.role == roleGirth) && it.amount.Number < 10:
-			return true
-		}
-	}
-	return false
-}
-
-func (v view) line(r int) []*item {
-	var cells []*item
-	for c := 0; c < v.cols(); c++ {
-		cells = append(cells, v.at(r, c))
-	}
-	return cells
-}
-
-// spoilLong takes the lines of girths that go on beyond the line of stations
-// as split by decimal commas.
-func (v view) spoilLong(station column, girths []column) {
-	end := 0
-	for r := 0; r < v.rows(); r++ {
-		if !v.at(r, station.at).empty() {
-			end = r
-		}
-	}
-	for _, g := range girths {
-		var cells []*item
-		long := false
-		for r := 0; r < v.rows(); r++ {
-			it := v.at(r, g.at)
-			cells = append(cells, it)
-			long = long || r > end && it.value()
-		}
-		if long {
-			v.spoil(cells)
-		}
-	}
-}
-
-// spoil says of the numbers among the cells that a decimal comma may have
-// split them. A station's name is left alone.
-func (v view) spoil(cells []*item) {
-	for _, it := range cells[1:] {
-		if it.value() && !it.used {
-			it.numeric, it.Code = true, parse.CodeDecimalComma
-			it.fault = parse.Fault{Code: it.Code, Message: messageOf(it.Code)}
-		}
-	}
 }

@@ -86,8 +86,9 @@ func (v view) resolveGirths(start int, station column, cols []sorted) {
 	v.doubtHeadings(start, station, cols)
 }
 
-// doubtHeadings doubts a column of hull girths whose numbers are mostly larger
-// than the full girths: the heading was misread, or the columns are swapped.
+// doubtHeadings doubts columns under each other's headings. Only numbers that
+// cannot be anything else count: a customer who noted the opening in place of
+// the full girth is read as it stands, and judged later.
 func (v view) doubtHeadings(start int, station column, cols []sorted) {
 	for i := range cols {
 		for j := range cols {
@@ -95,13 +96,7 @@ func (v view) doubtHeadings(start int, station column, cols []sorted) {
 				continue
 			}
 			x, y := v.columnNumbers(start, station, cols[i].at, cols[j].at)
-			above := 0
-			for k := range x {
-				if x[k] > y[k] {
-					above++
-				}
-			}
-			if len(x) >= fewRows && 2*above > len(x) {
+			if hullThenFull(y, x) {
 				f := parse.Fault{Code: parse.CodeColumnsUnclear, Message: "The headings of the two girths and their numbers do not fit together."}
 				cols[i].doubt, cols[j].doubt = f, f
 			}
@@ -215,4 +210,46 @@ func regular(v view, start, c, rows int) bool {
 		n++
 	}
 	return true
+}
+
+// columnNumbers returns the numbers of two columns in the rows where both have
+// one, from row start to the end of the run.
+func (v view) columnNumbers(start int, station column, a, b int) (as, bs []float64) {
+	for r := start; r < v.rows(); r++ {
+		x, y := v.at(r, a), v.at(r, b)
+		if _, f := parse.ParseStation(v.at(r, station.at).Text); f.Some() && !v.at(r, station.at).empty() {
+			continue
+		}
+		if x.numeric && y.numeric && !x.fault.Some() && !y.fault.Some() {
+			as, bs = append(as, x.amount.Number), append(bs, y.amount.Number)
+		}
+	}
+	return as, bs
+}
+
+// sorted is a column of girths when it is known which.
+type sorted struct {
+	column
+	doubt  parse.Fault
+	factor float64
+	inches int // the column that holds the inches of these feet, or -1
+}
+
+// sortGirths decides which girth each column holds.
+func (v view) sortGirths(start int, station column, girths []column) []sorted {
+	var out []sorted
+	for i := 0; i < len(girths); i++ {
+		g := sorted{column: girths[i], inches: -1}
+		if i+1 < len(girths) && girths[i+1].role == g.role && g.scale == parse.ScaleFoot && girths[i+1].scale == parse.ScaleInch && v.feetAndInches(start, station, girths[i], girths[i+1]) {
+			g.inches = girths[i+1].at
+			i++
+		}
+		out = append(out, g)
+	}
+	v.resolveGirths(start, station, out)
+	return out
+}
+
+func has(columns []sorted, r role) bool {
+	return slices.ContainsFunc(columns, func(c sorted) bool { return c.role == r })
 }

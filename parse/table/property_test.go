@@ -15,7 +15,7 @@ import (
 func plainLayouts() []string {
 	var texts []string
 	for _, l := range layouts {
-		if strings.Trim(l.codes, "unit-guessed") == "" && !strings.Contains(l.want, "?") {
+		if (l.codes == "" || l.codes == "unit-guessed") && !strings.Contains(l.want, "?") {
 			texts = append(texts, l.text)
 		}
 	}

@@ -38,6 +38,7 @@ var (
 	notesWords   = regexp.MustCompile(`\b(?:notes?|remarks?|comments?|remarques?|commentaires?|observations?)\b`)
 	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b`)
 	halfWords    = regexp.MustCompile(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\b1/2 (?:hull|girth|tour)|\bto (?:the )?keel\b|a la quille`)
+	oneSide      = regexp.MustCompile(`(?:^|[ ,(-])(?:left|right|port|starboard|gauche|droite|babord|tribord|l|r)(?: side| half)?\)?$`)
 	nearestWords = regexp.MustCompile(`\b(?:to (?:the )?)?nearest [^)]*`)
 	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|\ball (?:the )?(?:way )?(?:a?round)\b|\bright round\b|\baround everything\b|\bincl`)
 	openingWords = regexp.MustCompile(`\b(?:openings?|ouvertures?|beam|breadth|width|largeurs?|bau)\b|\b(?:straight )?across\b`)
@@ -73,7 +74,7 @@ func roleOf(text string) role {
 		return roleStation
 	case halfWords.MatchString(s) && openingWords.MatchString(s):
 		return noRole // half-breadths are of a drawing, not of a tape
-	case halfWords.MatchString(s):
+	case halfWords.MatchString(s), oneSide.MatchString(s) && (girth || hullWords.MatchString(s)):
 		return roleHalf
 	case fullWords.MatchString(s):
 		return roleFull
@@ -167,7 +168,7 @@ const (
 var (
 	greatestWords = regexp.MustCompile(`\b(?:greatest|maximum|max|widest|largest|biggest|maximale?|plus (?:grande?|large|gros)|fullest)\b`)
 	transomWords  = regexp.MustCompile(`\b(?:transom|tableau)\b`)
-	overallWords  = regexp.MustCompile(`\b(?:length over ?all|over ?all length|l\.?o\.?a\b\.?|total length|length (?:of )?(?:the |my )?(?:boat|canoe|kayak|hull)|(?:boat|canoe|kayak|hull) length|longueur (?:hors[- ]tout|totale|du (?:bateau|canot|canoe))|l\.?h\.?t\b\.?|bow to stern|stem to stern|end to end|tip to tip|bout en bout|hors[- ]tout)|^(?:over ?all )?length$|^longueur$|^loa$`)
+	overallWords  = regexp.MustCompile(`\b(?:length over ?all|over ?all length|l\.?o\.?a\b\.?|total length|length (?:of )?(?:the |my )?(?:boat|canoe|kayak|hull)|(?:boat|canoe|kayak|hull) length|longueur (?:hors[- ]tout|totale|du (?:bateau|canot|canoe))|l\.?h\.?t\b\.?|bow to stern|stem to stern|end to end|tip to tip|bout en bout|hors[- ]tout)|^(?:over ?all )?length$|^over ?all$|^longueur$|^loa$`)
 	otherLength   = regexp.MustCompile(`\b(?:waterline|lwl|flottaison|keel length|deck length|trailer|gunwale length)\b`)
 	heightWords   = regexp.MustCompile(`\b(?:heights?|hauteurs?|high|ht)\b`)
 	bowWords      = regexp.MustCompile(`\b(?:bow|stem|prow|etrave|proue|nose|front)\b`)

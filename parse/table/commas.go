@@ -1,0 +1,74 @@
+package table
+
+import (
+	"slices"
+
+	"fairtape/parse"
+)
+
+// splitNumbers reports a row of a text divided by commas in which a decimal
+// comma may have split a number: there are whole numbers outside the columns
+// that have a heading, or a full girth of one figure.
+func (v view) splitNumbers(r int, station column, girths, others []column) bool {
+	headed := map[int]column{station.at: station}
+	for _, col := range append(slices.Clone(girths), others...) {
+		if col.role != noRole {
+			headed[col.at] = col
+		}
+	}
+	for c := 0; c < v.cols(); c++ {
+		it := v.at(r, c)
+		col, known := headed[c]
+		whole := it.numeric && !it.fault.Some() && it.amount.Scale == parse.Bare && it.amount.Number == float64(int(it.amount.Number))
+		switch {
+		case !whole || it.used, !known && c < station.at: // to the left: running numbers
+		case !known || col.role == roleNotes:
+			return true
+		case (col.role == roleFull || col.role == roleGirth) && it.amount.Number < 10:
+			return true
+		}
+	}
+	return false
+}
+
+func (v view) line(r int) []*item {
+	var cells []*item
+	for c := 0; c < v.cols(); c++ {
+		cells = append(cells, v.at(r, c))
+	}
+	return cells
+}
+
+// spoilLong takes the lines of girths that go on beyond the line of stations
+// as split by decimal commas.
+func (v view) spoilLong(station column, girths []column) {
+	end := 0
+	for r := 0; r < v.rows(); r++ {
+		if !v.at(r, station.at).empty() {
+			end = r
+		}
+	}
+	for _, g := range girths {
+		var cells []*item
+		long := false
+		for r := 0; r < v.rows(); r++ {
+			it := v.at(r, g.at)
+			cells = append(cells, it)
+			long = long || r > end && it.value()
+		}
+		if long {
+			v.spoil(cells)
+		}
+	}
+}
+
+// spoil says of the numbers among the cells that a decimal comma may have
+// split them. A station's name is left alone.
+func (v view) spoil(cells []*item) {
+	for _, it := range cells[1:] {
+		if it.value() && !it.used {
+			it.numeric, it.Code = true, parse.CodeDecimalComma
+			it.fault = parse.Fault{Code: it.Code, Message: messageOf(it.Code)}
+		}
+	}
+}

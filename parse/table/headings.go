@@ -1,0 +1,245 @@
+package table
+
+import "fairtape/parse"
+
+// headingReach is how many rows of headings and blanks may stand between a
+// heading and the first number under it.
+const headingReach = 5
+
+// dataBelow returns the first row of numbers under headings of girths in row
+// r, or 0 when row r is no heading.
+func (v view) dataBelow(r int) int {
+	start := 0
+	for c := 0; c < v.cols(); c++ {
+		it := v.at(r, c)
+		if !v.girthHeading(it) {
+			continue
+		}
+		for i := r + 1; i <= r+headingReach && i < v.rows(); i++ {
+			below := v.at(i, c)
+			if below.value() {
+				if !below.used && (start == 0 || i < start) {
+					start = i
+				}
+				break
+			}
+			if below.word() && !unitOnly.MatchString(below.folded) && !v.allWords(i) {
+				break
+			}
+		}
+	}
+	return start
+}
+
+func (v view) girthHeading(it *item) bool {
+	return it.word() && !it.used && len(it.folded) <= longestLabel && roleOf(it.folded).girth() &&
+		!greatestWords.MatchString(it.folded) && !transomWords.MatchString(it.folded) && stationLabel(it.folded).at == nil
+}
+
+// allWords reports a row without numbers: one of headings.
+func (v view) allWords(r int) bool {
+	if v.flip {
+		return !v.numberCols[r]
+	}
+	return !v.numberRows[r]
+}
+
+func (v view) emptyRow(r int) bool {
+	for c := 0; c < v.cols(); c++ {
+		if !v.at(r, c).empty() {
+			return false
+		}
+	}
+	return true
+}
+
+// headings returns the texts over column c, the lowest first.
+func (v view) headings(start, c int) []string {
+	var texts []string
+	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
+		if len(texts) > 0 && v.emptyRow(r) {
+			break
+		}
+		it := v.at(r, c)
+		if it.empty() {
+			it = v.spanning(r, c, len(texts) > 0)
+		}
+		if !it.empty() {
+			texts = append(texts, it.folded)
+		}
+	}
+	return texts
+}
+
+// spanning returns the heading in row r that lies over column c from its left:
+// a merged cell, or, over a second heading, the nearest one to the left.
+func (v view) spanning(r, c int, second bool) *item {
+	for left := c - 1; left >= 0; left-- {
+		it := v.at(r, left)
+		if it.empty() {
+			continue
+		}
+		if left+v.across(it) > c || second && v.across(it) == 1 && v.girthHeading(it) {
+			return it
+		}
+		break
+	}
+	return &item{}
+}
+
+func (v view) column(start, c int) column {
+	col := column{at: c}
+	text := ""
+	for _, t := range v.headings(start, c) {
+		if col.scale == parse.Bare {
+			col.scale = headingScale(t)
+		}
+		col.astern = col.astern || fromStern.MatchString(t)
+		if l := labelOf(t); l.measure != "" || stationLabel(t).at != nil {
+			break // the label of one number
+		}
+		if text == "" {
+			text = t
+		} else {
+			text = t + " " + text
+		}
+		if col.role == noRole || col.role == roleGirth {
+			if r := roleOf(text); r != noRole {
+				col.role = r
+			}
+		}
+	}
+	return col
+}
+
+// readTable reads the tables whose numbers begin in the given row: each column
+// of stations with the columns of girths beside it.
+func (v view) readTable(start int) {
+	var stations, girths, others []column
+	for c := 0; c < v.cols(); c++ {
+		if v.at(start-1, c).empty() && v.at(start, c).empty() {
+			continue // under a merged heading, with nothing of its own
+		}
+		col := v.column(start, c)
+		switch {
+		case col.role == roleStation:
+			stations = append(stations, col)
+		case col.role.girth():
+			girths = append(girths, col)
+		default:
+			others = append(others, col)
+		}
+	}
+	if len(girths) == 0 {
+		return
+	}
+	if len(stations) == 0 {
+		stations = v.unlabelledStations(start, others)
+	}
+	stations, others = v.counted(start, stations, others)
+	for i, st := range stations {
+		var mine []column
+		for _, g := range girths {
+			if nearestStation(stations, g.at) == i {
+				mine = append(mine, g)
+			}
+		}
+		if len(mine) > 0 {
+			v.readRows(start, st, mine, others)
+		}
+	}
+}
+
+// counted tells the running number of the rows from their distance, where two
+// columns of stations stand side by side: "Station no. | Distance from bow".
+func (v view) counted(start int, stations, others []column) (rest, all []column) {
+	for i, st := range stations {
+		beside := i+1 < len(stations) && stations[i+1].at == st.at+1
+		if beside && v.runsFromOne(start, st.at) {
+			st.role = roleIndex
+			others = append(others, st)
+			continue
+		}
+		rest = append(rest, st)
+	}
+	return rest, others
+}
+
+// runsFromOne reports a column that counts 1, 2, 3.
+func (v view) runsFromOne(start, c int) bool {
+	n := 0.0
+	for r := start; r < v.rows() && int(n) < fewRows; r++ {
+		it := v.at(r, c)
+		if it.empty() {
+			continue
+		}
+		if n++; !it.numeric || it.fault.Some() || it.amount != (parse.Amount{Number: n}) {
+			return false
+		}
+	}
+	return n > 1
+}
+
+// nearestStation is the column of stations that a column of girths belongs to:
+// the nearest to its left, else the nearest to its right.
+func nearestStation(stations []column, c int) int {
+	best := -1
+	for i, s := range stations {
+		if s.at < c {
+			best = i
+		}
+	}
+	return max(best, 0)
+}
+
+// unlabelledStations finds the columns without a heading whose numbers rise
+// as stations do.
+func (v view) unlabelledStations(start int, others []column) []column {
+	var out []column
+	for _, col := range others {
+		if col.role == noRole && v.risingFrom(start, col.at) >= 2 {
+			out = append(out, col)
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	for _, col := range others {
+		if col.role == roleIndex && v.risingFrom(start, col.at) >= 2 {
+			return []column{col}
+		}
+	}
+	return nil
+}
+
+// risingFrom counts the names of stations from row r on, as long as they rise.
+func (v view) risingFrom(r, c int) int {
+	n, last := 0, -1.0
+	for ; r < v.rows(); r++ {
+		it := v.at(r, c)
+		if it.empty() {
+			continue
+		}
+		name, f := parse.ParseStation(it.Text)
+		if name.Special != "" {
+			continue
+		}
+		if f.Some() || it.Code != "" || name.Amount.Number <= last && name.Amount.Scale == parse.Bare {
+			break
+		}
+		n, last = n+1, name.Amount.Number
+	}
+	return n
+}
+
+// useHeadings marks the words over a table as read.
+func (v view) useHeadings(start int) {
+	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
+		for c := 0; c < v.cols(); c++ {
+			it := v.at(r, c)
+			if (roleOf(it.folded) != noRole || unitOnly.MatchString(it.folded)) && labelOf(it.folded).none() {
+				it.used = true
+			}
+		}
+	}
+}

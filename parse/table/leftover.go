@@ -1,0 +1,85 @@
+package table
+
+import (
+	"fmt"
+	"slices"
+
+	"fairtape/parse"
+)
+
+// leftOver makes problems of the numbers that nothing has used. A sheet that
+// holds no part of a survey has one problem for all of them.
+func (s *sheet) leftOver() {
+	var rest []*item
+	for _, row := range append(slices.Clone(s.items), s.listed) {
+		for _, it := range row {
+			if !it.used && s.reportable(it) {
+				rest = append(rest, it)
+			}
+		}
+	}
+	if len(rest) == 0 {
+		return
+	}
+	if len(s.found.whole) == 0 && len(s.found.blocks) == 0 && len(s.found.singles) == 0 && len(rest) > 1 {
+		s.problem(parse.CodeUnplaced, rest[0], fmt.Sprintf("%s has %d numbers, but nothing there was recognised as a survey.", s.title(), len(rest)))
+		return
+	}
+	for _, it := range s.columns(rest) {
+		if it.Code != "" {
+			s.problem(it.Code, it, it.fault.Message)
+			continue
+		}
+		s.problem(parse.CodeUnplaced, it, "This number belongs to no measure that is known.")
+	}
+}
+
+// manyInColumn is from how many numbers of one column on they are one problem.
+const manyInColumn = 4
+
+// columns puts the numbers of one column, made from others or of no known
+// meaning, together into one, so that they are one problem.
+func (s *sheet) columns(rest []*item) []*item {
+	count := map[int]int{}
+	for _, it := range rest {
+		if it.Code == "" && it.numeric {
+			count[it.col]++
+		}
+	}
+	joined := map[int]*item{}
+	var out []*item
+	for _, it := range rest {
+		if it.Code != "" || !it.numeric || count[it.col] < manyInColumn {
+			out = append(out, it)
+			continue
+		}
+		first := joined[it.col]
+		if first == nil {
+			copied := *it
+			joined[it.col] = &copied
+			out = append(out, &copied)
+			continue
+		}
+		first.Text += ", " + it.Text
+	}
+	return out
+}
+
+func (s *sheet) title() string {
+	if s.name == "" {
+		return "The table"
+	}
+	return s.name
+}
+
+// reportable reports a cell that holds a number which somebody may have
+// measured.
+func (s *sheet) reportable(it *item) bool {
+	switch {
+	case it.empty() || it.fault.Code == parse.CodeDitto || it.Code == "" && it.fault.Code == parse.CodeDate:
+		return false
+	case it.numeric:
+		return true
+	}
+	return numberInWords.MatchString(it.folded) && !instruction.MatchString(it.folded)
+}

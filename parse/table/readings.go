@@ -1,0 +1,171 @@
+package table
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fairtape/parse"
+)
+
+// Two ways of writing one length, each rounded as usual, differ by at most
+// half a centimetre; an opening may differ from the girths by 3/4 in, as the
+// control at the greatest girth may.
+const (
+	writtenTwice   = 5
+	openingAgrees  = 0.75 * 25.4
+	doubted        = 0.5 // confidence of a number whose meaning is in doubt
+	addedUp        = 0.8 // confidence of a full girth made of hull girth and opening
+	sameWithinFile = 0.01
+)
+
+// useOpening compares an opening with the girths of its row, or, where no full
+// girth is written, puts forward the sum, for a person to accept.
+func (b *builder) useOpening(st *parse.Station, r row) {
+	if len(r.opening) == 0 {
+		return
+	}
+	e := r.opening[0]
+	opening := b.reading(r.opening, false)
+	switch {
+	case !opening.Known:
+	case st.HullGirth.Known && st.FullGirth.Known:
+		if math.Abs(float64(st.FullGirth.Value-st.HullGirth.Value-opening.Value)) > openingAgrees {
+			b.problem(parse.CodeDerived, e.item, "The opening is not the difference of the two girths of its row.")
+		}
+	case st.HullGirth.Known && st.FullGirth.Absent():
+		st.FullGirth = parse.Reading{
+			Value: st.HullGirth.Value + opening.Value, Known: true, Confidence: addedUp, Source: e.source(b.file),
+		}
+		b.problem(parse.CodeOpeningColumn, e.item, "The table gives the opening and no full girth; hull girth and opening are added up.")
+	default:
+		b.problem(parse.CodeOpeningColumn, e.item, "This is an opening; the girths of its row are not both there.")
+	}
+}
+
+// reading makes one reading of all that was written of one number.
+func (b *builder) reading(entries []entry, overall bool) parse.Reading {
+	var list []parse.Reading
+	var from []entry
+	for _, e := range entries {
+		if r := b.single(e, overall); !r.Absent() {
+			list, from = append(list, r), append(from, e)
+		}
+	}
+	if len(list) == 0 {
+		return parse.Reading{}
+	}
+	for i, r := range list[1:] {
+		near := float64(sameWithinFile)
+		if b.unit.scaleFor(from[0]).Unit() != b.unit.scaleFor(from[i+1]).Unit() {
+			near = writtenTwice
+		}
+		if !r.Known || !list[0].Known || math.Abs(float64(r.Value-list[0].Value)) > near {
+			return b.differing(list)
+		}
+	}
+	return list[0]
+}
+
+// leastHeight is the least height of an end, and distance of a carry point,
+// taken without asking where no unit is beside the number, in mm: 4 in. Less
+// was meant in feet or metres.
+const leastHeight = 4 * 25.4
+
+func (b *builder) checkSmall(r *parse.Reading, from []entry) {
+	if r.Certain() && from[0].scale() == parse.Bare && r.Value < leastHeight {
+		r.Confidence = doubted
+		b.problem(parse.CodeUnitUnclear, from[0].item, "This is very little; it may be feet or metres.")
+	}
+}
+
+// greatestReach is how far from the largest station the greatest girth may be
+// noted before a bare number is taken to be in another unit, in mm: 3 ft.
+const greatestReach = 3 * footLength
+
+const footLength = 12 * 25.4
+
+// checkGreatest doubts a bare distance of the greatest girth that lies nowhere
+// near the largest station: it may be in the unit of the stations' names.
+func (b *builder) checkGreatest(at *parse.Reading, stations []parse.Station) {
+	from := b.found.whole[parse.GreatestAt]
+	if !at.Certain() || from[0].amount.Scale != parse.Bare || from[0].item.Scale != parse.Bare {
+		return
+	}
+	var largest parse.Station
+	for _, s := range stations {
+		if s.FullGirth.Known && s.FullGirth.Value > largest.FullGirth.Value {
+			largest = s
+		}
+	}
+	if largest.At > 0 && math.Abs(float64(at.Value-largest.At)) > greatestReach {
+		at.Confidence = doubted
+		b.problem(parse.CodeUnitUnclear, from[0].item, "This lies far from the largest station; it may be in another unit.")
+	}
+}
+
+// differing returns a reading without a value for tries that differ.
+func (b *builder) differing(list []parse.Reading) parse.Reading {
+	out := parse.Reading{Source: list[0].Source}
+	var texts []string
+	for _, r := range list {
+		texts = append(texts, fmt.Sprintf("%q (%s)", r.Source.Raw, r.Source.Place))
+		all := r.Alternatives
+		if r.Known {
+			all = append([]parse.Candidate{{Value: r.Value}}, all...)
+		}
+		for _, c := range all {
+			if !slices.ContainsFunc(out.Alternatives, func(o parse.Candidate) bool { return o.Value == c.Value }) {
+				out.Alternatives = append(out.Alternatives, c)
+			}
+		}
+	}
+	for i := range out.Alternatives {
+		out.Alternatives[i].Probability = 1 / float64(len(out.Alternatives))
+	}
+	b.found.problems = append(b.found.problems, parse.Problem{
+		Code:    parse.CodeSecondTry,
+		Source:  out.Source,
+		Message: "This is given more than once, with different values: " + strings.Join(texts, ", ") + ".",
+	})
+	return out
+}
+
+// single reads one cell.
+func (b *builder) single(e entry, overall bool) parse.Reading {
+	r := parse.Reading{Source: e.source(b.file)}
+	scale := b.unit.scaleFor(e)
+	a, f := e.amount, e.fault
+	if overall && !f.Some() {
+		a, f = parse.ParseOverall(e.Text, scale)
+	}
+	if f.Code == parse.CodeThousands && scale == parse.ScaleM && len(f.May) > 0 {
+		a, f = f.May[0], parse.Fault{} // 1,07 in a column of metres
+	}
+	l, ok := a.Length(scale)
+	if e.factor != 0 {
+		l = parse.Length(float64(l) * e.factor)
+	}
+	doubt := e.doubt
+	if b.unit.unclear && e.scale() == parse.Bare {
+		doubt = parse.Fault{Code: parse.CodeUnitUnclear, Message: "No unit is written, and the numbers fit more than one."}
+	}
+	switch {
+	case f.Some():
+		for _, may := range f.May {
+			if v, ok := may.Length(scale); ok {
+				r.Alternatives = append(r.Alternatives, parse.Candidate{Value: v, Probability: 1 / float64(len(f.May))})
+			}
+		}
+		b.problem(f.Code, e.item, f.Message)
+	case !ok:
+		b.problem(parse.CodeUnitUnclear, e.item, "No unit is written.")
+	case doubt.Some():
+		r.Value, r.Known, r.Confidence = l, true, doubted
+		b.problem(doubt.Code, e.item, doubt.Message)
+	default:
+		r.Value, r.Known, r.Confidence = l, true, parse.Typed
+	}
+	return r
+}

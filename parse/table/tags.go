@@ -1,0 +1,153 @@
+package table
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+
+	"fairtape/parse"
+)
+
+// tags finds the labels that no table has used.
+func (s *sheet) tags() []*tag {
+	var tags []*tag
+	for _, row := range s.items {
+		for _, it := range row {
+			if it.used && it.word() {
+				// A row of a table may be what the next labels speak of.
+				if l := labelOf(it.folded); l.group != "" {
+					tags = append(tags, &tag{item: it, label: label{group: l.group}})
+				}
+			}
+			if it.used || it.empty() || it.numeric {
+				continue
+			}
+			parts := s.parts(it)
+			for _, part := range parts {
+				if t := newTag(part); t != nil {
+					tags = append(tags, t)
+				}
+			}
+		}
+	}
+	return tags
+}
+
+// listEnd is where one measure of a sentence ends and the next begins: "Bow
+// height 18 1/2, stern height 17", "Greatest girth at 8 ft 1 in: hull 52".
+var listEnd = regexp.MustCompile(`(\d[^;,:]*)[;,:]\s+(\pL)`)
+
+// parts divides a cell that lists several measures; the parts are items of
+// their own, and what is not used of them is left over like any other.
+func (s *sheet) parts(it *item) []*item {
+	texts := strings.Split(listEnd.ReplaceAllString(parse.Plain(it.Text), "$1\t$2"), "\t")
+	if len(texts) < 2 {
+		return []*item{it}
+	}
+	if l := labelOf(parse.Fold(texts[0])); l.meta == metaBoat || l.meta == metaCustomer {
+		return []*item{it}
+	}
+	it.used = true
+	var parts []*item
+	for _, text := range texts {
+		cell := it.Cell
+		cell.Text = text
+		parts = append(parts, newItem(cell, it.row, it.col))
+	}
+	s.listed = append(s.listed, parts...)
+	return parts
+}
+
+var labelEnd = regexp.MustCompile(`[:=]`)
+
+// newTag reads a cell as a label, alone or with its value: "Bow height",
+// "Bow height: 18 1/2", "LOA 15' 9\"".
+func newTag(it *item) *tag {
+	text := parse.Plain(it.Text)
+	head, tail := text, ""
+	if m := labelEnd.FindStringIndex(text); m != nil {
+		head, tail = text[:m[0]], strings.TrimSpace(text[m[1]:])
+	} else if stationLabel(it.folded).at != nil {
+		head = text
+	} else if i := firstDigit(text); i > 0 && it.word() && labelOf(parse.Fold(text[:i])).meta == "" {
+		head, tail = text[:i], trimTail(text[i:])
+	}
+	folded := strings.TrimSpace(strings.TrimRight(parse.Fold(head), " -.@"))
+	t := &tag{item: it, label: labelOf(folded), scale: headingScale(folded), text: tail}
+	if l := stationLabel(folded); l.at != nil {
+		t.label = l
+		t.scale = headingScale(strings.TrimSpace(stationInLabel.ReplaceAllString(folded, "")))
+	}
+	if t.label.none() {
+		t.role = roleOf(folded)
+		if !t.role.girth() && t.role != roleStation || len(folded) > longestLabel {
+			return t.whole(text)
+		}
+	}
+	if tail != "" && t.wantsNumber() {
+		cell := it.Cell
+		cell.Text = tail
+		t.inline = newItem(cell, it.row, it.col)
+		if !t.inline.value() {
+			t.inline = nil
+			return t.whole(text)
+		}
+	}
+	return t
+}
+
+// whole takes the entire text as a label when its head alone is none: "Girth
+// at 3 ft, hull".
+func (t *tag) whole(text string) *tag {
+	folded := parse.Fold(text)
+	if l := stationLabel(folded); l.at != nil {
+		return &tag{item: t.item, label: l, scale: headingScale(strings.TrimSpace(stationInLabel.ReplaceAllString(folded, "")))}
+	}
+	if l := labelOf(folded); !l.none() {
+		return &tag{item: t.item, label: l, scale: headingScale(folded)}
+	}
+	return nil
+}
+
+var stationInLabel = regexp.MustCompile(`(?:(?:station|stn|st\.|#)\s*#?\d+|\d+(?:[.,]\d+)?\s*(?:ft|feet|foot|'|in|inch(?:es)?|"|cm|mm|m|pi|pieds?)(?:[^a-z]|$))`)
+
+// stationLabel reads the label of one girth of one station: "Hull girth at
+// 3 ft", "Station 4 full".
+func stationLabel(s string) label {
+	m := stationInLabel.FindString(s)
+	if m == "" || strings.ContainsAny(strings.Replace(s, m, "", 1), "0123456789") {
+		return label{}
+	}
+	rest := strings.TrimSpace(strings.Replace(s, m, " ", 1))
+	measure := parse.Measure("")
+	switch roleOf(rest) {
+	case roleHull:
+		measure = parse.HullGirth
+	case roleFull:
+		measure = parse.FullGirth
+	default:
+		return label{}
+	}
+	name, f := parse.ParseStation(strings.Trim(m, " ,;:-()"))
+	if f.Some() || greatestWords.MatchString(s) {
+		return label{}
+	}
+	return label{measure: measure, at: &name}
+}
+
+func (t *tag) wantsNumber() bool {
+	return t.measure != "" || t.group != "" || t.role != noRole || t.meta == metaSpacing || t.meta == metaTape
+}
+
+func firstDigit(text string) int {
+	return strings.IndexFunc(text, unicode.IsDigit)
+}
+
+// trimTail drops what closes a label after its number.
+func trimTail(text string) string {
+	text = strings.TrimRight(text, " :;,.")
+	if strings.Count(text, ")") > strings.Count(text, "(") {
+		text = strings.TrimRight(text, ")")
+	}
+	return text
+}
