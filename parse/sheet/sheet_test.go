@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 
@@ -219,5 +220,23 @@ func TestCSVText(t *testing.T) {
 			tt.hull != 0 && (p.HullGirth.Value != parse.Inches(tt.hull) || p.FullGirth.Value != parse.Inches(tt.full)) {
 			t.Errorf("%s: read %v and %v, want %v and %v", tt.name, p.HullGirth, p.FullGirth, tt.hull, tt.full)
 		}
+	}
+}
+
+func BenchmarkCSV(b *testing.B) {
+	data, err := os.ReadFile(samples + "/contract.csv")
+	must(b, err)
+	for b.Loop() {
+		_, err := CSV("x.csv", data)
+		must(b, err)
+	}
+}
+
+func BenchmarkXLSX(b *testing.B) {
+	data, err := os.ReadFile(samples + "/form-with-hints.xlsx")
+	must(b, err)
+	for b.Loop() {
+		_, err := XLSX("x.xlsx", data)
+		must(b, err)
 	}
 }

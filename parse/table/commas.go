@@ -22,7 +22,10 @@ func (v view) splitNumbers(r int, station column, girths, others []column) bool 
 		whole := it.numeric && !it.fault.Some() && it.amount.Scale == parse.Bare && it.amount.Number == float64(int(it.amount.Number))
 		switch {
 		case !whole || it.used, !known && c < station.at: // to the left: running numbers
-		case !known || col.role == roleNotes:
+		case !known:
+			return true
+		case v.pointed:
+		case col.role == roleNotes:
 			return true
 		case (col.role == roleFull || col.role == roleGirth) && it.amount.Number < 10:
 			return true

@@ -58,6 +58,13 @@ func unitName(s parse.Scale) string {
 // oneBoat makes one survey of those of the grids, or leaves them apart when
 // they are of two boats.
 func oneBoat(doc parse.Document) parse.Document {
+	numbers := 0
+	for _, s := range doc.Surveys {
+		numbers += s.Readings()
+	}
+	if numbers == 0 { // a name alone is no survey
+		doc.Surveys = nil
+	}
 	if len(doc.Surveys) < 2 {
 		return doc
 	}

@@ -27,6 +27,9 @@ type sheet struct {
 	items  [][]*item // rectangular
 	commas bool      // commas divide the cells
 	found  found
+	// pointed says that some number has a decimal point or a fraction: then
+	// no decimal commas are written.
+	pointed bool
 	// numberRows and numberCols mark the lines that hold anything but words.
 	numberRows, numberCols []bool
 	listed                 []*item // the parts of cells that list several measures
@@ -37,6 +40,8 @@ type view struct {
 	*sheet
 	flip bool
 }
+
+var pointedNumber = regexp.MustCompile(`^\d+(?:\.\d|[ -]\d/\d)`)
 
 func newSheet(file string, g Grid) *sheet {
 	s := &sheet{file: file, name: g.Name, commas: g.Commas}
@@ -56,6 +61,9 @@ func newSheet(file string, g Grid) *sheet {
 			line[c] = &item{row: r, col: c}
 			if c < len(row) {
 				line[c] = newItem(row[c], r, c)
+			}
+			if pointedNumber.MatchString(line[c].folded) {
+				s.pointed = true
 			}
 			if line[c].value() {
 				s.numberRows[r], s.numberCols[c] = true, true
