@@ -21,17 +21,17 @@ type candidate struct {
 // measured and written by hand, 0.4 to 2.4 % (medRxiv 2020.11.19.20234872). How
 // the tape's slips divide is common practice, no source.
 const (
-	rateTen      = 2.0e-3
-	rateFoot     = 1.0e-3
-	rateTrans    = 2.0e-3
-	rateDigit    = 1.2e-2
-	rateTape     = 4.0e-3 // twisted, slack, hung on something
+	rateTen      = 4.0e-3
+	rateFoot     = 2.0e-3
+	rateTrans    = 4.0e-3
+	rateDigit    = 3.0e-2
+	rateTape     = 8.0e-3 // twisted, slack, hung on something
 	rateUnknown  = 0.2e-3
 	rateMetric   = 2.0e-3
 	rateDecimal  = 3.0e-3
 	rateJoined   = 2.0e-3
 	rateSwapped  = 6.0e-3 // per pair
-	rateOpening  = 2.0e-3
+	rateOpening  = 4.0e-3
 	rateLength   = 0.5e-3
 	rateAddDrop  = 0.1e-3 // a digit too many or too few
 	rateRepeated = 4.0e-3 // per row
