@@ -3,6 +3,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -10,31 +11,40 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"fairtape/cmd/benchmark/corpus"
 	"fairtape/cmd/benchmark/curves"
+	"fairtape/cmd/benchmark/reading"
+	"fairtape/cmd/internal/opener"
 )
 
 // commands is what can be measured.
 type commands struct {
-	Curves curves.Command `cmd:"" help:"Slips found and sound numbers left alone, beside three published methods. Example: benchmark curves --count 100"`
+	Curves  curves.Command  `cmd:"" help:"Slips found and sound numbers left alone, beside three published methods. Example: benchmark curves --count 100"`
+	Reading reading.Command `cmd:"" help:"Typed surveys of other people and programs, and what is read of them. Example: benchmark reading testdata/read"`
+	Corpus  corpus.Command  `cmd:"" help:"Any folder of files, opened as the service opens them: nothing may crash, hang or grow. Example: benchmark corpus DIR"`
 }
 
 // The exit statuses.
 const (
-	short  = 1 // a target was missed, with --strict
+	short  = 1 // a target was missed: with --strict, and always for the corpus
 	broken = 4
 )
 
 func main() {
+	if opener.IsChild() {
+		os.Exit(opener.Serve())
+	}
 	var cli commands
 	ctx := kong.Parse(&cli,
 		kong.Name("benchmark"),
 		kong.Description("Makes the figures that fairtape claims again."),
 		kong.UsageOnError(),
 		kong.BindTo(os.Stdout, (*io.Writer)(nil)),
+		kong.BindTo(context.Background(), (*context.Context)(nil)),
 	)
 	err := ctx.Run()
 	switch {
-	case errors.Is(err, curves.ErrShort):
+	case errors.Is(err, curves.ErrShort), errors.Is(err, reading.ErrShort), errors.Is(err, corpus.ErrShort):
 		fmt.Fprintln(os.Stderr, "benchmark:", err)
 		os.Exit(short)
 	case err != nil:

@@ -109,12 +109,12 @@ func letterJob(conf settings.Settings, s survey) reply.Job {
 		Round:      1,
 	}
 	for _, part := range s.parts {
-		if part.mail == nil {
+		if part.Message == nil {
 			continue
 		}
-		job.Answers, job.Customer = *part.mail, part.mail.From
-		job.Language = cmp.Or(part.body.Language, job.Language)
-		job.Request.Question = strings.Join(part.body.Questions, " ")
+		job.Answers, job.Customer = *part.Message, part.Message.From
+		job.Language = cmp.Or(part.Body.Language, job.Language)
+		job.Request.Question = strings.Join(part.Body.Questions, " ")
 	}
 	return job
 }

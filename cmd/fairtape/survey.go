@@ -12,22 +12,12 @@ import (
 	"sync"
 
 	"fairtape/cmd/internal/opener"
-	"fairtape/ingest"
-	"fairtape/ingest/eml"
 	"fairtape/parse"
-	"fairtape/parse/prose"
 	"fairtape/validate"
 )
 
 // standardInput is how a file on standard input is named.
 const standardInput = "-"
-
-// loaded is what one file says.
-type loaded struct {
-	documents []parse.Document
-	mail      *ingest.Message // nil when the file is no mail
-	body      prose.Mail
-}
 
 // loader opens the files of a command.
 type loader struct {
@@ -53,29 +43,13 @@ func newLoader(t *terminal) (loader, error) {
 
 // load opens one file. One that cannot be had is a problem like one that cannot
 // be read: the others still count.
-func (l loader) load(ctx context.Context, path string) (loaded, error) {
+func (l loader) load(ctx context.Context, path string) (opener.File, error) {
 	data, err := l.bytes(path)
 	if err != nil {
-		return loaded{documents: []parse.Document{{File: path, Problems: []parse.Problem{{
+		return opener.File{Documents: []parse.Document{{File: path, Problems: []parse.Problem{{
 			Code: "no-file", Source: parse.Source{File: path}, Message: fmt.Sprintf("The file could not be had: %v.", rootCause(err))}}}}}, nil
 	}
-	name := filepath.Base(path)
-	doc, err := l.Open(ctx, name, data)
-	if err != nil {
-		return loaded{}, fmt.Errorf("open %s: %w", path, err)
-	}
-	if !slices.ContainsFunc(doc.Problems, func(p parse.Problem) bool { return p.Code == opener.CodeMailInside }) {
-		return loaded{documents: []parse.Document{doc}}, nil
-	}
-	msg, err := eml.Parse(data)
-	if err != nil {
-		return loaded{documents: []parse.Document{doc}}, nil
-	}
-	content, err := l.Read(ctx, msg, name)
-	if err != nil {
-		return loaded{}, fmt.Errorf("open %s: %w", path, err)
-	}
-	return loaded{content.Documents(), &msg, content.Body}, nil
+	return l.File(ctx, filepath.Base(path), data)
 }
 
 func (l loader) bytes(path string) ([]byte, error) {
@@ -97,7 +71,7 @@ func rootCause(err error) error {
 // survey is what one or several files say together.
 type survey struct {
 	files    []string
-	parts    []loaded
+	parts    []opener.File
 	survey   parse.Survey
 	problems []parse.Problem
 	err      error // our own failure
@@ -113,7 +87,7 @@ func (l loader) survey(ctx context.Context, files []string) survey {
 			return s
 		}
 		s.parts = append(s.parts, part)
-		docs = append(docs, part.documents...)
+		docs = append(docs, part.Documents...)
 	}
 	s.survey, s.problems = parse.Merge(docs...)
 	return s
