@@ -16,7 +16,6 @@ const (
 	CodeCellError      Code = "cell-error"       // #REF!, #DIV/0!
 	CodeUnitGuessed    Code = "unit-guessed"     // a note: the unit follows from the size of the numbers
 	CodeUnitUnclear    Code = "unit-unclear"     // no unit, and the numbers fit more than one
-	CodeUnitsMixed     Code = "units-mixed"      // a number whose unit differs from the rest
 	CodeStationUnclear Code = "station-unclear"  // the place of a row cannot be told
 	CodeSourcesDiffer  Code = "sources-differ"   // two places say different things
 	CodeTwoBoats       Code = "two-boats"        // two lengths overall or two full tables

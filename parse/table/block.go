@@ -199,7 +199,7 @@ func (v view) rowCells(r int, girths []column) []*item {
 // labelled reports a row that holds the label of a number of its own.
 func (v view) labelled(r int) bool {
 	for c := 0; c < v.cols(); c++ {
-		if it := v.at(r, c); it.word() && labelOf(it.folded).measure != "" {
+		if it := v.at(r, c); it.word() && it.asLabel().measure != "" {
 			return true
 		}
 	}
@@ -209,7 +209,7 @@ func (v view) labelled(r int) bool {
 // onlyNumbers reports a row whose girths are not the labels of something else.
 func (v view) onlyNumbers(r int, girths []column) bool {
 	for _, it := range v.rowCells(r, girths) {
-		if it.word() && (!labelOf(it.folded).none() || roleOf(it.folded) != noRole) {
+		if it.word() && (!it.asLabel().none() || it.asRole() != noRole) {
 			return false
 		}
 	}
@@ -226,7 +226,7 @@ func (v view) rowName(label *item, r int, others []column) (name parse.Name, at,
 			continue
 		}
 		switch {
-		case greatestWords.MatchString(it.folded) && labelOf(it.folded).meta == "":
+		case greatestWords.MatchString(it.folded) && it.asLabel().meta == "":
 			special, where = parse.NamedGreatest, it
 		case transomWords.MatchString(it.folded):
 			special, where = parse.NamedTransom, it

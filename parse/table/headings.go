@@ -32,7 +32,7 @@ func (v view) dataBelow(r int) int {
 }
 
 func (v view) girthHeading(it *item) bool {
-	return it.word() && !it.used && len(it.folded) <= longestLabel && roleOf(it.folded).girth() &&
+	return it.word() && !it.used && len(it.folded) <= longestLabel && it.asRole().girth() &&
 		!greatestWords.MatchString(it.folded) && !transomWords.MatchString(it.folded) && stationLabel(it.folded).at == nil
 }
 
@@ -237,7 +237,7 @@ func (v view) useHeadings(start int) {
 	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
 		for c := 0; c < v.cols(); c++ {
 			it := v.at(r, c)
-			if (roleOf(it.folded) != noRole || unitOnly.MatchString(it.folded)) && labelOf(it.folded).none() {
+			if (it.asRole() != noRole || unitOnly.MatchString(it.folded)) && it.asLabel().none() {
 				it.used = true
 			}
 		}

@@ -50,7 +50,7 @@ func otherLabel(t *tag, it *item) bool {
 	if !it.word() {
 		return false
 	}
-	l := labelOf(it.folded)
+	l := it.asLabel()
 	switch l.meta {
 	case metaCustomer, metaUnit, metaOther:
 		return true

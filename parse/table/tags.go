@@ -15,7 +15,7 @@ func (s *sheet) tags() []*tag {
 		for _, it := range row {
 			if it.used && it.word() {
 				// A row of a table may be what the next labels speak of.
-				if l := labelOf(it.folded); l.group != "" {
+				if l := it.asLabel(); l.group != "" {
 					tags = append(tags, &tag{item: it, label: label{group: l.group}})
 				}
 			}

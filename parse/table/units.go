@@ -69,7 +69,8 @@ func unitOf(sheets []*sheet) measured {
 			best = scale
 		}
 	}
-	if best != parse.Bare {
+	mixed := said[parse.ScaleInch] > 0 && said[best] < len(bare) && said[parse.ScaleInch] < said[parse.ScaleInch]+said[parse.ScaleCM]+said[parse.ScaleMM]+said[parse.ScaleM]
+	if best != parse.Bare && !mixed {
 		return measured{scale: best}
 	}
 	return bySize(bare, overall, stations, fractions)

@@ -14,10 +14,12 @@ type item struct {
 	folded   string
 	amount   parse.Amount
 	fault    parse.Fault
-	numeric  bool // a number, or something that stands in place of one
-	noisy    bool // digits with something else: "3O", "35 apples"
-	used     bool // read, or passed over for a reason
-	named    bool // the name of a station in a table with a line for each number
+	numeric  bool   // a number, or something that stands in place of one
+	noisy    bool   // digits with something else: "3O", "35 apples"
+	used     bool   // read, or passed over for a reason
+	label    *label // what the words say outside a table, once asked for
+	role     *role  // and as a heading
+	named    bool   // the name of a station in a table with a line for each number
 }
 
 // sheet is a grid while it is being read.
@@ -107,6 +109,24 @@ func newItem(c Cell, row, col int) *item {
 		it.numeric = false // a dash or a stray quote is nothing
 	}
 	return it
+}
+
+// asLabel is what the cell says as a label outside a table.
+func (it *item) asLabel() label {
+	if it.label == nil {
+		l := labelOf(it.folded)
+		it.label = &l
+	}
+	return *it.label
+}
+
+// asRole is what the cell says as a heading of a column.
+func (it *item) asRole() role {
+	if it.role == nil {
+		r := roleOf(it.folded)
+		it.role = &r
+	}
+	return *it.role
 }
 
 func messageOf(code parse.Code) string {
