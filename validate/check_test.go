@@ -1,10 +1,18 @@
 package validate
 
 import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"fairtape/parse"
+	"fairtape/validate/known"
+	"fairtape/validate/slip"
 )
+
+// usual are the costs of the settings' defaults.
+var usual = Costs{Ask: 1, Miss: 30}
 
 func typed(l parse.Length) parse.Reading {
 	return parse.Reading{Value: l, Known: true, Confidence: parse.Typed}
@@ -12,19 +20,235 @@ func typed(l parse.Length) parse.Reading {
 
 func inch(x float64) parse.Reading { return typed(parse.Inches(x)) }
 
-func tripper() parse.Survey {
-	s := parse.Survey{Unit: parse.Inch, Stern: parse.Pointed, LengthOverall: inch(210), BowHeight: inch(16), CarryPoint: inch(22)}
-	for _, r := range [][3]float64{{12, 31.5, 37}, {24, 33, 41.5}, {36, 35, 46.5}, {108, 49, 71}} {
-		s.Stations = append(s.Stations, parse.Station{At: parse.Inches(r[0]), Pair: parse.Pair{HullGirth: inch(r[1]), FullGirth: inch(r[2])}})
-	}
-	return s
+// asked returns the findings that ask the customer something about numbers
+// that were given.
+func asked(r Report) []Finding {
+	return slices.DeleteFunc(slices.Clone(r.Findings), func(f Finding) bool { return f.Kind != Recheck && f.Kind != Confirm })
 }
 
-func TestNothingOfTheTripperIsAskedAgain(t *testing.T) {
-	r := Check(tripper(), nil, Costs{Ask: 1, Miss: 30})
-	for _, f := range r.Findings {
-		if f.Kind != Missing {
-			t.Errorf("%s %s %v: %s", f.Kind, f.Rule, f.Cell, f.Message)
+func station(at, hull, full float64) parse.Station {
+	return parse.Station{At: parse.Inches(at), Pair: parse.Pair{HullGirth: inch(hull), FullGirth: inch(full)}}
+}
+
+// wigley is the Wigley hull of 16 ft, whose girths are known in closed form, to
+// the nearest half inch.
+func wigley() parse.Survey { return known.Wigley().Exact(parse.Inch) }
+
+func TestNothingOfASoundBoatIsAskedAgain(t *testing.T) {
+	fixed, err := known.Canoe1889(known.SuspectsFixed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, s := range map[string]parse.Survey{
+		"tripping canoe":    known.TrippingCanoe(), // common practice, no source
+		"Wigley, half inch": wigley(),
+		"Wigley, whole cm":  known.Wigley().Exact(parse.Centimetre),
+		"box":               known.Box().Exact(parse.Inch),
+		"V":                 known.V().Exact(parse.Inch),
+		"ellipse":           known.Ellipse().Exact(parse.Inch),
+		// W. P. Stephens, Canoe and Boat Building, 1889, plate XI.
+		"canoe of 1889": fixed,
+	} {
+		for _, f := range asked(Check(s, nil, usual)) {
+			t.Errorf("%s: %s %s %v: %s", name, f.Kind, f.Rule, f.Cell, f.Message)
 		}
+	}
+}
+
+func TestPrintedSlipOf1889IsAskedFor(t *testing.T) {
+	printed, err := known.Canoe1889(known.AsPrinted)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := Check(printed, nil, usual)
+	at := parse.Cell{At: parse.Inches(156), Measure: parse.FullGirth}
+	if !slices.ContainsFunc(asked(r), func(f Finding) bool { return f.about(at) }) {
+		t.Errorf("the row at 13 ft passes: %v", r.Findings)
+	}
+}
+
+// TestSlips spoils one number of the Wigley hull and wants one finding.
+func TestSlips(t *testing.T) {
+	const row = 6 // 7 ft: 42.5 and 74.5
+	for _, test := range []struct {
+		name       string
+		hull, full float64
+		kind       Kind // "" for no question
+		slip       slip.Kind
+		measure    parse.Measure
+		suggest    float64
+	}{
+		{"half an inch", 43, 74.5, "", "", "", 0},
+		{"half an inch of the full girth", 42.5, 74, "", "", "", 0},
+		{"ten dropped", 32.5, 74.5, Recheck, slip.OffByTen, parse.HullGirth, 42.5},
+		{"ten added", 42.5, 84.5, Recheck, slip.OffByTen, parse.FullGirth, 74.5},
+		{"transposed", 24.5, 74.5, Recheck, slip.Transposed, parse.HullGirth, 42.5},
+		{"a foot off", 42.5, 62.5, Recheck, slip.OffByFoot, parse.FullGirth, 74.5},
+		{"a digit", 47.5, 74.5, Recheck, slip.Digit, parse.HullGirth, 42.5},
+		{"swapped", 74.5, 42.5, Confirm, slip.SwappedPair, parse.MeasurePair, 42.5},
+		{"opening for full", 42.5, 32, Confirm, slip.OpeningForFull, parse.FullGirth, 74.5},
+		{"decimal lost", 425, 74.5, Confirm, slip.DecimalLost, parse.HullGirth, 42.5},
+		{"metric edge", 42.5, 189, Recheck, slip.MetricEdge, parse.FullGirth, 74.5},
+		{"short tape", 42.5, 14.5, Recheck, slip.TapeLength, parse.FullGirth, 74.5},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			s := wigley()
+			s.Stations[row] = station(84, test.hull, test.full)
+			got := asked(Check(s, nil, usual))
+			if test.kind == "" {
+				if len(got) > 0 {
+					t.Fatalf("asked: %s", got[0].Message)
+				}
+				return
+			}
+			if len(got) != 1 {
+				t.Fatalf("want one question, got %d: %v", len(got), messages(got))
+			}
+			f := got[0]
+			if f.Kind != test.kind || f.Slip != test.slip || f.Cell != (parse.Cell{At: parse.Inches(84), Measure: test.measure}) {
+				t.Errorf("got %s %s %v: %s", f.Kind, f.Slip, f.Cell, f.Message)
+			}
+			if f.Suggest == nil || f.Suggest.In(parse.Inch)-test.suggest > 0.5 || f.Suggest.In(parse.Inch)-test.suggest < -0.5 {
+				t.Errorf("suggests %v, want %v", f.Suggest, test.suggest)
+			}
+			if f.Probability < 0.9 || f.Probability > 1 {
+				t.Errorf("probability %v", f.Probability)
+			}
+		})
+	}
+}
+
+func messages(fs []Finding) []string {
+	var all []string
+	for _, f := range fs {
+		all = append(all, fmt.Sprintf("%s %s: %s", f.Kind, f.Rule, f.Message))
+	}
+	return all
+}
+
+func TestRowSlips(t *testing.T) {
+	for _, test := range []struct {
+		slip known.Slip
+		name slip.Kind
+	}{
+		{known.RowSkipped, slip.RowSkipped},
+		{known.RowRepeated, slip.RowRepeated},
+		{known.AllSwapped, slip.SwappedPair},
+		{known.AllOpenings, slip.OpeningForFull},
+		{known.AllToKeel, slip.HalfGirth},
+		{known.AllOtherUnit, slip.MetricEdge},
+	} {
+		t.Run(string(test.slip), func(t *testing.T) {
+			rng := rand.New(rand.NewPCG(7, 7))
+			sheet := known.Draw(rng, known.Ordinary, known.HomeTape(parse.Inch))
+			s, done, ok := sheet.Spoil(rng, test.slip)
+			if !ok {
+				t.Fatal("the slip cannot befall this survey")
+			}
+			got := asked(Check(s, nil, usual))
+			if len(got) != 1 || got[0].Slip != test.name || got[0].Cell.Measure != "" || len(got[0].Rows) == 0 {
+				t.Fatalf("want one finding about rows, got %v", messages(got))
+			}
+			if off := got[0].Rows[0] - done.Rows[0]; off > parse.Inches(12) || off < -parse.Inches(12) {
+				t.Errorf("rows from %v, want from %v", got[0].Rows[0], done.Rows[0])
+			}
+		})
+	}
+}
+
+// TestDoubtfulReadingIsNotAskedFor holds that the shop's own doubt never
+// becomes a question to the customer.
+func TestDoubtfulReadingIsNotAskedFor(t *testing.T) {
+	s := wigley()
+	s.Stations[6].HullGirth = parse.Reading{Value: parse.Inches(32.5), Known: true, Confidence: 0.6,
+		Alternatives: []parse.Candidate{{Value: parse.Inches(52.5), Probability: 0.3}}}
+	r := Check(s, nil, usual)
+	if got := asked(r); len(got) > 0 {
+		t.Errorf("asked: %v", messages(got))
+	}
+	if r.Verdict != Incomplete {
+		t.Errorf("verdict %s", r.Verdict)
+	}
+}
+
+func TestReaderAndBoatDisagree(t *testing.T) {
+	s := wigley()
+	s.Stations[6].HullGirth = parse.Reading{Value: parse.Inches(47.5), Known: true, Confidence: 0.93,
+		Alternatives: []parse.Candidate{{Value: parse.Inches(42.5), Probability: 0.06}}}
+	r := Check(s, nil, usual)
+	if got := asked(r); len(got) > 0 {
+		t.Errorf("asked: %v", messages(got))
+	}
+	if len(r.Problems) != 1 || r.Problems[0].Code != ReadingDoubt {
+		t.Errorf("problems %v", r.Problems)
+	}
+	if r.Survey.Stations[6].HullGirth.Certain() {
+		t.Error("the reading still counts as certain")
+	}
+}
+
+func TestUnitChangesNothing(t *testing.T) {
+	s := wigley()
+	s.Stations[6] = station(84, 62.5, 74.5)
+	want := asked(Check(s, nil, usual))
+	s.Unit = parse.Centimetre
+	got := asked(Check(s, nil, usual))
+	if len(want) != 1 || len(got) != 1 || got[0].Cell != want[0].Cell {
+		t.Errorf("in inches %v, in centimetres %v", messages(want), messages(got))
+	}
+}
+
+func TestVerdict(t *testing.T) {
+	incomplete := wigley()
+	incomplete.CarryPoint = parse.Reading{}
+	odd := wigley()
+	odd.Stations[6] = station(84, 52.5, 74.5)
+	for _, test := range []struct {
+		name string
+		s    parse.Survey
+		want Verdict
+	}{
+		{"nothing", parse.Survey{}, Unreadable},
+		{"no girth", parse.Survey{LengthOverall: inch(180)}, Unreadable},
+		{"a wrong number", odd, NeedRecheck},
+		{"something missing", incomplete, Incomplete},
+	} {
+		if got := Check(test.s, nil, usual).Verdict; got != test.want {
+			t.Errorf("%s: %s, want %s", test.name, got, test.want)
+		}
+	}
+}
+
+func TestCleanVerdict(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 9))
+	tape := known.HomeTape(parse.Inch)
+	tape.Omit = 0
+	r := Check(known.Draw(rng, known.Ordinary, tape).Survey, nil, usual)
+	if r.Verdict != Clean {
+		t.Errorf("%s: %v", r.Verdict, messages(r.Findings))
+	}
+}
+
+func BenchmarkCheck(b *testing.B) {
+	rng := rand.New(rand.NewPCG(7, 11))
+	for _, spoil := range []known.Slip{"", known.Digit, known.RowSkipped, known.TwoSlips} {
+		var surveys []parse.Survey
+		for range 50 {
+			sheet := known.Draw(rng, known.Ordinary, known.HomeTape(parse.Inch))
+			s := sheet.Survey
+			if spoil != "" {
+				s, _, _ = sheet.Spoil(rng, spoil)
+			}
+			surveys = append(surveys, s)
+		}
+		name := string(spoil)
+		if name == "" {
+			name = "clean"
+		}
+		b.Run(name, func(b *testing.B) {
+			for i := 0; b.Loop(); i++ {
+				Check(surveys[i%len(surveys)], nil, usual)
+			}
+		})
 	}
 }

@@ -130,10 +130,10 @@ func expectedStations(s parse.Survey) []parse.Length {
 	for _, st := range s.Stations {
 		all = append(all, st.At)
 	}
-	for k := 1; k <= mostStations && parse.Length(k)*pitch < end-1e-6; k++ {
+	for k := 1; k <= mostStations && parse.Length(k)*pitch < end-hair; k++ {
 		at := parse.Length(k) * pitch
 		// The last may be left out near the stern.
-		if _, lacks := blankAt(s, at); !lacks || !s.LengthOverall.Certain() || end-at > parse.Inches(lastStation) {
+		if _, lacks := blankAt(s, at); !lacks || !s.LengthOverall.Certain() || end-at > parse.Inches(lastStation)+hair {
 			all = append(all, at)
 		}
 	}

@@ -21,7 +21,7 @@ func greatestRules(s parse.Survey) []Finding {
 	g := s.Greatest
 	var out []Finding
 	largest, ok := largestStation(s)
-	if ok && g.FullGirth.Certain() && g.FullGirth.Value < largest.FullGirth.Value-parse.Inches(greatestSlack) {
+	if ok && g.FullGirth.Certain() && g.FullGirth.Value < largest.FullGirth.Value-parse.Inches(greatestSlack)-hair {
 		out = append(out, wrong(Recheck, GreatestBelow, parse.Cell{Measure: parse.GreatestFullGirth}, g.FullGirth.Value, impossible,
 			names(parse.GreatestFullGirth)+" reads "+number(g.FullGirth.Value, s.Unit)+", below the "+
 				number(largest.FullGirth.Value, s.Unit)+" at "+distance(largest.At, s.Unit)))
@@ -100,7 +100,7 @@ func control(s parse.Survey) (Finding, bool) {
 		return Finding{}, false
 	}
 	difference := g.FullGirth.Value - g.HullGirth.Value
-	if math.Abs(float64(g.Opening.Value-difference)) <= float64(parse.Inches(controlSlack))+1e-6 {
+	if math.Abs(float64(g.Opening.Value-difference)) <= float64(parse.Inches(controlSlack))+hair {
 		return Finding{}, false
 	}
 	return wrong(Note, OpeningControl, parse.Cell{Measure: parse.GreatestOpening}, g.Opening.Value, 0,

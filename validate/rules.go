@@ -40,6 +40,9 @@ func hardRules(s, settled parse.Survey) []Finding {
 	return append(out, carryRules(s)...)
 }
 
+// hair is a length, in millimetres, that only rounding in the computer makes.
+const hair = 1e-6
+
 // placed is a pair of girths with where it was taken.
 type placed struct {
 	parse.Pair
