@@ -458,6 +458,78 @@ func TestSendingTrouble(t *testing.T) {
 	})
 }
 
+// New mail stops a letter that has not left yet, and leaves one alone that may
+// just be leaving.
+func TestNewMailWhileSending(t *testing.T) {
+	setUp := func(t *testing.T, outcome smtp.Outcome) *world {
+		w := newWorld(t)
+		s, _ := odd(1)
+		w.says("one", s)
+		w.says("two", survey(1))
+		w.arrive(mail{uid: 1, from: ann, subject: "one", id: "1@tarn.example"})
+		w.server = func(to []string, _ []byte) []smtp.Result {
+			if outcome == 0 {
+				panic(killed{"sending"})
+			}
+			return []smtp.Result{{To: to[0], Outcome: outcome, Err: errors.New("busy")}}
+		}
+		w.decide(ledger.ChooseSend, first, "Ann")
+		func() {
+			defer func() { recover() }() //nolint:errcheck // the kill that was asked for
+			w.work(w.desk())
+		}()
+		w.server = w.takes
+		return w
+	}
+	second := mail{uid: 2, from: ann, subject: "two", id: "2@tarn.example", answers: "1@tarn.example"}
+	t.Run("not left", func(t *testing.T) {
+		w := setUp(t, smtp.Temporary)
+		w.arrive(second)
+		w.now = w.now.Add(time.Hour)
+		w.work(w.desk())
+		if len(w.letters) != 0 || !slices.Equal(w.draftIDs(), []string{"1-2"}) {
+			t.Errorf("%d letters sent, %v in Drafts; want none and 1-2", len(w.letters), w.draftIDs())
+		}
+	})
+	t.Run("perhaps leaving", func(t *testing.T) {
+		w := setUp(t, 0)
+		if err := w.desk().Receive(t.Context(), second.delivery()); err != nil {
+			t.Fatal(err)
+		}
+		if m := w.message(2); m.End != ledger.Held || w.draftState(first) != ledger.DraftSending {
+			t.Errorf("the mail ended as %s, the letter is %s", m.End, w.draftState(first))
+		}
+	})
+}
+
+// A letter whose fate was unknown is settled when it turns up in Sent.
+func TestProofTurnsUp(t *testing.T) {
+	w := newWorld(t)
+	w.says("one", survey(1))
+	w.arrive(mail{uid: 1, from: ann, subject: "one", id: "1@tarn.example"})
+	w.server = func(to []string, _ []byte) []smtp.Result {
+		return []smtp.Result{{To: to[0], Outcome: smtp.Unknown, Err: errors.New("gone")}}
+	}
+	w.decide(ledger.ChooseSend, first, "Ann")
+	w.work(w.desk())
+	d := w.desk()
+	for range missedLooks {
+		if err := d.LookAround(t.Context()); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got := w.draftState(first); got != ledger.DraftUnsure {
+		t.Fatalf("without proof the letter is %s", got)
+	}
+	w.sent = append(w.sent, w.drafts...)
+	if err := d.LookAround(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if got := w.draftState(first); got != ledger.DraftSent {
+		t.Errorf("with a copy in Sent the letter is %s", got)
+	}
+}
+
 func TestMailProgram(t *testing.T) {
 	setUp := func(t *testing.T) *world {
 		w := newWorld(t)

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -27,8 +28,12 @@ type lying struct {
 	sure bool
 }
 
+// mailID is the Message-ID that a letter goes by: a mail program that edits one
+// may give it its own.
+func mailID(draft ledger.Draft) string { return cmp.Or(draft.OutgoingID, draft.MailID) }
+
 func wanted(draft ledger.Draft) mailbox.Wanted {
-	return mailbox.Wanted{MessageID: draft.MailID, Draft: draft.ID.String(), Answers: draft.Answers, To: draft.Recipient}
+	return mailbox.Wanted{MessageID: mailID(draft), Draft: draft.ID.String(), Answers: draft.Answers, To: draft.Recipient}
 }
 
 // belongs reports how surely a letter in Drafts is the one on the ledger.
@@ -84,7 +89,8 @@ func (d *Desk) touched(ctx context.Context, draft ledger.Draft) (bool, error) {
 
 // LookAround looks at Drafts and Sent for what people did in their mail
 // program: a letter sent from there, one written by hand that answers the
-// customer, one thrown away.
+// customer, one thrown away. A letter of which it is not known whether it left
+// may be found, too.
 func (d *Desk) LookAround(ctx context.Context) error {
 	var open []ledger.Draft
 	err := d.Ledger.View(ctx, func(tx *ledger.Tx) (err error) {
@@ -112,11 +118,15 @@ func (d *Desk) lookFor(ctx context.Context, draft ledger.Draft, drafts []mailbox
 	if err != nil {
 		return err
 	}
-	for _, f := range sent {
+	ours := func(f mailbox.Filed) bool { return f.Match(wanted(draft)) >= mailbox.ByMessageID }
+	switch {
+	case slices.ContainsFunc(sent, ours):
 		delete(d.vanished, key)
-		if f.Match(wanted(draft)) >= mailbox.ByMessageID {
-			return d.finish(ctx, draft, ledger.DraftSent, "from the mail program", "was sent from the mail program")
-		}
+		return d.finish(ctx, draft, ledger.DraftSent, "from the mail program", "was sent from the mail program")
+	case draft.State == ledger.DraftUnsure:
+		return nil // a proof may still turn up
+	case len(sent) > 0:
+		delete(d.vanished, key)
 		return d.finish(ctx, draft, ledger.DraftSettled, "a letter written by hand", "is settled: somebody answered the customer by hand")
 	}
 	if slices.ContainsFunc(drafts, func(f mailbox.Filed) bool { return belongs(f, draft) != mailbox.NoMatch }) {
@@ -149,7 +159,7 @@ func (d *Desk) filing(ctx context.Context, draft ledger.Draft) (bool, error) {
 func (d *Desk) finish(ctx context.Context, draft ledger.Draft, state ledger.DraftState, by, words string) error {
 	return d.Ledger.Update(ctx, func(tx *ledger.Tx) error {
 		now, err := tx.Draft(d.Account, draft.ID)
-		if err != nil || now.State != ledger.DraftOpen {
+		if err != nil || now.State != draft.State {
 			return err
 		}
 		if err := d.finishIn(tx, now, state, by); err != nil {

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -35,14 +36,20 @@ func (d *Desk) end(tx *ledger.Tx, a arrival, r route, touched bool) error {
 	if err != nil {
 		return err
 	}
+	if r.open, err = d.stop(tx, job, r.open); err != nil {
+		return err
+	}
 	end, reason := ledger.Answered, ""
 	switch {
 	case r.hold != "":
 		end, reason = ledger.Held, r.hold
 		err = d.hold(&job, report, r)
-	case touched:
+	case r.open.State == ledger.DraftSending:
+		end, reason = ledger.Held, fmt.Sprintf("letter %s was just being sent", r.open.ID)
+		err = d.leave(tx, &job, report, reason+". Please see whether it still fits")
+	case touched && r.open.State == ledger.DraftOpen:
 		end, reason = ledger.Held, fmt.Sprintf("letter %s was changed by a person", r.open.ID)
-		err = d.leave(tx, &job, report, r.open)
+		err = d.leave(tx, &job, report, reason+", so it is left as it is. Send it, or hold it to write a new one")
 	default:
 		end, reason, err = d.answer(tx, &job, report, a, r)
 	}
@@ -144,13 +151,35 @@ func (d *Desk) hold(job *ledger.Job, report validate.Report, r route) error {
 	return nil
 }
 
-// leave keeps a letter that a person has changed, and asks.
-func (d *Desk) leave(tx *ledger.Tx, job *ledger.Job, report validate.Report, open ledger.Draft) error {
+// leave keeps a letter that must not be replaced, and asks.
+func (d *Desk) leave(tx *ledger.Tx, job *ledger.Job, report validate.Report, why string) error {
 	job.State = ledger.WaitingUs
-	job.Summary.State = fmt.Sprintf("new mail came, but letter %s was changed by a person and is left as it is", open.ID)
-	return tx.Plan(ledger.Intent{Account: d.Account, Draft: reply.DraftID{Job: job.ID}, Act: ledger.Say,
-		Words: fmt.Sprintf("New mail came for job %d (now: %s). Letter %s was changed by a person, so it is left as it is. Send it, or hold it to get a new one.",
-			job.ID, report.Verdict, open.ID)})
+	job.Summary.State = "new mail came, but " + why
+	return d.planSay(tx, job.ID, fmt.Sprintf("New mail came for job %d (the survey is now: %s), but %s.", job.ID, report.Verdict, why))
+}
+
+// stop returns the job's open letter as it is by now. One that a person let go,
+// but that has not been handed to the mail server yet, is stopped: new mail has
+// made it stale.
+func (d *Desk) stop(tx *ledger.Tx, job ledger.Job, open ledger.Draft) (ledger.Draft, error) {
+	if open.ID.Job == 0 {
+		return open, nil
+	}
+	now, err := tx.OpenDraft(d.Account, job.ID)
+	if errors.Is(err, ledger.ErrNone) {
+		return ledger.Draft{}, nil
+	}
+	if err != nil || now.State != ledger.DraftSending {
+		return now, err
+	}
+	planned, err := tx.Planned(d.Account, now.ID, ledger.Send)
+	if err != nil || !planned {
+		return now, err
+	}
+	now.State = ledger.DraftOpen
+	return now, errors.Join(
+		tx.DropPlanned(d.Account, now.ID, ledger.Send),
+		d.planSay(tx, job.ID, fmt.Sprintf("Letter %s is not sent: new mail came before it had left.", now.ID)))
 }
 
 // answer replaces the open letter by one that fits what is known now, or leaves
@@ -181,7 +210,7 @@ func (d *Desk) answer(tx *ledger.Tx, job *ledger.Job, report validate.Report, a 
 			job.Summary = plain(*job, "a mail for a person to answer")
 			job.Summary.Question = job.Question
 		}
-		return ledger.Held, cmpOr(job.Question, "a person has to look"), nil
+		return ledger.Held, cmp.Or(job.Question, "a person has to look"), nil
 	}
 	draft, err := d.compose(report, plan, rj)
 	if err != nil {
@@ -283,7 +312,7 @@ func plain(job ledger.Job, headline string) reply.Summary {
 	return reply.Summary{
 		Job:      job.ID,
 		Headline: fmt.Sprintf("Job %d: %s", job.ID, headline),
-		Facts:    []string{"From " + cmpOr(from, "an unnamed sender"), "Subject: " + job.Subject},
+		Facts:    []string{"From " + cmp.Or(from, "an unnamed sender"), "Subject: " + job.Subject},
 		State:    "a person has to look",
 	}
 }

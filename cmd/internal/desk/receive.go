@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -54,7 +55,7 @@ func (d *Desk) Receive(ctx context.Context, delivery mailbox.Delivery) error {
 		return d.setAside(ctx, delivery, m, delivery.Err.Error())
 	}
 	if m.Tries > maxTries {
-		return d.setAside(ctx, delivery, m, "it failed three times: "+cmpOr(m.Failure, "the program ended while reading it"))
+		return d.setAside(ctx, delivery, m, "it failed three times: "+cmp.Or(m.Failure, "the program ended while reading it"))
 	}
 	a, err := d.open(ctx, delivery, m)
 	if err == nil {
@@ -74,13 +75,6 @@ func (d *Desk) Receive(ctx context.Context, delivery mailbox.Delivery) error {
 	d.Crash(CrashSettled)
 	d.nudge()
 	return nil
-}
-
-func cmpOr(s, instead string) string {
-	if s == "" {
-		return instead
-	}
-	return s
 }
 
 // book records that a message arrived and counts the try, before it is made:

@@ -36,12 +36,12 @@ func (d *Desk) send(ctx context.Context, i ledger.Intent) (outcome, error) {
 	}
 	// What goes out, and under which Message-ID, is on the ledger before it goes.
 	err = d.Ledger.Update(ctx, func(tx *ledger.Tx) error {
-		return tx.ChangeDraft(d.Account, draft.ID, out.MessageID, out.Raw)
+		return tx.SetOutgoing(d.Account, draft.ID, out.MessageID, out.Raw)
 	})
 	if err != nil {
 		return outcome{}, err
 	}
-	draft.MailID, draft.MIME = out.MessageID, out.Raw
+	draft.OutgoingID = out.MessageID
 	d.Crash(CrashSending)
 	return d.judgeSending(ctx, draft, i, d.Sender.Send(ctx, out.From, out.To, out.Raw))
 }
@@ -87,7 +87,7 @@ func (d *Desk) judgeSending(ctx context.Context, draft ledger.Draft, i ledger.In
 
 // prove looks in Sent for a letter whose fate is not known.
 func (d *Desk) prove(ctx context.Context, draft ledger.Draft, why string) (outcome, error) {
-	found, err := d.Folders.FindSent(ctx, mailbox.Wanted{MessageID: draft.MailID, Draft: draft.ID.String()})
+	found, err := d.Folders.FindSent(ctx, mailbox.Wanted{MessageID: mailID(draft), Draft: draft.ID.String()})
 	if err != nil {
 		return outcome{state: perhapsDone, words: err.Error()}, nil
 	}
@@ -145,7 +145,7 @@ func (d *Desk) fileSent(ctx context.Context, i ledger.Intent) (outcome, error) {
 	if err != nil {
 		return outcome{}, err
 	}
-	_, already, err := d.Folders.FileSent(ctx, draft.MIME, draft.MailID)
+	_, already, err := d.Folders.FileSent(ctx, draft.Outgoing, draft.OutgoingID)
 	switch {
 	case err != nil:
 		return outcome{state: perhapsDone, words: err.Error()}, nil

@@ -33,19 +33,23 @@ type Draft struct {
 	Asks      int    // places asked for; 0 for a letter that only thanks
 	Question  string // that has to be answered before it may go
 	Letter    string
-	MIME      []byte
-	Created   time.Time
-	Settled   time.Time
-	SettledBy string
+	MIME      []byte // as it was filed
+	// OutgoingID and Outgoing are Message-ID and message as they went out, or
+	// were about to; "" and empty before that.
+	OutgoingID string
+	Outgoing   []byte
+	Created    time.Time
+	Settled    time.Time
+	SettledBy  string
 }
 
-const draftColumns = `account, job, version, message_id, recipient, answers, state, asks, question, letter, mime, created, settled, settled_by`
+const draftColumns = `account, job, version, message_id, recipient, answers, state, asks, question, letter, mime, outgoing_id, outgoing, created, settled, settled_by`
 
 func scanDraft(row interface{ Scan(...any) error }) (Draft, error) {
 	var d Draft
 	var created, settled int64
 	err := row.Scan(&d.Account, &d.ID.Job, &d.ID.Version, &d.MailID, &d.Recipient, &d.Answers, &d.State, &d.Asks, &d.Question,
-		&d.Letter, &d.MIME, &created, &settled, &d.SettledBy)
+		&d.Letter, &d.MIME, &d.OutgoingID, &d.Outgoing, &created, &settled, &d.SettledBy)
 	d.Created, d.Settled = moment(created), moment(settled)
 	return d, none(err)
 }
@@ -62,7 +66,7 @@ func (t *Tx) NextDraft(account string, job int) (reply.DraftID, error) {
 // AddDraft records a letter as open. An open letter of the job must have been
 // replaced before.
 func (t *Tx) AddDraft(d Draft) error {
-	return t.exec("draft", `INSERT INTO drafts (`+draftColumns+`) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,0,'')`,
+	return t.exec("draft", `INSERT INTO drafts (`+draftColumns+`) VALUES (?,?,?,?,?,?,?,?,?,?,?,'',x'',?,0,'')`,
 		d.Account, d.ID.Job, d.ID.Version, d.MailID, d.Recipient, d.Answers, DraftOpen, d.Asks, d.Question, d.Letter, d.MIME, millis(t.now))
 }
 
@@ -85,10 +89,11 @@ func (t *Tx) LastDraft(account string, job int) (Draft, error) {
 		WHERE account = ? AND job = ? ORDER BY version DESC LIMIT 1`, account, job))
 }
 
-// OpenDrafts returns every letter of the account that waits, oldest first.
+// OpenDrafts returns every letter of the account that waits, and those of which
+// it is not known whether they left, oldest first.
 func (t *Tx) OpenDrafts(account string) ([]Draft, error) {
 	return collect(t, func(row *sql.Rows) (Draft, error) { return scanDraft(row) },
-		`SELECT `+draftColumns+` FROM drafts WHERE account = ? AND state = 'open' ORDER BY created, job`, account)
+		`SELECT `+draftColumns+` FROM drafts WHERE account = ? AND state IN ('open', 'unsure') ORDER BY created, job`, account)
 }
 
 // SetDraft records what became of a letter, and who made it so.
@@ -103,9 +108,8 @@ func (t *Tx) AnswerQuestion(account string, id reply.DraftID) error {
 	return t.exec("answer", `UPDATE drafts SET question = '' WHERE account = ? AND job = ? AND version = ?`, account, id.Job, id.Version)
 }
 
-// ChangeDraft records the letter as it goes out, with its Message-ID: a person
-// may have changed both in the mail program.
-func (t *Tx) ChangeDraft(account string, id reply.DraftID, mailID string, mime []byte) error {
-	return t.exec("draft", `UPDATE drafts SET message_id = ?, mime = ? WHERE account = ? AND job = ? AND version = ?`,
+// SetOutgoing records a letter as it is about to go out.
+func (t *Tx) SetOutgoing(account string, id reply.DraftID, mailID string, mime []byte) error {
+	return t.exec("letter", `UPDATE drafts SET outgoing_id = ?, outgoing = ? WHERE account = ? AND job = ? AND version = ?`,
 		mailID, mime, account, id.Job, id.Version)
 }

@@ -97,7 +97,7 @@ func (t *Tx) JobOfMails(account string, ids []string) (Job, error) {
 			continue
 		}
 		j, err := scanJob(t.tx.QueryRowContext(t.ctx, `SELECT `+jobColumns+` FROM jobs WHERE account = ?1 AND id IN (
-			SELECT job FROM drafts WHERE account = ?1 AND message_id = ?2
+			SELECT job FROM drafts WHERE account = ?1 AND (message_id = ?2 OR outgoing_id = ?2)
 			UNION SELECT job FROM messages WHERE account = ?1 AND message_id = ?2 AND job <> 0)`, account, id))
 		if !errors.Is(err, ErrNone) {
 			return j, err

@@ -83,7 +83,9 @@ CREATE TABLE drafts (
   asks       INTEGER NOT NULL, -- number of places asked for
   question   TEXT    NOT NULL, -- that must be answered first; '' when nothing is in the way
   letter     TEXT    NOT NULL, -- as text
-  mime       BLOB    NOT NULL, -- the whole message
+  mime       BLOB    NOT NULL, -- the whole message, as it was filed
+  outgoing_id TEXT   NOT NULL, -- Message-ID and message as they went out, or
+  outgoing   BLOB    NOT NULL, -- were about to: a person may have changed both
   created    INTEGER NOT NULL,
   settled    INTEGER NOT NULL,
   settled_by TEXT    NOT NULL,
@@ -91,6 +93,7 @@ CREATE TABLE drafts (
   FOREIGN KEY (account, job) REFERENCES jobs (account, id)
 ) STRICT;
 CREATE UNIQUE INDEX drafts_by_message_id ON drafts (account, message_id);
+CREATE INDEX drafts_by_outgoing_id ON drafts (account, outgoing_id);
 -- Never more than one letter waits or is under way in a job.
 CREATE UNIQUE INDEX drafts_one_open ON drafts (account, job) WHERE state IN ('open', 'sending');
 
