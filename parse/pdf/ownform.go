@@ -260,7 +260,7 @@ func (e *entry) raw() string {
 // length puts the parts of a number together.
 func (e *entry) length(unit parse.Unit) (parse.Length, parse.Fault) {
 	if whole := e.parts[""]; whole != nil && whole.text() != "" {
-		return inUnit(whole.text(), unit)
+		return e.halved(whole, unit)
 	}
 	get := func(part string) (float64, bool, bool) {
 		f := e.parts[part]
@@ -296,6 +296,27 @@ func (e *entry) length(unit parse.Unit) (parse.Length, parse.Fault) {
 		return 0, unitUnclear()
 	}
 	return parse.Measured(total, unit), parse.Fault{}
+}
+
+// halved reads a number whose half is a tick of its own. A tick counts only
+// beside a whole number.
+func (e *entry) halved(whole *field, unit parse.Unit) (parse.Length, parse.Fault) {
+	for part, f := range e.parts {
+		if part != "" && part != "half" && f.text() != "" {
+			return 0, notFigures()
+		}
+	}
+	if half := e.parts["half"]; half == nil || !half.checked {
+		return inUnit(whole.text(), unit)
+	}
+	n, err := strconv.ParseUint(whole.text(), 10, 16)
+	if err != nil {
+		return 0, notFigures()
+	}
+	if unit == parse.UnknownUnit {
+		return 0, unitUnclear()
+	}
+	return parse.Measured(float64(n)+0.5, unit), parse.Fault{}
 }
 
 func inUnit(text string, unit parse.Unit) (parse.Length, parse.Fault) {

@@ -145,6 +145,8 @@ func ownForm() *made {
 		{name: "stations[1].full_girth", value: "52", shown: "52", x: 260, y: 636},
 		{name: "stations[2].hull_girth", value: "41/2", shown: "41/2", x: 160, y: 612},
 		{name: "stations[2].full_girth", value: "60", shown: "60", x: 260, y: 612},
+		{name: "stations[3].hull_girth", value: "44", shown: "44", x: 160, y: 588},
+		{name: "stations[3].hull_girth.half", value: "Yes", x: 236, y: 590, tick: true},
 	}
 	return m
 }
@@ -164,6 +166,7 @@ func TestOwnForm(t *testing.T) {
 		"stern height":   {s.SternHeight, 17},
 		"hull at 1 ft":   {hull(t, doc, 12), 35.5},
 		"hull at 2 ft":   {hull(t, doc, 24), 38},
+		"hull at 4 ft":   {hull(t, doc, 48), 44.5},
 	} {
 		if row.got.Value.In(parse.Inch) != row.want || !row.got.Certain() {
 			t.Errorf("%s is %+v, want %v for sure", name, row.got, row.want)
