@@ -19,7 +19,11 @@ func Check(survey parse.Survey, problems []parse.Problem, costs Costs) Report {
 	if err == nil {
 		r.Curve = judgement.Curve
 		for _, s := range judgement.Suspicions {
-			if f, ok := decide(s, survey.Unit, costs); ok {
+			f, ok := decide(s, survey.Unit, costs)
+			if s.Kind == slip.TapeOffset && f.Kind != Confirm {
+				f, ok = decide(atOpening(s, survey), survey.Unit, costs)
+			}
+			if ok && !covered(r.Findings, f) {
 				r.Findings = append(r.Findings, f)
 			}
 		}
@@ -41,6 +45,11 @@ func worstFirst(a, b Finding) int {
 
 func rank(k Kind) int {
 	return slices.Index([]Kind{Recheck, Confirm, Missing, Note}, k)
+}
+
+// covered reports a finding about one number of which another speaks already.
+func covered(have []Finding, f Finding) bool {
+	return f.Cell.Measure != "" && slices.ContainsFunc(have, func(g Finding) bool { return g.Rule != RowOrder && g.about(f.Cell) })
 }
 
 // merge adds what the hard rules say. A rule that a slip explains is that

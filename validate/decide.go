@@ -40,11 +40,13 @@ const sureOfPen = 0.9
 // nobody is asked about.
 const noteworthy = 0.02
 
-// What a needless question about a whole survey costs, in needless questions
-// about one number. It shakes the customer's trust in every number, but for a
-// look at the end of the tape. Common practice, no source.
+// What a needless question costs, in needless questions about one number.
+// Common practice, no source.
 const (
-	wholeAsk   = 15
+	// About a whole survey: every girth of some fifteen rows is put in doubt,
+	// and with them the customer's trust in the rest.
+	wholeAsk = 120
+	// About the end of the tape, asked by measuring the opening once more.
 	tapeEndAsk = 2
 	// A height tells little of the girths, nor they of it, and paper tracings
 	// give the ends' outlines anyway.
@@ -57,12 +59,24 @@ func weight(s slip.Suspicion) float64 {
 	switch {
 	case s.Cell.Measure == parse.BowHeight || s.Cell.Measure == parse.SternHeight:
 		return heightAsk
-	case !s.Whole:
-		return 1
+	case s.Whole:
+		return wholeAsk
 	case s.Kind == slip.TapeOffset:
 		return tapeEndAsk
 	}
-	return wholeAsk
+	return 1
+}
+
+// atOpening narrows a tape's cut-off end that is likely, but not sure enough
+// for a question about the whole survey, to the one number that tells.
+func atOpening(s slip.Suspicion, survey parse.Survey) slip.Suspicion {
+	s.Whole, s.Rows = false, nil
+	s.Cell = parse.Cell{Measure: parse.GreatestOpening}
+	s.Read = survey.Greatest.Opening.Value
+	s.Expected = survey.Greatest.FullGirth.Value - survey.Greatest.HullGirth.Value
+	s.Low, s.High = s.Expected-parse.Inches(harmless), s.Expected+parse.Inches(harmless)
+	s.Off = harmful
+	return s
 }
 
 // decide weighs the cost of asking against that of passing the number.
@@ -76,7 +90,7 @@ func decide(s slip.Suspicion, unit parse.Unit, costs Costs) (Finding, bool) {
 		}
 	}
 	off := s.Off
-	if s.Whole || s.Kind == slip.RowSkipped || s.Kind == slip.SwappedPair {
+	if s.Whole || s.Kind == slip.RowSkipped || s.Kind == slip.SwappedPair || s.Kind == slip.TapeOffset {
 		off = harmful
 	}
 	switch {

@@ -25,10 +25,9 @@ const mostSlips = 6
 
 // search weighs sets of slips for one sheet.
 type search struct {
-	sheet  sheet
-	edits  []edit
-	byCell [][]int
-	nodes  map[[mostSlips]int]float64
+	sheet sheet
+	edits []edit
+	nodes map[[mostSlips]int]float64
 }
 
 // Spreads of a tape's slip, inches: a common one and a gross one.
