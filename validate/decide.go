@@ -45,9 +45,9 @@ const noteworthy = 0.02
 const (
 	// About a whole survey: every girth of some fifteen rows is put in doubt,
 	// and with them the customer's trust in the rest.
-	wholeAsk = 120
+	wholeAsk = 400
 	// About the end of the tape, asked by measuring the opening once more.
-	tapeEndAsk = 2
+	tapeEndAsk = 3
 	// A height tells little of the girths, nor they of it, and paper tracings
 	// give the ends' outlines anyway.
 	heightAsk = 15

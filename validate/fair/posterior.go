@@ -117,7 +117,7 @@ func (p *part) at(x, hull, opening float64) (mean, variance float64) {
 	for k, c := range p.columns {
 		h, o := c.value(x)
 		e := hull*h + opening*o
-		variance += e * e * c.spread * c.spread
+		variance += e*e*c.spread*c.spread + p.within(k, e)
 		for i, v := range p.on[k] {
 			cross[i] += e * v
 		}
@@ -127,4 +127,16 @@ func (p *part) at(x, hull, opening float64) (mean, variance float64) {
 		variance -= c * dot(p.q.row(i), cross)
 	}
 	return mean, math.Max(0, variance)
+}
+
+// within is the variance that comes from not knowing where between two
+// stations a step lies: drawn as a ramp, of which e has been climbed, it may as
+// well be all behind or all ahead.
+func (p *part) within(k int, e float64) float64 {
+	climbed := math.Abs(e)
+	if climbed == 0 || climbed >= 1 {
+		return 0
+	}
+	size := dot(p.on[k], p.alpha)
+	return size * size * climbed * (1 - climbed)
 }
