@@ -11,6 +11,7 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
+	"time"
 
 	"fairtape/cmd/internal/ledger"
 	"fairtape/cmd/internal/opener"
@@ -30,6 +31,10 @@ const (
 	CrashRead    = "message read"
 	CrashSettled = "message settled"
 )
+
+// errOutside is a failure that is no fault of the mail: it is tried again and
+// not counted.
+var errOutside = errors.New("the mail server is out of reach")
 
 // arrival is a mail on its way through the desk.
 type arrival struct {
@@ -64,6 +69,9 @@ func (d *Desk) Receive(ctx context.Context, delivery mailbox.Delivery) error {
 	}
 	if ctx.Err() != nil {
 		return ctx.Err()
+	}
+	if errors.Is(err, errOutside) {
+		return errors.Join(err, d.Ledger.Update(ctx, func(tx *ledger.Tx) error { return tx.UntryMessage(m.ID) }))
 	}
 	if err != nil {
 		d.Log.Error("a mail could not be worked off", "message", m.ID, "try", m.Tries, "error", err)
@@ -127,6 +135,7 @@ func fingerprint(m ingest.Message) string {
 	h := sha256.New()
 	part := func(s string) { fmt.Fprintf(h, "%d:%s\n", len(s), s) }
 	part(m.From.Address)
+	part(m.Date.UTC().Format(time.RFC3339))
 	part(m.Subject)
 	part(m.Text)
 	part(m.HTML)
@@ -153,7 +162,7 @@ func (d *Desk) settle(ctx context.Context, delivery mailbox.Delivery, a arrival)
 	var touched bool
 	if r.open.ID.Job != 0 && r.end == "" {
 		if touched, err = d.touched(ctx, r.open); err != nil {
-			return fmt.Errorf("look for letter %s in Drafts: %w", r.open.ID, err)
+			return fmt.Errorf("%w: look for letter %s in Drafts: %w", errOutside, r.open.ID, err)
 		}
 	}
 	return d.Ledger.Update(ctx, func(tx *ledger.Tx) error {

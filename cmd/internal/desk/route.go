@@ -137,10 +137,11 @@ const mailName = "mail"
 const strayNumbers = 5
 
 // concerns reports that a mail which belongs to no job wants something that a
-// job is opened for.
+// job is opened for. A file always does: one that seems to say nothing may be
+// a broken survey.
 func (a arrival) concerns(r route) bool {
 	b := a.content.Body
-	return r.survey.Readings() > 0 || len(r.problems) > strayNumbers || filesFailed(r) || len(b.Corrections) > 0 ||
+	return r.survey.Readings() > 0 || len(r.problems) > strayNumbers || len(a.content.Files) > 0 || len(b.Corrections) > 0 ||
 		len(b.Questions) > 0 || b.WantsForm || b.Tracings.Bow || b.Tracings.Stern
 }
 

@@ -50,6 +50,7 @@ type world struct {
 	letters [][]byte // that the mail server took
 
 	surveys  map[string]opener.Mail // what a mail says, by its subject
+	down     error                  // of the mail server
 	distrust string                 // address whose mails fail authentication
 	crash    func(string)
 }
@@ -158,7 +159,9 @@ func (w *world) FileDraft(_ context.Context, raw []byte, id string) (ingest.Loca
 	return at, nil
 }
 
-func (w *world) Drafts(context.Context) ([]mailbox.Filed, error) { return w.filed(w.drafts), nil }
+func (w *world) Drafts(context.Context) ([]mailbox.Filed, error) {
+	return w.filed(w.drafts), w.down
+}
 
 func (w *world) DeleteDraft(_ context.Context, at ingest.Location) error {
 	w.drafts = slices.DeleteFunc(w.drafts, func(s stored) bool { return s.at == at })

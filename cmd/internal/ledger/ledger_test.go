@@ -142,10 +142,12 @@ func TestTwins(t *testing.T) {
 	}
 	rows := []Message{
 		{At: at(1), MailID: "one@x.example", Hash: "1"},
-		{At: at(2), MailID: "one@x.example", Hash: "2"}, // same id, other text
-		{At: at(3), MailID: "other@x.example", Hash: "1"},
+		{At: at(2), MailID: "one@x.example", Hash: "2"},   // same id, other text
+		{At: at(3), MailID: "other@x.example", Hash: "1"}, // "yes", said twice
 		{At: at(4), MailID: "", Hash: ""},
 		{At: at(5), MailID: "", Hash: ""},
+		{At: at(6), MailID: "", Hash: "1"},
+		{At: at(7), MailID: "", Hash: "1"},
 	}
 	update(t, l, func(tx *Tx) error {
 		for i := range rows {
@@ -155,7 +157,7 @@ func TestTwins(t *testing.T) {
 			}
 			rows[i].ID = id
 		}
-		for i, want := range []int{2, 1, 1, 0, 0} {
+		for i, want := range []int{1, 1, 0, 0, 0, 1, 1} {
 			twins, err := tx.Twins(rows[i])
 			if err != nil {
 				return err

@@ -65,11 +65,11 @@ func (t *Tx) MessageAt(at ingest.Location) (Message, error) {
 		WHERE account = ? AND mailbox = ? AND uid_validity = ? AND uid = ?`, at.Account, at.Mailbox, at.UIDValidity, at.UID))
 }
 
-// Twins returns the other messages of the account with the same Message-ID or
-// the same bytes, oldest first.
+// Twins returns the other messages of the account that are the same mail by
+// their Message-ID or, where there is none, by their hash, oldest first.
 func (t *Tx) Twins(m Message) ([]Message, error) {
-	return t.messages(`WHERE account = ? AND id <> ? AND (hash = ? AND hash <> '' OR message_id = ? AND message_id <> '') ORDER BY id`,
-		m.At.Account, m.ID, m.Hash, m.MailID)
+	return t.messages(`WHERE account = ?1 AND id <> ?2 AND message_id = ?3 AND (?3 <> '' OR hash = ?4 AND ?4 <> '') ORDER BY id`,
+		m.At.Account, m.ID, m.MailID, m.Hash)
 }
 
 // MessagesOf returns a job's messages, oldest first.
@@ -132,6 +132,11 @@ func (t *Tx) DescribeMessage(m Message) error {
 // TryMessage counts a try, before it is made.
 func (t *Tx) TryMessage(id int64) error {
 	return t.exec("try", `UPDATE messages SET tries = tries + 1 WHERE id = ?`, id)
+}
+
+// UntryMessage takes a counted try back: it failed through no fault of the mail.
+func (t *Tx) UntryMessage(id int64) error {
+	return t.exec("try", `UPDATE messages SET tries = tries - 1 WHERE id = ?`, id)
 }
 
 // FailMessage records why a try failed.
