@@ -19,6 +19,9 @@ func Check(survey parse.Survey, problems []parse.Problem, costs Costs) Report {
 	if err == nil {
 		r.Curve = judgement.Curve
 		for _, s := range judgement.Suspicions {
+			if m := s.Cell.Measure; (m == parse.BowHeight || m == parse.SternHeight) && honestHeight(survey, m, s.Read) {
+				continue
+			}
 			f, ok := decide(s, survey.Unit, costs)
 			if s.Kind == slip.TapeOffset && f.Kind != Confirm {
 				f, ok = decide(atOpening(s, survey), survey.Unit, costs)

@@ -46,6 +46,8 @@ const (
 	// About a whole survey: every girth of some fifteen rows is put in doubt,
 	// and with them the customer's trust in the rest.
 	wholeAsk = 400
+	// About every row abaft a place.
+	skippedAsk = 30
 	// About the end of the tape, asked by measuring the opening once more.
 	tapeEndAsk = 3
 	// A height tells little of the girths, nor they of it, and paper tracings
@@ -61,6 +63,8 @@ func weight(s slip.Suspicion) float64 {
 		return heightAsk
 	case s.Whole:
 		return wholeAsk
+	case s.Kind == slip.RowSkipped:
+		return skippedAsk
 	case s.Kind == slip.TapeOffset:
 		return tapeEndAsk
 	}

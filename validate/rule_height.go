@@ -15,40 +15,62 @@ import (
 const (
 	heightSlack = 3.0
 	heightRise  = 16.0
-	nearEnd     = 30.0 // from the end: farther in, the section says nothing of it
+	// An end that rises over the section by no more than this is honest whatever
+	// the curve makes of it: recurved ends do.
+	recurvedRise = 7.0
+	nearEnd      = 30.0 // from the end: farther in, the section says nothing of it
 )
+
+// section returns how deep the station nearest to an end may be, inches. It is
+// not known for decked boats, on which the loop runs over the crown.
+func section(s parse.Survey, end parse.Measure) (box, vee float64, at parse.Length, ok bool) {
+	if len(s.Stations) == 0 || s.Decked {
+		return 0, 0, 0, false
+	}
+	st := s.Stations[0]
+	from := st.At
+	if end == parse.SternHeight {
+		if !s.LengthOverall.Certain() {
+			return 0, 0, 0, false
+		}
+		st = s.Stations[len(s.Stations)-1]
+		from = s.LengthOverall.Value - st.At
+	}
+	u, w := st.HullGirth.Value.In(parse.Inch), (st.FullGirth.Value - st.HullGirth.Value).In(parse.Inch)
+	if !st.HullGirth.Certain() || !st.FullGirth.Certain() || from < 0 || from > parse.Inches(nearEnd) || w < 0 || w > u {
+		return 0, 0, 0, false
+	}
+	return (u - w) / 2, math.Sqrt(u*u-w*w) / 2, st.At, true
+}
 
 // heightRules holds the end heights against the first and last stations.
 func heightRules(s parse.Survey) []Finding {
-	if len(s.Stations) == 0 {
-		return nil
-	}
-	first, last := s.Stations[0], s.Stations[len(s.Stations)-1]
 	var out []Finding
-	check := func(m parse.Measure, r parse.Reading, st parse.Station, from parse.Length) {
-		if !r.Certain() || !st.HullGirth.Certain() || !st.FullGirth.Certain() || from > parse.Inches(nearEnd) || from < 0 {
-			return
-		}
-		u, w := st.HullGirth.Value.In(parse.Inch), (st.FullGirth.Value - st.HullGirth.Value).In(parse.Inch)
-		if w < 0 || w > u {
+	check := func(m parse.Measure, r parse.Reading) {
+		box, vee, at, ok := section(s, m)
+		if !ok || !r.Certain() {
 			return
 		}
 		h := r.Value.In(parse.Inch)
-		box, vee := (u-w)/2, math.Sqrt(u*u-w*w)/2
 		cell := parse.Cell{Measure: m}
 		switch {
-		case s.Decked: // the loop runs over the crown: no bound on the depth
 		case h < box-heightSlack:
 			out = append(out, wrong(Recheck, HeightFitsStations, cell, r.Value, impossible,
-				names(m)+" reads "+number(r.Value, s.Unit)+", lower than the boat is deep at "+distance(st.At, s.Unit)))
+				names(m)+" reads "+number(r.Value, s.Unit)+", lower than the boat is deep at "+distance(at, s.Unit)))
 		case h > vee+heightRise:
 			out = append(out, wrong(Recheck, HeightFitsStations, cell, r.Value, impossible,
-				names(m)+" reads "+number(r.Value, s.Unit)+", far higher than the boat is deep at "+distance(st.At, s.Unit)))
+				names(m)+" reads "+number(r.Value, s.Unit)+", far higher than the boat is deep at "+distance(at, s.Unit)))
 		}
 	}
-	check(parse.BowHeight, s.BowHeight, first, first.At)
-	if s.LengthOverall.Certain() {
-		check(parse.SternHeight, s.SternHeight, last, s.LengthOverall.Value-last.At)
-	}
+	check(parse.BowHeight, s.BowHeight)
+	check(parse.SternHeight, s.SternHeight)
 	return out
+}
+
+// honestHeight reports an end height that the nearest section allows, or of
+// which it says nothing.
+func honestHeight(s parse.Survey, end parse.Measure, height parse.Length) bool {
+	box, vee, _, ok := section(s, end)
+	h := height.In(parse.Inch)
+	return !ok || h >= box && h <= vee+recurvedRise
 }

@@ -157,6 +157,12 @@ type laid struct {
 	plain  float64
 }
 
+// near reports whether two arrangements of one kind would be the same finding:
+// the place of a skipped station is right within one row.
+func (r *reading) near(o *reading) bool {
+	return r.kind != RowSkipped || len(r.rows)-len(o.rows) <= 1 && len(o.rows)-len(r.rows) <= 1
+}
+
 // rowSuspicions gathers the weights of the slips of rows and columns, by kind,
 // each described by its likeliest arrangement.
 func rowSuspicions(s parse.Survey, all []reading, total float64) []Suspicion {
@@ -167,7 +173,9 @@ func rowSuspicions(s parse.Survey, all []reading, total float64) []Suspicion {
 		var same fair.LogSum
 		for k := range all {
 			if all[k].kind == r.kind {
-				same.Add(all[k].weight)
+				if r.near(&all[k]) {
+					same.Add(all[k].weight)
+				}
 				likeliest = likeliest && (all[k].weight < r.weight || all[k].weight == r.weight && k >= i)
 			}
 		}
