@@ -35,6 +35,7 @@ var allowed = map[string]string{
 	"reply/eml":             "reply ingest",
 	"reply/smtp":            "reply",
 	"reply/chat":            "reply",
+	"reply/form":            "parse parse/form",
 	"reply/picture":         "reply parse validate validate/fair validate/slip",
 	"templates":             "",
 	"cmd/internal/settings": "parse",

@@ -19,6 +19,7 @@ const (
 
 	// The table of stations: the name of the row, then two numbers.
 	tableHull   = 94.0
+	tableHullCM = 100.0 // the names of rows are longer
 	tableFull   = 141.0
 	tableTop    = 29.0
 	tableEnd    = 10.0 + 3.0 // above the lower edge
@@ -146,13 +147,13 @@ func (b *builder) heightDigits() int {
 
 // words are the fields of page 1.
 func (b *builder) words() {
-	const width, height, second = 72.0, 10.0, 78.0
+	const width, height, second = 72.0, 9.0, 78.0
 	b.page = 1
-	b.text(NameCustomer, b.left, 29.5, width, height)
-	b.text(NameTelephone, b.left+second, 29.5, width, height)
-	b.text(NameBoat, b.left, 50, width, height)
-	b.text(NameUnderCover, b.left+second, 50, width, height)
-	b.tick(NameTapeChecked, b.left, 79)
+	b.text(NameCustomer, b.left, 27.5, width, height)
+	b.text(NameTelephone, b.left+second, 27.5, width, height)
+	b.text(NameBoat, b.left, 46.5, width, height)
+	b.text(NameUnderCover, b.left+second, 46.5, width, height)
+	b.tick(NameTapeChecked, b.left, 69.5)
 }
 
 // bow is what is measured first: the whole boat and its forward end.
@@ -167,13 +168,16 @@ func (b *builder) bow() {
 
 // stations are the rows along the boat.
 func (b *builder) stations() {
-	pitch := b.rowPitch()
+	pitch, hull := b.rowPitch(), tableHull
+	if b.Unit == parse.Centimetre {
+		hull = tableHullCM
+	}
 	for i := range b.Rows {
 		b.page = 2 + i/RowsPerPage
 		y := tableTop + float64(i%RowsPerPage)*pitch
-		at := parse.Length(i+1) * Spacing(b.Unit)
+		at := parse.Measured(float64(i+1)*Spacing(b.Unit).In(b.Unit), b.Unit)
 		name := fmt.Sprintf("stations[%d].", i)
-		b.whole(name+"hull_girth", parse.Cell{At: at, Measure: parse.HullGirth}, 3, b.left+tableHull+28, y)
+		b.whole(name+"hull_girth", parse.Cell{At: at, Measure: parse.HullGirth}, 3, b.left+hull+28, y)
 		b.whole(name+"full_girth", parse.Cell{At: at, Measure: parse.FullGirth}, 3, b.left+tableFull+28, y)
 	}
 	b.page = 2

@@ -233,3 +233,17 @@ func TestPageOf(t *testing.T) {
 		}
 	}
 }
+
+func TestStationsLieOnTheGrid(t *testing.T) {
+	for _, unit := range []parse.Unit{parse.Inch, parse.Centimetre} {
+		l, err := New(Spec{Letter, unit, MostRows, 0})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range l.Fields {
+			if at := f.Cell.At; at != parse.Measured(at.In(unit), unit) {
+				t.Errorf("%s is at %v mm, which is not how a station is read", f.Name, float64(at))
+			}
+		}
+	}
+}

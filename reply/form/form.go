@@ -1,0 +1,48 @@
+// Package form draws the shop's papers: the form on which a customer writes a
+// survey, the slip on which a few numbers are measured again, and the empty
+// sheet for those who type. What lies where on paper is settled by the package
+// of the same name under parse.
+package form
+
+import (
+	"bytes"
+	"fmt"
+
+	"fairtape/parse/form"
+)
+
+// Words is what the papers say beside the layout.
+type Words struct {
+	Language string // tag such as "fr-CA"; English for any that is not known
+	Post     string // where paper tracings are sent, in lines; "" leaves lines to write on
+}
+
+// PDF draws a form that can be printed or typed into, and returns it with its
+// layout. The same form is always the same bytes. Errors wrap those of the
+// layout, or say which words do not fit.
+func PDF(spec form.Spec, words Words) ([]byte, form.Layout, error) {
+	l, err := form.New(spec)
+	if err != nil {
+		return nil, form.Layout{}, err
+	}
+	p := newPainter(l, phrases(words.Language, spec.Unit))
+	p.guide(words.Post)
+	p.numbers()
+	file, err := p.finish()
+	if err != nil {
+		return nil, form.Layout{}, fmt.Errorf("draw the form: %w", err)
+	}
+	return file, l, nil
+}
+
+// finish ends the drawing and adds the fields.
+func (p *painter) finish() ([]byte, error) {
+	if p.err != nil {
+		return nil, p.err
+	}
+	var drawn bytes.Buffer
+	if err := p.pdf.Output(&drawn); err != nil {
+		return nil, err
+	}
+	return fielded(drawn.Bytes(), p.layout, p.tip)
+}

@@ -1,0 +1,110 @@
+package form
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"testing"
+
+	"github.com/pdfcpu/pdfcpu/pkg/api"
+
+	"fairtape/parse"
+	"fairtape/parse/form"
+	"fairtape/parse/pdf"
+)
+
+// filled types into a form, as a viewer does: words and figures by the name of
+// the field, "x" for a tick.
+func filled(t *testing.T, file []byte, values map[string]string) []byte {
+	t.Helper()
+	type entry map[string]any
+	var texts, ticks []entry
+	for name, value := range values {
+		if value == "x" {
+			ticks = append(ticks, entry{"name": name, "value": true})
+		} else {
+			texts = append(texts, entry{"name": name, "value": value})
+		}
+	}
+	data, err := json.Marshal(entry{"forms": []entry{{"textfield": texts, "checkbox": ticks}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	if err := api.FillForm(bytes.NewReader(file), bytes.NewReader(data), &out, configuration()); err != nil {
+		t.Fatal(err)
+	}
+	return out.Bytes()
+}
+
+// TestTypedForm types a survey into a form and reads it back.
+func TestTypedForm(t *testing.T) {
+	cache := t.TempDir()
+	for _, unit := range []parse.Unit{parse.Inch, parse.Centimetre} {
+		t.Run(string(unit), func(t *testing.T) {
+			file, l, err := PDF(form.Spec{Paper: form.Letter, Unit: unit, Rows: 15, Job: 14}, Words{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			values := map[string]string{"customer": "Ruth Amberley", "boat": "Home-built 15 footer", "under_cover": "two seats", "decked": "x", "stern.square": "x", "tape_checked": "x"}
+			want := map[parse.Cell]map[form.Part]int{}
+			for i, f := range l.Fields {
+				if f.Part == "" {
+					continue
+				}
+				if want[f.Cell] == nil {
+					want[f.Cell] = map[form.Part]int{}
+				}
+				n := i % 12
+				if f.Part == form.Whole {
+					n += 30
+				}
+				if f.Part == form.Half {
+					if n = i / 2 % 2; n == 1 {
+						values[fieldName(f)] = "x"
+					}
+				} else {
+					values[fieldName(f)] = fmt.Sprint(n)
+				}
+				want[f.Cell][f.Part] = n
+			}
+			reader := pdf.Reader{Cache: cache}
+			doc, err := reader.Read(context.Background(), "form.pdf", filled(t, file, values))
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, p := range doc.Problems {
+				t.Errorf("problem %s at %s: %s (%s)", p.Code, p.Source.Place, p.Message, p.Source.Raw)
+			}
+			if len(doc.Surveys) != 1 {
+				t.Fatalf("there are %d surveys", len(doc.Surveys))
+			}
+			s := doc.Surveys[0]
+			if s.Unit != unit || !s.Decked || s.Stern != parse.Square || s.Customer != "Ruth Amberley" || s.Boat != "Home-built 15 footer" {
+				t.Errorf("the form is read as %q, decked %v, %s, %q, %q", s.Unit, s.Decked, s.Stern, s.Customer, s.Boat)
+			}
+			got := map[parse.Cell]parse.Reading{}
+			for m, r := range map[parse.Measure]parse.Reading{
+				parse.LengthOverall: s.LengthOverall, parse.BowHeight: s.BowHeight, parse.SternHeight: s.SternHeight, parse.CarryPoint: s.CarryPoint,
+				parse.GreatestAt: s.Greatest.At, parse.GreatestHullGirth: s.Greatest.HullGirth, parse.GreatestFullGirth: s.Greatest.FullGirth,
+				parse.GreatestOpening: s.Greatest.Opening, parse.TransomHullGirth: s.Transom.HullGirth, parse.TransomFullGirth: s.Transom.FullGirth,
+			} {
+				got[parse.Cell{Measure: m}] = r
+			}
+			for _, st := range s.Stations {
+				got[parse.Cell{At: st.At, Measure: parse.HullGirth}] = st.HullGirth
+				got[parse.Cell{At: st.At, Measure: parse.FullGirth}] = st.FullGirth
+			}
+			if len(got) != len(want) {
+				t.Errorf("%d numbers are read, %d were typed", len(got), len(want))
+			}
+			for cell, parts := range want {
+				r := got[cell]
+				if length := form.Compose(unit, parts); !r.Certain() || r.Value != length {
+					t.Errorf("%v: read %v (%v, confidence %v), typed %v", cell, r.Value, r.Source.Raw, r.Confidence, length)
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,169 @@
+package form
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"fairtape/parse"
+	"fairtape/parse/form"
+)
+
+// phrasebook holds the words of the papers in one language. Where the unit
+// matters, a phrase has one wording for inches and one for centimetres.
+type phrasebook struct {
+	language string
+
+	guideTitle, numbersTitle, slipTitle, job string
+	customer, telephone, boat, underCover    string
+
+	before, tapeReads, tools, cautions string
+	steps                              [4]step
+	done, post                         string
+
+	string, squared string // in the drawings
+
+	open, decked, pointed, square     string
+	names                             map[parse.Measure]string
+	onTransom, greatestAt             string
+	feet, inches, half                string
+	pen, oneFigure, nearest, likeThis string
+	hullColumn, fullColumn            string // in the table of stations and under the drawings
+	first, second                     string
+
+	slipIntro, slipApart, slipUnder, slipNothing, slipSomething, slipCautions string
+
+	unit                   parse.Unit
+	tapeOnLetter, tapeOnA4 string
+}
+
+// step is one part of the form: its heading, and how it is done.
+type step struct{ heading, how string }
+
+// phrases returns the words for a language tag such as "fr-CA"; English for any
+// that is not known.
+func phrases(language string, unit parse.Unit) phrasebook {
+	primary, _, _ := strings.Cut(strings.ToLower(language), "-")
+	if primary == "fr" {
+		return french(unit)
+	}
+	return english(unit)
+}
+
+// documentTitle is what a viewer shows above the window.
+func (w phrasebook) documentTitle(l form.Layout) string {
+	title := w.guideTitle
+	if l.Slip {
+		title = w.slipTitle
+	}
+	if l.Job > 0 {
+		title += ", " + w.jobNumber(l.Job)
+	}
+	return title
+}
+
+func (w phrasebook) jobNumber(job int) string { return fmt.Sprintf(w.job, job) }
+
+// tapeOn is what a good tape reads along the long edge of a paper.
+func (w phrasebook) tapeOn(paper form.Paper) string {
+	if paper == form.A4 {
+		return w.tapeOnA4
+	}
+	return w.tapeOnLetter
+}
+
+// place is the name of a station.
+func (w phrasebook) place(at parse.Length) string {
+	if w.unit == parse.Centimetre {
+		return plain(at.In(parse.Centimetre)) + nbsp + "cm"
+	}
+	inches := at.In(parse.Inch)
+	feet := int(inches / 12)
+	rest := inches - float64(12*feet)
+	text := ""
+	if feet > 0 {
+		text = strconv.Itoa(feet) + nbsp + w.feet
+	}
+	if rest > 0 {
+		text = strings.TrimPrefix(text+nbsp+halves(rest)+nbsp+w.inches, nbsp)
+	}
+	return text
+}
+
+// nbsp holds a number and its unit together.
+const nbsp = "\u00a0"
+
+func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+// halves writes inches to the half as people do.
+func halves(x float64) string {
+	whole := int(x)
+	if x-float64(whole) != 0.5 {
+		return plain(x)
+	}
+	if whole == 0 {
+		return "½"
+	}
+	return strconv.Itoa(whole) + "½"
+}
+
+// in chooses by unit.
+func in(unit parse.Unit, inches, centimetres string) string {
+	if unit == parse.Centimetre {
+		return centimetres
+	}
+	return inches
+}
+
+// tip is what a field is called by programs that read a page aloud.
+func (p *painter) tip(f form.Field) string {
+	w := p.words
+	switch f.Name {
+	case form.NameCustomer:
+		return w.customer
+	case form.NameTelephone:
+		return w.telephone
+	case form.NameBoat:
+		return w.boat
+	case form.NameUnderCover:
+		return w.underCover
+	case form.NameTapeChecked:
+		return fmt.Sprintf(w.tapeReads, w.tapeOn(p.layout.Paper))
+	case form.NameOpen:
+		return w.open
+	case form.NameDecked:
+		return w.decked
+	case form.NamePointed:
+		return w.pointed
+	case form.NameSquare:
+		return w.square
+	}
+	words := []string{w.names[f.Cell.Measure]}
+	switch m := f.Cell.Measure; m {
+	case parse.HullGirth, parse.FullGirth:
+		words = []string{w.place(f.Cell.At), words[0]}
+	case parse.GreatestHullGirth, parse.TransomHullGirth:
+		words = append(words, w.names[parse.HullGirth])
+	case parse.GreatestFullGirth, parse.TransomFullGirth:
+		words = append(words, w.names[parse.FullGirth])
+	}
+	switch f.Part {
+	case form.Feet:
+		words = append(words, w.feet)
+	case form.Inches:
+		words = append(words, w.inches)
+	case form.Half:
+		words = append(words, w.half)
+	case form.Whole:
+		words = append(words, in(w.unit, w.inches, "cm"))
+	}
+	return strings.Join(words, ", ")
+}
+
+// columnOf is the name of a girth over its column.
+func (w phrasebook) columnOf(m parse.Measure) string {
+	if m == parse.FullGirth {
+		return w.fullColumn
+	}
+	return w.hullColumn
+}
