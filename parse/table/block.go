@@ -127,6 +127,12 @@ func (v view) readRows(start int, station column, girths, others []column) {
 			v.useIndex(r, others)
 			continue
 		}
+		if name.Special != "" && len(cells) == 1 {
+			// "greatest full girth 92" below the table is no pair: in the hull
+			// column it would be the wrong one. It is read by its label.
+			gap = true
+			continue
+		}
 		if name.Special == "" {
 			if gap && name.Amount.Number <= last && name.Amount.Scale == parse.Bare {
 				break
