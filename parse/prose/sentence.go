@@ -162,6 +162,10 @@ func rolesIn(s string) []role {
 	return []role{hull, full}
 }
 
+// paired reports a place that has both its girths: what follows on a line of
+// its own can be another place.
+func (s *spot) paired() bool { return len(s.hull) > 0 && len(s.full) > 0 }
+
 func (s *spot) list(r role) *[]item {
 	switch r {
 	case hull:
@@ -232,7 +236,7 @@ func (w *weaver) placeAt(i int, l label, before string, current *spot) bool {
 		return ends && placeOfWords.MatchString(w.words[i]) || stationAfter.MatchString(after)
 	case ends, stationAfter.MatchString(after):
 		return true
-	case current != nil && (current.place != station || current.count() == 0):
+	case current != nil && (current.place != station && !current.paired() || current.count() == 0):
 		return false
 	}
 	text := parse.Fold(n.text)
