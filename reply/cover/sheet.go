@@ -1,0 +1,198 @@
+package cover
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"fairtape/parse"
+	"fairtape/reply/cover/nest"
+	"fairtape/validate"
+)
+
+// Order says what a sheet is made for.
+type Order struct {
+	Shop     string
+	Job      string // "" for a survey that belongs to no job
+	Sheet    int    // number of the sheet, from 1
+	Replaces int    // number of the sheet that this one makes void, 0 for none
+	Date     time.Time
+	Cloth    Cloth
+	Draft    bool // an unsettled survey is cut too, and the sheet says so
+}
+
+// CutSheet is everything that the cutter needs.
+type CutSheet struct {
+	Order
+	Cover
+	Unit     parse.Unit
+	Customer string
+	Boat     string
+	Decked   bool
+	Ends     [2]float64 // heights of bow and stern, inches, 0 where not known
+	Carry    float64    // inches, 0 where not known
+	Rows     []Row
+	Settled  bool
+	Open     []string // what is not settled
+	Pieces   []nest.Piece
+	Lay      nest.Layout
+	Boxes    nest.Layout // the same pieces as boxes
+	Notions  []Notion
+}
+
+// Row is a station as it was measured and as the fair curve has it, in inches.
+// A girth that was not read is 0.
+type Row struct {
+	At            float64
+	Read, Curve   [2]float64 // hull girth and full girth
+	Place         int        // of the hull
+	Finished, Cut float64    // full girth of the finished cover; with the seam allowances of the panels
+}
+
+// ErrUnsettled is returned for a survey that waits for an answer, unless a
+// draft was asked for.
+var ErrUnsettled = errors.New("the survey is not settled")
+
+// Make designs the cover of a judged survey. The error is ErrUnsettled, a
+// *Refusal, or wraps nest.ErrTooWide as a *Refusal does not.
+func Make(r validate.Report, o Order) (CutSheet, error) {
+	settled := r.Verdict == validate.Clean
+	if !settled && !o.Draft {
+		return CutSheet{}, ErrUnsettled
+	}
+	if r.Curve == nil {
+		return CutSheet{}, &Refusal{[]Reason{{"boat", "there are too few girths for a fair curve"}}}
+	}
+	s := CutSheet{
+		Order: o, Unit: r.Survey.Unit, Customer: r.Survey.Customer, Boat: r.Survey.Boat,
+		Decked: r.Survey.Decked, Settled: settled, Open: open(r),
+		Ends: [2]float64{value(r.Survey.BowHeight), value(r.Survey.SternHeight)}, Carry: value(r.Survey.CarryPoint),
+	}
+	_, length := r.Curve.Span()
+	if s.Carry >= length/2 {
+		s.Carry = 0 // a slit abaft midships is a slip of the pen
+	}
+	var stations []float64
+	stations, s.Rows = rows(r.Survey, length)
+	places := stations
+	if s.Carry > 0 {
+		places = append(slices.Clone(stations), s.Carry)
+	}
+	hull := Sketch(r.Curve, places, s.Ends[0], s.Ends[1])
+	var err error
+	s.Cover, err = Design(Request{Hull: hull, Stations: stations, Ends: s.Ends, Carry: s.Carry}, o.Cloth)
+	if err != nil {
+		return CutSheet{}, err
+	}
+	s.fill()
+	if s.Pieces, err = s.Cover.pieces(); err != nil {
+		return CutSheet{}, err
+	}
+	usable := inches(o.Cloth.UsableWidth)
+	if s.Lay, err = nest.Lay(s.Pieces, usable); err != nil {
+		return CutSheet{}, fmt.Errorf("lay the panels on the roll: %w", err)
+	}
+	if s.Boxes, err = nest.Boxes(s.Pieces, usable); err != nil {
+		return CutSheet{}, fmt.Errorf("lay the panels on the roll: %w", err)
+	}
+	s.Notes = append(s.notes(), s.Notes...)
+	s.Notions = notions(s.Cover)
+	return s, nil
+}
+
+// value returns a reading in inches, 0 when it is not known.
+func value(r parse.Reading) float64 {
+	if !r.Certain() {
+		return 0
+	}
+	return inches(r.Value)
+}
+
+// open lists what an unsettled survey waits for.
+func open(r validate.Report) []string {
+	var list []string
+	for _, f := range r.Findings {
+		if f.Kind != validate.Note {
+			list = append(list, f.Message)
+		}
+	}
+	for _, p := range r.Problems {
+		list = append(list, p.Message)
+	}
+	return list
+}
+
+// rows returns the stations on the boat, each once, and their readings.
+func rows(s parse.Survey, length float64) ([]float64, []Row) {
+	var at []float64
+	var rows []Row
+	for _, st := range s.Stations {
+		x := inches(st.At)
+		if x <= step || x >= length-step || slices.ContainsFunc(at, func(a float64) bool { return math.Abs(a-x) < step }) {
+			continue
+		}
+		at = append(at, x)
+		rows = append(rows, Row{At: x, Read: [2]float64{value(st.HullGirth), value(st.FullGirth)}})
+	}
+	slices.Sort(at)
+	slices.SortFunc(rows, func(a, b Row) int {
+		if a.At < b.At {
+			return -1
+		}
+		return 1
+	})
+	return at, rows
+}
+
+// fill gives the rows what the curve and the cover make of them.
+func (s *CutSheet) fill() {
+	h, c := s.Hull, s.Order.Cloth
+	for i := range s.Rows {
+		r := &s.Rows[i]
+		r.Place = h.index(r.At)
+		r.Curve = [2]float64{h.Girth[r.Place], h.Full(r.Place)}
+		r.Finished = r.Curve[1] * (1 - c.GirthReduction*h.share(r.At))
+		r.Cut = r.Finished
+		for _, p := range s.Panels {
+			r.Cut += p.Near.Allowance + p.Far.Allowance
+		}
+	}
+}
+
+// fairDiffers is the difference of reading and curve from which the sheet says
+// so, in inches: twice what a reading is written to. The contract of the trade
+// asks for it.
+const fairDiffers = 0.5
+
+// notes are what the cutter must know of the numbers.
+func (s *CutSheet) notes() []string {
+	var list []string
+	for _, r := range s.Rows {
+		for k, name := range []string{"hull girth", "full girth"} {
+			if read := r.Read[k]; read > 0 && math.Abs(read-r.Curve[k]) > fairDiffers {
+				list = append(list, fmt.Sprintf("%s: %s was written %s, the fair curve has %s. The panels follow the curve.",
+					s.Station(r.At), name, s.Say(read), s.Say(r.Curve[k])))
+			}
+		}
+	}
+	for _, l := range s.Lines {
+		if math.Abs(l.Off()) > LineNote {
+			list = append(list, fmt.Sprintf("%s panel: the %s line is %s on the cloth and %s on the boat less the reduction. Take the difference up in tucks near the ends.",
+				l.Panel, l.Line, s.Say(l.Cloth), s.Say(l.Meant)))
+		}
+	}
+	for _, j := range s.Seams {
+		for _, span := range j.Spans {
+			if span.Difference() > SpanNote {
+				list = append(list, fmt.Sprintf("%s, %s to %s: the edges differ by %.1f %% (%s and %s). They will not go together by easing alone.",
+					j.Name, s.Station(span.From), s.Station(span.To), 100*span.Difference(), s.Say(span.Edges[0]), s.Say(span.Edges[1])))
+			}
+		}
+	}
+	if s.Decked {
+		list = append(list, "Decked boat: the full girth runs over the crown, so the top panel lies over the deck.")
+	}
+	return list
+}

@@ -1,0 +1,2 @@
+// Package sheet writes a cut sheet as files.
+package sheet
