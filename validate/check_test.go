@@ -187,6 +187,36 @@ func TestReaderAndBoatDisagree(t *testing.T) {
 	}
 }
 
+// TestWithoutLength holds that slips are found before the length is known, and
+// when it is plainly wrong.
+func TestWithoutLength(t *testing.T) {
+	for name, length := range map[string]parse.Reading{"missing": {}, "a foot mark lost": inch(92)} {
+		s := wigley()
+		s.LengthOverall = length
+		s.Stations = slices.Clone(s.Stations)
+		s.Stations[4] = station(60, 49, 67.5)
+		at := parse.Cell{At: parse.Inches(60), Measure: parse.HullGirth}
+		r := Check(s, nil, usual)
+		if !slices.ContainsFunc(asked(r), func(f Finding) bool { return f.about(at) }) {
+			t.Errorf("%s: %v", name, messages(r.Findings))
+		}
+	}
+}
+
+func TestSameSurveySameReport(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 13))
+	s, _, _ := known.Draw(rng, known.TwoSteps, known.HomeTape(parse.Inch)).Spoil(rng, known.TwoSlips)
+	a, b := Check(s, nil, usual), Check(s, nil, usual)
+	if len(a.Findings) != len(b.Findings) {
+		t.Fatalf("%d findings, then %d", len(a.Findings), len(b.Findings))
+	}
+	for i := range a.Findings {
+		if a.Findings[i].Probability != b.Findings[i].Probability {
+			t.Errorf("%v, then %v", a.Findings[i].Probability, b.Findings[i].Probability)
+		}
+	}
+}
+
 func TestUnitChangesNothing(t *testing.T) {
 	s := wigley()
 	s.Stations[6] = station(84, 62.5, 74.5)

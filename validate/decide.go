@@ -85,7 +85,7 @@ func atOpening(s slip.Suspicion, survey parse.Survey) slip.Suspicion {
 
 // decide weighs the cost of asking against that of passing the number.
 func decide(s slip.Suspicion, unit parse.Unit, costs Costs) (Finding, bool) {
-	p := calibrated(s.Probability)
+	p := s.Probability
 	f := Finding{Rule: ruleOf(s), Cell: s.Cell, Rows: s.Rows, Slip: s.Kind, Probability: p}
 	if s.Cell.Measure != "" {
 		f.Read, f.Expected, f.Low, f.High = &s.Read, &s.Expected, &s.Low, &s.High
@@ -122,5 +122,3 @@ func ruleOf(s slip.Suspicion) Rule {
 	}
 	return FairCurve
 }
-
-func calibrated(p float64) float64 { return p }

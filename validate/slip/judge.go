@@ -34,9 +34,7 @@ type Judgement struct {
 // Judge looks for slips in a survey. The error is fair.ErrTooFew when there is
 // too little for a curve.
 func Judge(s parse.Survey) (Judgement, error) {
-	if !s.LengthOverall.Certain() {
-		return Judgement{}, fair.ErrTooFew
-	}
+	s = measured(s)
 	rs, err := readings(s)
 	if err != nil {
 		return Judgement{}, err
@@ -54,6 +52,20 @@ func Judge(s parse.Survey) (Judgement, error) {
 	j.Suspicions = rowSuspicions(s, rs, all.Value())
 	j.Suspicions = append(j.Suspicions, best.search.suspicions(j.Curve)...)
 	return j, nil
+}
+
+// measured returns the survey with a length that its stations fit in: where it
+// is not known, or lies short of the stations, one station more than there are.
+func measured(s parse.Survey) parse.Survey {
+	var last parse.Length
+	for _, st := range s.Stations {
+		last = max(last, st.At)
+	}
+	if s.LengthOverall.Certain() && s.LengthOverall.Value > last {
+		return s
+	}
+	s.LengthOverall = parse.Reading{Value: last + pitch(s), Known: true, Confidence: parse.Typed}
+	return s
 }
 
 // reading is one arrangement of a survey, searched.
@@ -200,9 +212,9 @@ func (s *search) suspicions(curve fair.Curve) []Suspicion {
 	total := s.total()
 	wrong := make([]float64, len(s.sheet.numbers))
 	share := make([]float64, len(s.edits))
-	for k, w := range s.nodes {
-		p := math.Exp(w - total)
-		for _, id := range k {
+	for _, n := range s.nodes {
+		p := math.Exp(n.weight - total)
+		for _, id := range n.edits {
 			if id == 0 {
 				continue
 			}
@@ -226,8 +238,8 @@ func (s *search) suspicions(curve fair.Curve) []Suspicion {
 // total returns the log weight of all sets of slips together.
 func (s *search) total() float64 {
 	var all fair.LogSum
-	for _, w := range s.nodes {
-		all.Add(w)
+	for _, n := range s.nodes {
+		all.Add(n.weight)
 	}
 	return all.Value()
 }
@@ -270,7 +282,7 @@ func (s *search) suspicion(i int, p float64, share []float64, curve fair.Curve, 
 	}
 	n := s.sheet.numbers[i]
 	est := s.expect(i, curve)
-	out := Suspicion{Cell: n.cell, Kind: e.kind, Probability: math.Min(p, 1), Read: parse.Measured(n.written, s.sheet.unit),
+	out := Suspicion{Cell: n.cell, Kind: e.kind, Probability: math.Min(p, 1), Read: n.read,
 		Expected: parse.Inches(est.Mean), Low: parse.Inches(est.Mean - 2*est.SD), High: parse.Inches(est.Mean + 2*est.SD),
 		Off: inches(parse.Measured(n.written, s.sheet.unit)) - est.Mean}
 	for k, c := range e.cells {

@@ -27,7 +27,27 @@ const mostSlips = 6
 type search struct {
 	sheet sheet
 	edits []edit
-	nodes map[[mostSlips]int]float64
+	nodes []node
+	index map[[mostSlips]int]int // of each node
+}
+
+// node is a set of slips that was weighed.
+type node struct {
+	edits  [mostSlips]int // sorted ids, 0 for none
+	weight float64        // log
+}
+
+// note keeps the weight of a set of slips; a closer look replaces the first.
+func (s *search) note(ids []int, weight float64, closer bool) {
+	k := key(ids)
+	i, ok := s.index[k]
+	switch {
+	case !ok:
+		s.index[k] = len(s.nodes)
+		s.nodes = append(s.nodes, node{k, weight})
+	case closer:
+		s.nodes[i].weight = weight
+	}
 }
 
 // Spreads of a tape's slip, inches: a common one and a gross one.
@@ -37,7 +57,7 @@ const (
 )
 
 func newSearch(sh sheet) *search {
-	s := &search{sheet: sh, nodes: map[[mostSlips]int]float64{}}
+	s := &search{sheet: sh, index: map[[mostSlips]int]int{}}
 	s.listEdits()
 	return s
 }
@@ -96,8 +116,8 @@ const (
 	depth      = 9 // how far below the best, in log weight, a set of slips is followed
 )
 
-// run searches and returns the fit of the best set of slips.
-// It gives up when slips are not going to lift it near rival, the log weight of
+// run searches from the fit of a sheet and returns the best set of slips. It
+// gives up when slips are not going to lift it near rival, the log weight of
 // another arrangement.
 func (s *search) run(f *fair.Fit, shapes []fair.Shape, rival float64) (best state) {
 	frontier := []state{{fit: f, shapes: shapes, worlds: f.Worlds(shapes)}}
@@ -108,7 +128,7 @@ func (s *search) run(f *fair.Fit, shapes []fair.Shape, rival float64) (best stat
 		var children []child
 		for _, st := range frontier {
 			total := logWeight(st.worlds)
-			s.nodes[key(st.edits)] = st.log + total
+			s.note(st.edits, st.log+total, true)
 			if st.log+total > top {
 				top, best = st.log+total, st
 			}
@@ -213,10 +233,7 @@ func (s *search) expand(st state, total float64) []child {
 			continue
 		}
 		out = append(out, child{st, e, w})
-		k := key(append(slices.Clone(st.edits), e.id))
-		if _, ok := s.nodes[k]; !ok {
-			s.nodes[k] = w
-		}
+		s.note(append(slices.Clone(st.edits), e.id), w, false)
 	}
 	return out
 }

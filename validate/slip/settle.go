@@ -88,9 +88,7 @@ type curveOf struct {
 }
 
 func settledCurve(s parse.Survey) (curveOf, error) {
-	if !s.LengthOverall.Certain() {
-		return curveOf{}, fair.ErrTooFew
-	}
+	s = measured(s)
 	sh, f, err := whole(s).lay(s)
 	if err != nil {
 		return curveOf{}, err

@@ -11,9 +11,10 @@ import (
 // same index in the fit.
 type number struct {
 	cell    parse.Cell
-	written float64 // in the customer's unit
-	partner int     // index of the other girth of its pair, -1 for none
-	height  bool    // of an end: its datum is the girth that it stands for
+	read    parse.Length // as it was written
+	written float64      // in the customer's unit, with a slip of its column undone
+	partner int          // index of the other girth of its pair, -1 for none
+	height  bool         // of an end: its datum is the girth that it stands for
 }
 
 // sheet is a survey laid out for the fit. Numbers come first among the data,
@@ -66,12 +67,12 @@ func newSheet(written, s parse.Survey, grain float64) sheet {
 	length := inches(s.LengthOverall.Value)
 	sh := sheet{unit: s.Unit, boat: fair.Boat{Length: length}}
 	round := grain * step(s.Unit) / math.Sqrt(12)
-	add := func(c parse.Cell, r parse.Reading, x, hull, opening float64) int {
+	add := func(c parse.Cell, was, r parse.Reading, x, hull, opening float64) int {
 		if !r.Certain() || x < 0 || x > length {
 			return -1
 		}
 		i := len(sh.numbers)
-		sh.numbers = append(sh.numbers, number{cell: c, written: r.Value.In(s.Unit), partner: -1})
+		sh.numbers = append(sh.numbers, number{cell: c, read: was.Value, written: r.Value.In(s.Unit), partner: -1})
 		sh.data = append(sh.data, fair.Datum{X: x, Hull: hull, Opening: opening, Value: inches(r.Value), SD: round})
 		return i
 	}
@@ -81,21 +82,22 @@ func newSheet(written, s parse.Survey, grain float64) sheet {
 		}
 	}
 	for i, st := range s.Stations {
-		x, at := inches(st.At), written.Stations[i].At
-		h := add(parse.Cell{At: at, Measure: parse.HullGirth}, st.HullGirth, x, 1, 0)
-		f := add(parse.Cell{At: at, Measure: parse.FullGirth}, st.FullGirth, x, 1, 1)
+		was := written.Stations[i]
+		x, at := inches(st.At), was.At
+		h := add(parse.Cell{At: at, Measure: parse.HullGirth}, was.HullGirth, st.HullGirth, x, 1, 0)
+		f := add(parse.Cell{At: at, Measure: parse.FullGirth}, was.FullGirth, st.FullGirth, x, 1, 1)
 		pair(h, f)
 		sh.rows = append(sh.rows, row{at, h, f})
 	}
 	if g := s.Greatest; g.At.Certain() {
 		x := inches(g.At.Value)
-		h := add(parse.Cell{Measure: parse.GreatestHullGirth}, g.HullGirth, x, 1, 0)
-		f := add(parse.Cell{Measure: parse.GreatestFullGirth}, g.FullGirth, x, 1, 1)
-		add(parse.Cell{Measure: parse.GreatestOpening}, g.Opening, x, 0, 1)
+		h := add(parse.Cell{Measure: parse.GreatestHullGirth}, written.Greatest.HullGirth, g.HullGirth, x, 1, 0)
+		f := add(parse.Cell{Measure: parse.GreatestFullGirth}, written.Greatest.FullGirth, g.FullGirth, x, 1, 1)
+		add(parse.Cell{Measure: parse.GreatestOpening}, written.Greatest.Opening, g.Opening, x, 0, 1)
 		pair(h, f)
 	}
-	h := add(parse.Cell{Measure: parse.TransomHullGirth}, s.Transom.HullGirth, length, 1, 0)
-	f := add(parse.Cell{Measure: parse.TransomFullGirth}, s.Transom.FullGirth, length, 1, 1)
+	h := add(parse.Cell{Measure: parse.TransomHullGirth}, written.Transom.HullGirth, s.Transom.HullGirth, length, 1, 0)
+	f := add(parse.Cell{Measure: parse.TransomFullGirth}, written.Transom.FullGirth, s.Transom.FullGirth, length, 1, 1)
 	pair(h, f)
 	pointed := s.Stern != parse.Square && h < 0 && f < 0
 	sh.addHeight(0, parse.BowHeight, s.BowHeight)
@@ -113,7 +115,7 @@ func (sh *sheet) addHeight(x float64, m parse.Measure, r parse.Reading) {
 	if !r.Certain() {
 		return
 	}
-	sh.numbers = append(sh.numbers, number{cell: parse.Cell{Measure: m}, written: r.Value.In(sh.unit), partner: -1, height: true})
+	sh.numbers = append(sh.numbers, number{cell: parse.Cell{Measure: m}, read: r.Value, written: r.Value.In(sh.unit), partner: -1, height: true})
 	sh.data = append(sh.data, fair.Datum{X: x, Hull: 1, Value: endGirthPerHeight * inches(r.Value), SD: endGirthSpread, Fixed: true})
 }
 
