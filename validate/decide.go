@@ -8,7 +8,7 @@ import (
 )
 
 // A wrong number costs as much as the cover is spoilt by it: nothing within
-// what cloth gives, the whole from two inches on. Common practice: the cloth is
+// what cloth gives, the whole from an inch and a half on. Common practice: the cloth is
 // sewn a little under the measured girth and stretches over half an inch.
 const (
 	harmless = 0.75 // inches

@@ -22,7 +22,7 @@ type arrangement struct {
 const (
 	fewestRows    = 5     // below which no row can be said to be in the wrong place
 	rateSkipped   = 0.03  // a station passed over
-	rateFromStern = 0.004 // stations counted from the wrong end
+	rateFromStern = 0.01  // stations counted from the wrong end
 	rateCarryAft  = 0.5   // the same, when the carry point lies abaft midships
 	tellingHeight = 2.0   // inches between the end heights from which they tell one end from the other
 	rateColumn    = 0.01  // each cause of a whole column

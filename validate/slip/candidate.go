@@ -28,7 +28,7 @@ const (
 	rateDigit    = 3.0e-2 // in two digits
 	rateTape     = 8.0e-3 // twisted, slack, hung on something
 	rateUnknown  = 0.2e-3
-	rateMetric   = 3.0e-3
+	rateMetric   = 6.0e-3
 	rateDecimal  = 3.0e-3
 	rateJoined   = 2.0e-3
 	rateSwapped  = 6.0e-3 // per pair
