@@ -1,0 +1,211 @@
+package photo
+
+import (
+	"math"
+	"slices"
+
+	"fairtape/parse/digits"
+	"fairtape/parse/form"
+)
+
+// paper is the light of bare paper over a straightened page: the light that
+// nine tenths of the pixels around do not pass, which neither writing nor print
+// pulls down.
+type paper struct {
+	w, h   int
+	blocks []float32
+}
+
+const (
+	blockSide  = 4 * perMM // pixels: wider than any stroke, narrower than shadows' edges
+	paperShare = 0.85
+)
+
+func newPaper(p *plane) *paper {
+	g := &paper{w: (p.w + blockSide - 1) / blockSide, h: (p.h + blockSide - 1) / blockSide}
+	raw := make([]float32, g.w*g.h)
+	var counts [256]int
+	for j := range g.h {
+		for i := range g.w {
+			clear(counts[:])
+			n := 0
+			for y := j * blockSide; y < min((j+1)*blockSide, p.h); y++ {
+				for _, v := range p.pix[y*p.w+i*blockSide : y*p.w+min((i+1)*blockSide, p.w)] {
+					counts[v]++
+					n++
+				}
+			}
+			sum := 0
+			for v, c := range counts {
+				if sum += c; float64(sum) >= paperShare*float64(n) {
+					raw[j*g.w+i] = float32(v)
+					break
+				}
+			}
+		}
+	}
+	// A block full of print takes the light of its neighbours.
+	g.blocks = make([]float32, len(raw))
+	for j := range g.h {
+		for i := range g.w {
+			var near []float32
+			for y := max(j-1, 0); y <= min(j+1, g.h-1); y++ {
+				for x := max(i-1, 0); x <= min(i+1, g.w-1); x++ {
+					near = append(near, raw[y*g.w+x])
+				}
+			}
+			slices.Sort(near)
+			g.blocks[j*g.w+i] = max(raw[j*g.w+i], near[len(near)/2])
+		}
+	}
+	return g
+}
+
+// at is the light of the paper at a place of the page, in millimetres.
+func (g *paper) at(x, y float64) float32 {
+	u, v := x*perMM/blockSide-0.5, y*perMM/blockSide-0.5
+	i, j := min(max(int(math.Floor(u)), 0), g.w-2), min(max(int(math.Floor(v)), 0), g.h-2)
+	fu, fv := float32(min(max(u-float64(i), 0), 1)), float32(min(max(v-float64(j), 0), 1))
+	a, b := g.blocks[j*g.w+i], g.blocks[j*g.w+i+1]
+	c, d := g.blocks[(j+1)*g.w+i], g.blocks[(j+1)*g.w+i+1]
+	return max((a*(1-fu)+b*fu)*(1-fv)+(c*(1-fu)+d*fu)*fv, 1)
+}
+
+// patch is how dark a box and 1 mm around it are: 0 as the paper, 1 as black.
+// Its pixels are a quarter of a millimetre.
+type patch struct {
+	w, h int
+	dark []float32
+}
+
+const patchMargin = 1.0 // mm around a box
+
+// look takes the picture of a box where it was found.
+func (v *view) look(b placed, g *paper) *patch {
+	r := b.rect.Grow(patchMargin)
+	p := &patch{w: int(math.Round(r.Width() * perMM)), h: int(math.Round(r.Height() * perMM))}
+	p.dark = make([]float32, p.w*p.h)
+	n := max(1, min(3, int(v.scale/perMM+0.5)))
+	for y := range p.h {
+		for x := range p.w {
+			sum := float32(0)
+			for j := range n {
+				for i := range n {
+					mx := r.X0 + b.dx + (float64(x)+(float64(i)+0.5)/float64(n))/perMM
+					my := r.Y0 + b.dy + (float64(y)+(float64(j)+0.5)/float64(n))/perMM
+					sum += v.light.at(v.h.at(mx, my))
+				}
+			}
+			cx, cy := r.X0+b.dx+(float64(x)+0.5)/perMM, r.Y0+b.dy+(float64(y)+0.5)/perMM
+			p.dark[y*p.w+x] = max(0, 1-sum/float32(n*n)/g.at(cx, cy))
+		}
+	}
+	p.removeOutline()
+	return p
+}
+
+// removeOutline takes the printed lines out. What most pixels along a line
+// have in common is print; it let through a share of the light, and where ink
+// crosses the line the ink let through the rest.
+func (p *patch) removeOutline() {
+	const (
+		edge  = int(patchMargin * perMM) // where the line's middle lies
+		reach = 3                        // pixels to both sides that blur spreads it over
+		skip  = 3                        // pixels at the corners, where lines meet
+	)
+	side := func(n, length int, at func(along, across int) *float32, middle int) {
+		common := make([]float32, 0, length)
+		for across := middle - reach; across < middle+reach; across++ {
+			if across < 0 || across >= n {
+				continue
+			}
+			common = common[:0]
+			for along := edge + skip; along < length-edge-skip; along++ {
+				common = append(common, *at(along, across))
+			}
+			slices.Sort(common)
+			line := common[len(common)*2/5]
+			for along := edge - reach; along < length-edge+reach; along++ {
+				if d := at(along, across); line < 0.95 {
+					*d = max(0, 1-(1-*d)/(1-line))
+				}
+			}
+		}
+	}
+	column := func(along, across int) *float32 { return &p.dark[along*p.w+across] }
+	row := func(along, across int) *float32 { return &p.dark[across*p.w+along] }
+	side(p.w, p.h, column, edge)
+	side(p.w, p.h, column, p.w-edge)
+	side(p.h, p.w, row, edge)
+	side(p.h, p.w, row, p.h-edge)
+}
+
+// inkLevels says what counts as ink on a page: darkness from which it is no
+// noise, and that of the pen's strokes.
+type inkLevels struct{ noise, pen float32 }
+
+const (
+	leastNoise = 0.06 // darkness that even a clean page has from grain and pale print
+	palestPen  = 0.20 // a pencil in a blurred picture
+	aPen       = 0.70 // where nothing is written
+)
+
+// levels judges the page's boxes together: noise from their paler half, which
+// is mostly paper, and the pen from their darkest pixels.
+func levels(patches []*patch) inkLevels {
+	var inside []float32
+	for _, p := range patches {
+		p.each(0.75, func(d float32) { inside = append(inside, d) })
+	}
+	l := inkLevels{leastNoise, aPen}
+	if len(inside) == 0 {
+		return l
+	}
+	slices.Sort(inside)
+	l.noise = max(leastNoise, 2.5*inside[len(inside)/2])
+	first, _ := slices.BinarySearch(inside, 2*l.noise)
+	if inked := inside[first:]; len(inked) > 30 {
+		l.pen = max(palestPen, inked[len(inked)*3/4])
+	}
+	return l
+}
+
+// each goes over the pixels of a patch that lie inside its box by so many
+// millimetres.
+func (p *patch) each(inset float64, f func(dark float32)) {
+	edge := int((patchMargin + inset) * perMM)
+	for y := edge; y < p.h-edge; y++ {
+		for x := edge; x < p.w-edge; x++ {
+			f(p.dark[y*p.w+x])
+		}
+	}
+}
+
+// ink is the area of ink inside a box, in square millimetres of full darkness.
+func (p *patch) ink(l inkLevels, inset float64) float64 {
+	sum := float32(0)
+	p.each(inset, func(d float32) {
+		if d > l.noise {
+			sum += min(d/l.pen, 1)
+		}
+	})
+	return float64(sum) / (perMM * perMM)
+}
+
+// box is what the number reader sees.
+func (p *patch) box(l inkLevels) *digits.Box {
+	b := new(digits.Box)
+	for y := range min(p.h, digits.Height) {
+		for x := range min(p.w, digits.Width) {
+			if d := p.dark[y*p.w+x]; d > l.noise/2 {
+				b[y*digits.Width+x] = min(d/l.pen, 1)
+			}
+		}
+	}
+	return b
+}
+
+// rectOf is where a box lies on the page as it was found.
+func (b placed) rectOf() form.Rect {
+	return form.Rect{X0: b.rect.X0 + b.dx, Y0: b.rect.Y0 + b.dy, X1: b.rect.X1 + b.dx, Y1: b.rect.Y1 + b.dy}
+}

@@ -1,0 +1,228 @@
+package photo
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fairtape/parse"
+	"fairtape/parse/digits"
+	"fairtape/parse/form"
+)
+
+// Problems of pages that were read.
+const (
+	CodeDoubtful parse.Code = "doubtful-reading" // a person has to say what a number is
+	CodeOutside  parse.Code = "ink-outside"      // something is written outside the boxes
+)
+
+// Reader reads photos of the shop's papers. It may be used by several
+// goroutines at once.
+type Reader struct {
+	digits *digits.Reader
+}
+
+// NewReader returns a Reader. Its error is that of digits.NewReader.
+func NewReader() (*Reader, error) {
+	d, err := digits.NewReader()
+	if err != nil {
+		return nil, fmt.Errorf("load the number reader: %w", err)
+	}
+	return &Reader{d}, nil
+}
+
+// Page is one page of the shop's own that was found in a photo.
+type Page struct {
+	Code   form.Code
+	Survey parse.Survey
+	Cells  []Cell
+	view   *view
+	boxes  []placed
+}
+
+// Cell is one number as it was read, with the rectangle of the page it stands
+// in, in millimetres.
+type Cell struct {
+	Cell    parse.Cell
+	Try     int // 0 on a form
+	Reading parse.Reading
+	Bounds  form.Rect
+}
+
+// Read says what is written on the page that a picture shows. What cannot be
+// read is a problem of the document; a picture without a page of ours is one
+// problem, and no survey.
+func (r *Reader) Read(file string, p *Picture) parse.Document {
+	page, err := r.Page(file, p)
+	var refused *Fault
+	if errors.As(err, &refused) {
+		return parse.Document{File: file, Problems: []parse.Problem{{Code: refused.Code, Source: parse.Source{File: file}, Message: refused.Message}}}
+	}
+	return page.document(file)
+}
+
+// Page finds the page in a picture and reads it. The error is a *Fault: why the
+// photo cannot do, and what would.
+func (r *Reader) Page(file string, p *Picture) (*Page, error) {
+	v, err := find(p)
+	if err != nil {
+		return nil, err
+	}
+	whole := form.Rect{X1: v.layout.Width, Y1: v.layout.Height}
+	straight := v.straight(whole, perMM)
+	paper := newPaper(straight)
+	page := &Page{Code: v.code, view: v, boxes: register(straight, v.layout, v.code.Page)}
+	patches := make([]*patch, len(page.boxes))
+	for i, b := range page.boxes {
+		patches[i] = v.look(b, paper)
+	}
+	r.fill(file, p, page, patches)
+	return page, nil
+}
+
+// fill reads every cell of the page.
+func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch) {
+	l := page.view.layout
+	ink := levels(patches)
+	type key struct {
+		cell parse.Cell
+		try  int
+	}
+	entries := map[key]*entry{}
+	bounds := map[key]form.Rect{}
+	figures := map[int][]figure{} // by field
+	var order []key
+	ticked := map[string]float64{}
+	for i, b := range page.boxes {
+		f := l.Fields[b.field]
+		k := key{f.Cell, f.Try}
+		if f.Cell.Measure != "" {
+			if entries[k] == nil {
+				entries[k] = &entry{parts: map[form.Part]number{}, sound: 1}
+				order = append(order, k)
+				bounds[k] = b.rectOf()
+			}
+			bounds[k] = bounds[k].Union(b.rectOf())
+			entries[k].sound *= soundness(b.outline)
+		}
+		switch {
+		case f.Kind == form.Digits:
+			figures[b.field] = append(figures[b.field], r.figure(patches[i], ink))
+			if b.box == len(f.Boxes)-1 {
+				entries[k].parts[f.Part] = numberOf(figures[b.field])
+			}
+		case f.Part == form.Half:
+			entries[k].half, entries[k].ticks = tickOf(patches[i], ink), true
+		default:
+			ticked[f.Name] = tickOf(patches[i], ink)
+		}
+	}
+	for _, k := range order {
+		c := Cell{Cell: k.cell, Try: k.try, Reading: entries[k].reading(l.Unit), Bounds: bounds[k]}
+		if !c.Reading.Absent() {
+			c.Reading.Source.File = file
+			c.Reading.Source.Place = page.view.place(c.Bounds, p.factor)
+			page.Cells = append(page.Cells, c)
+		}
+	}
+	page.survey(ticked)
+}
+
+// emptyBox is the ink, in square millimetres, below which a box is empty
+// without asking the number reader: a dot of a pen.
+const emptyBox = 0.12
+
+func (r *Reader) figure(p *patch, l inkLevels) figure {
+	if p.ink(l, -0.5) < emptyBox {
+		return figure{Blank: 1}
+	}
+	return r.digits.Read(p.box(l))
+}
+
+// Ink of a tick, in square millimetres of its box of 25: a short thin stroke
+// has 0.7, a cross with a felt pen 8.
+const (
+	noTick    = 0.15
+	faintTick = 0.6
+	fullTick  = 12 // blackened: a tick, or one taken back
+)
+
+// tickOf is the probability that a box is ticked.
+func tickOf(p *patch, l inkLevels) float64 {
+	ink := p.ink(l, 0.5)
+	switch {
+	case ink <= noTick:
+		return 0
+	case ink < faintTick:
+		return (ink - noTick) / (faintTick - noTick)
+	case ink > fullTick:
+		return 0.5
+	}
+	return 1
+}
+
+// soundness is how sure it is that a box is where it seems to be, from how much
+// of its outline is seen.
+func soundness(outline float64) float64 {
+	const least, enough = 0.02, 0.04
+	return min(max((outline-least)/(enough-least), 0.5), 1)
+}
+
+// place names a rectangle of the page by the pixels of the upright picture.
+func (v *view) place(r form.Rect, factor int) string {
+	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, c := range []point{{r.X0, r.Y0}, {r.X1, r.Y0}, {r.X1, r.Y1}, {r.X0, r.Y1}} {
+		p := v.h.point(c)
+		x0, y0, x1, y1 = min(x0, p.x), min(y0, p.y), max(x1, p.x), max(y1, p.y)
+	}
+	f := float64(factor)
+	return fmt.Sprintf("pixels %.0f,%.0f-%.0f,%.0f", x0*f, y0*f, x1*f, y1*f)
+}
+
+// survey lays the cells into a survey.
+func (page *Page) survey(ticked map[string]float64) {
+	s := &page.Survey
+	s.Unit, s.Stern = page.view.layout.Unit, parse.Pointed
+	s.Decked = ticked[form.NameDecked] > 0.5
+	if ticked[form.NameSquare] > 0.5 {
+		s.Stern = parse.Square
+	}
+	for _, c := range page.Cells {
+		if c.Try > 1 {
+			continue
+		}
+		if r := readingOf(s, c.Cell); r != nil {
+			*r = c.Reading
+		}
+	}
+	slices.SortStableFunc(s.Stations, func(a, b parse.Station) int { return int(a.At - b.At) })
+}
+
+func (page *Page) document(file string) parse.Document {
+	doc := parse.Document{File: file}
+	if len(page.Cells) > 0 {
+		doc.Surveys = []parse.Survey{page.Survey}
+	}
+	for _, c := range page.Cells {
+		if c.Reading.Doubtful() {
+			doc.Problems = append(doc.Problems, parse.Problem{Code: CodeDoubtful, Source: c.Reading.Source, Message: c.doubt(page.Survey.Unit)})
+		}
+	}
+	return doc
+}
+
+func (c Cell) doubt(unit parse.Unit) string {
+	var values []string
+	if c.Reading.Known {
+		values = append(values, fmt.Sprint(c.Reading.Value.In(unit)))
+	}
+	for _, a := range c.Reading.Alternatives[:min(len(c.Reading.Alternatives), 2)] {
+		values = append(values, fmt.Sprint(a.Value.In(unit)))
+	}
+	if len(values) == 0 {
+		return "A number here cannot be read."
+	}
+	return "This number cannot be read surely; it may be " + strings.Join(values, " or ") + "."
+}
