@@ -26,8 +26,8 @@ func Check(survey parse.Survey, problems []parse.Problem, costs Costs) Report {
 			if s.Kind == slip.TapeOffset && f.Kind != Confirm {
 				f, ok = decide(atOpening(s, survey), survey.Unit, costs)
 			}
-			if ok && !covered(r.Findings, f) {
-				r.Findings = append(r.Findings, f)
+			if ok {
+				r.Findings = addOne(r.Findings, f)
 			}
 		}
 	}
@@ -50,9 +50,19 @@ func rank(k Kind) int {
 	return slices.Index([]Kind{Recheck, Confirm, Missing, Note}, k)
 }
 
-// covered reports a finding about one number of which another speaks already.
-func covered(have []Finding, f Finding) bool {
-	return f.Cell.Measure != "" && slices.ContainsFunc(have, func(g Finding) bool { return g.Rule != RowOrder && g.about(f.Cell) })
+// addOne adds a finding, but not a second about one number: of the two the one
+// that asks stays.
+func addOne(have []Finding, f Finding) []Finding {
+	i := slices.IndexFunc(have, func(g Finding) bool {
+		return f.Cell.Measure != "" && g.Rule != RowOrder && g.about(f.Cell)
+	})
+	switch {
+	case i < 0:
+		return append(have, f)
+	case have[i].Kind == Note && f.Kind != Note:
+		have[i] = f
+	}
+	return have
 }
 
 // merge adds what the hard rules say. A rule that a slip explains is that
