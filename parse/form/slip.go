@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"slices"
 
 	"fairtape/parse"
 )
@@ -22,17 +23,21 @@ type SlipSpec struct {
 const (
 	slipTop      = 33.0
 	slipPitch    = 2*RowPitch + 3 // a place with its two tries
-	slipHull     = 42.0
-	slipFull     = 89.0
-	slipDistance = 46.0  // where feet and inches end
+	slipBetween  = 6.0            // between the girths and the other measures
+	slipHull     = 38.0
+	slipFull     = 92.0
+	slipDistance = 46.0  // where feet and inches end, behind slipHull
 	slipRight    = 142.0 // the column beside the table
-	slipUnder    = 84.0  // above the lower edge: what lay under the tape
-	slipUnder2   = slipUnder - 9
-	slipUnder3   = slipUnder2 - 9
+
+	// What lay under the tape, above the lower edge.
+	slipNothing   = 62.0
+	slipSomething = 53.0
+	slipWhat      = 45.0
+	slipWhatHigh  = 16.0
 )
 
-// NewSlip lays out a slip: each place twice, one try under the other. Its
-// errors wrap ErrPaper, ErrUnit or ErrPlaces.
+// NewSlip lays out a slip: each place twice, one try under the other, girths
+// before other measures. Its errors wrap ErrPaper, ErrUnit or ErrPlaces.
 func NewSlip(spec SlipSpec) (Layout, error) {
 	if err := checkSheet(spec.Paper, spec.Unit); err != nil {
 		return Layout{}, fmt.Errorf("lay out a slip: %w", err)
@@ -42,13 +47,17 @@ func NewSlip(spec SlipSpec) (Layout, error) {
 	}
 	b := newBuilder(spec.Paper, spec.Unit)
 	b.Slip, b.Job = true, spec.Job
-	code := Code{Version: Version, Slip: true, Page: 1, Paper: spec.Paper, Unit: spec.Unit, Job: spec.Job, Places: spec.Places}
+	places := girthsFirst(spec.Places)
+	code := Code{Version: Version, Slip: true, Page: 1, Paper: spec.Paper, Unit: spec.Unit, Job: spec.Job, Places: places}
 	at := Rect{b.Width - b.left - SlipCodeSide, 26, b.Width - b.left, 26 + SlipCodeSide}
 	b.Pages = []Page{newPage(b.Width, b.Height, 1, code, at)}
 	y, stations := slipTop, 0
-	for _, place := range spec.Places {
+	for i, place := range places {
 		if _, ok := shortNames[place.Measure]; !ok {
 			return Layout{}, fmt.Errorf("lay out a slip: %w: %q is no measure", ErrPlaces, place.Measure)
+		}
+		if i > 0 && IsGirth(places[i-1].Measure) && !IsGirth(place.Measure) {
+			y += slipBetween
 		}
 		prefix := ""
 		if isStation(place.Measure) {
@@ -61,9 +70,9 @@ func NewSlip(spec SlipSpec) (Layout, error) {
 		y += slipPitch
 	}
 	b.try = 0
-	b.tick(NameNothingUnder, b.left+slipRight, b.Height-slipUnder)
-	b.tick(NameSomethingUnder, b.left+slipRight, b.Height-slipUnder2)
-	b.text(NameUnderTape, b.left+slipRight, b.Height-slipUnder3, b.Width-2*b.left-slipRight, 20)
+	b.tick(NameNothingUnder, b.left+slipRight, b.Height-slipNothing)
+	b.tick(NameSomethingUnder, b.left+slipRight, b.Height-slipSomething)
+	b.text(NameUnderTape, b.left+slipRight, b.Height-slipWhat, b.Width-2*b.left-slipRight, slipWhatHigh)
 	return b.Layout, nil
 }
 
@@ -93,4 +102,27 @@ func (b *builder) place(prefix string, place parse.Cell, y float64) {
 
 func isStation(m parse.Measure) bool {
 	return m == parse.HullGirth || m == parse.FullGirth || m == parse.MeasurePair
+}
+
+// IsGirth reports a hull or full girth, or a pair of them, anywhere on the boat.
+func IsGirth(m parse.Measure) bool {
+	switch m {
+	case parse.LengthOverall, parse.BowHeight, parse.SternHeight, parse.CarryPoint, parse.GreatestAt, parse.GreatestOpening:
+		return false
+	}
+	return true
+}
+
+func girthsFirst(places []parse.Cell) []parse.Cell {
+	sorted := slices.Clone(places)
+	slices.SortStableFunc(sorted, func(a, b parse.Cell) int {
+		switch ga, gb := IsGirth(a.Measure), IsGirth(b.Measure); {
+		case ga == gb:
+			return 0
+		case ga:
+			return -1
+		}
+		return 1
+	})
+	return sorted
 }

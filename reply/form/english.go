@@ -5,8 +5,8 @@ import "fairtape/parse"
 func english(unit parse.Unit) phrasebook {
 	return phrasebook{
 		language: "en", unit: unit,
-		guideTitle: "Measuring your boat", numbersTitle: "Your numbers", slipTitle: "Measured again", job: "Job %d",
-		customer: "Your name", telephone: "Telephone", boat: "Make and model of the boat", underCover: "What stays under the cover",
+		guideTitle: "Measuring your boat", numbersTitle: "Your numbers", slipTitle: "Please measure again", job: "Job %d",
+		customer: "Your name", telephone: "Telephone", boat: "Make and model", underCover: "What stays under the cover",
 
 		before:       "Before you start",
 		tapeReads:    "I laid my tape along the long edge of this paper, and it reads %s.",
@@ -45,6 +45,12 @@ func english(unit parse.Unit) phrasebook {
 		pen: "Dark ball-point pen.", oneFigure: "One figure to a box, the last one in the last box.", nearest: "To the nearest " + in(unit, "½ in", "whole cm") + ".", likeThis: "Like this:",
 		hullColumn: "Hull girth", fullColumn: "Full girth",
 		first: "first", second: "second",
+
+		unitName: "Unit", deckedQuestion: "Decked", yes: "yes", no: "no", sternQuestion: "Stern", station: "Station",
+		sheetNames: map[parse.Measure]string{
+			parse.LengthOverall: "Length overall", parse.BowHeight: "Bow height", parse.CarryPoint: "Carry point", parse.SternHeight: "Stern height",
+			parse.GreatestAt: "Greatest girth at", parse.GreatestHullGirth: "Greatest hull girth", parse.GreatestFullGirth: "Greatest full girth", parse.GreatestOpening: "Opening there",
+		},
 
 		slipIntro:     "Each place twice, both written down.",
 		slipApart:     "If the two differ by more than " + in(unit, "½ in", "1 cm") + ", write a third beside them. Find each mark again from the bow. Measure even if nothing has changed.",

@@ -2,6 +2,7 @@ package form
 
 import (
 	"math"
+	"strings"
 
 	"fairtape/parse"
 )
@@ -151,42 +152,52 @@ func (p *painter) dashed(a, b point) {
 // aroundTheBoat draws the two girths on a section of the boat, one beside the
 // other. The tape is the heavy line.
 func (p *painter) aroundTheBoat(x, y, width float64) {
-	half := width/4 - 4.5
+	half := width/4 - 3.4
 	for i, m := range []parse.Measure{parse.HullGirth, parse.FullGirth} {
 		centre := x + width*(0.25+0.5*float64(i))
-		p.section(centre, y+12, half, m)
-		p.bold()
-		p.line(p.words.columnOf(m), centre, y+44.5, middle)
-		p.body()
+		p.section(centre, y+14, half, m)
+		p.caption(p.words.girthColumn(m), centre, y+39, width/2)
 	}
 }
 
+// caption writes a name under a drawing, in two lines where it is too wide for
+// one.
+func (p *painter) caption(name string, centre, y, width float64) {
+	for i, words := range p.wrap("*"+name+"*", width-2) {
+		line := ""
+		for _, w := range words {
+			line = strings.TrimSpace(line + " " + w.text)
+		}
+		p.bold()
+		p.line(line, centre, y+float64(i)*leading, middle)
+	}
+	p.body()
+}
+
 // section draws a cross-section with its gunwales at y. Its sides are hollow
-// under the gunwale, where the tape goes straight.
+// under the gunwales, where the tape goes straight.
 func (p *painter) section(x, y, half float64, m parse.Measure) {
-	const depth = 21.0
+	const depth, hollow, flare = 16.0, 8.5, 1.0
+	const off = 1.4 // the tape keeps off the hull, so that both lines are seen
 	for _, sign := range []float64{-1, 1} {
 		at := func(dx, dy float64) point { return point{x + sign*dx, y + dy} }
 		p.stroke(black, drawn)
-		p.curve(curve{at(half, 0), at(half-3.4, 4), at(half-3, 8), at(half-1.6, 11)})
-		p.curve(curve{at(half-1.6, 11), at(half-0.8, 17), at(half*0.55, depth), at(0, depth)})
-		p.pdf.Circle(x+sign*(half+0.1), y+0.6, 1, "D")
+		p.curve(curve{at(half, 0), at(half-2.8, 3), at(half-2.6, 5.5), at(half-flare, hollow)})
+		p.curve(curve{at(half-flare, hollow), at(half-0.4, 13), at(half*0.6, depth), at(0, depth)})
+		p.pdf.Circle(x+sign*half, y+0.3, 0.9, "D")
 
-		// The tape keeps off the hull, so that both lines are seen.
-		const off = 1.5
 		p.stroke(black, heavy)
-		p.stretch(at(half+off, 0.2), at(half-1.6+off, 11))
-		p.curve(curve{at(half-1.6+off, 11), at(half-0.6+off, 18.4), at(half*0.6, depth+off), at(0, depth+off)})
+		p.stretch(at(half+off, 0), at(half-flare+off, hollow))
+		p.curve(curve{at(half-flare+off, hollow), at(half-0.2+off, 14.2), at(half*0.65, depth+off), at(0, depth+off)})
 		if m == parse.FullGirth {
-			p.curve(curve{at(half+off, 0.2), at(half+off, -1.2), at(half, -1.5), at(half-1, -1.5)})
+			p.curve(curve{at(half+off, 0), at(half+off, -1.1), at(half+0.6, -off), at(half-0.6, -off)})
 		} else {
-			p.stroke(black, drawn)
-			p.stretch(at(half-0.6, -1.6), at(half+off+1.2, -1.6)) // where the tape begins and ends
+			p.stretch(at(half+off-1.1, -0.1), at(half+off+1.3, -0.1)) // where the tape begins and ends
 		}
 	}
 	if m == parse.FullGirth {
 		p.stroke(black, heavy)
-		p.stretch(point{x - half + 1, y - 1.5}, point{x + half - 1, y - 1.5})
+		p.stretch(point{x - half + 0.6, y - off}, point{x + half - 0.6, y - off})
 	}
 	p.stroke(black, drawn)
 }

@@ -6,7 +6,7 @@ func french(unit parse.Unit) phrasebook {
 	return phrasebook{
 		language: "fr", unit: unit,
 		guideTitle: "Mesurer votre bateau", numbersTitle: "Vos mesures", slipTitle: "Mesures à refaire", job: "Dossier\u00a0%d",
-		customer: "Votre nom", telephone: "Téléphone", boat: "Marque et modèle du bateau", underCover: "Ce qui reste sous la bâche",
+		customer: "Votre nom", telephone: "Téléphone", boat: "Marque et modèle", underCover: "Ce qui reste sous la bâche",
 
 		before:       "Avant de commencer",
 		tapeReads:    "J’ai posé mon ruban le long du grand bord de cette feuille\u00a0: il indique %s.",
@@ -37,7 +37,7 @@ func french(unit parse.Unit) phrasebook {
 		names: map[parse.Measure]string{
 			parse.LengthOverall: "Longueur hors tout", parse.BowHeight: "Hauteur avant", parse.SternHeight: "Hauteur arrière", parse.CarryPoint: "Portage",
 			parse.HullGirth: "Coque", parse.FullGirth: "Complet", parse.GreatestOpening: "Ouverture",
-			parse.GreatestAt: "Plus grande boucle, depuis l’avant", parse.GreatestHullGirth: "Plus grande boucle", parse.GreatestFullGirth: "Plus grande boucle", parse.GreatestPair: "Plus grande boucle",
+			parse.GreatestAt: "Place de la plus grande boucle", parse.GreatestHullGirth: "Plus grande boucle", parse.GreatestFullGirth: "Plus grande boucle", parse.GreatestPair: "Plus grande boucle",
 			parse.TransomHullGirth: "Tableau arrière", parse.TransomFullGirth: "Tableau arrière", parse.TransomPair: "Tableau arrière",
 		},
 		onTransom: "Arrière carré, tout au bout\u00a0:", greatestAt: "Distance depuis l’avant",
@@ -46,12 +46,18 @@ func french(unit parse.Unit) phrasebook {
 		hullColumn: "Tour de coque", fullColumn: "Tour complet",
 		first: "1er", second: "2e",
 
+		unitName: "Unité", deckedQuestion: "Ponté", yes: "oui", no: "non", sternQuestion: "Arrière", station: "Station",
+		sheetNames: map[parse.Measure]string{
+			parse.LengthOverall: "Longueur hors tout", parse.BowHeight: "Hauteur avant, à l’étrave", parse.CarryPoint: "Point de portage", parse.SternHeight: "Hauteur arrière",
+			parse.GreatestAt: "Plus grand tour à", parse.GreatestHullGirth: "Plus grand tour de coque", parse.GreatestFullGirth: "Plus grand tour complet", parse.GreatestOpening: "Ouverture à cet endroit",
+		},
+
 		slipIntro:     "Chaque endroit deux fois, les deux notées.",
-		slipApart:     "Si les deux diffèrent de plus de " + in(unit, "½\u00a0po", "1\u00a0cm") + ", notez une troisième à côté. Retrouvez chaque marque depuis l’avant. Mesurez même si rien n’a changé.",
+		slipApart:     "Plus de " + in(unit, "½\u00a0po", "1\u00a0cm") + " d’écart\u00a0? Notez une troisième à côté. Retrouvez chaque marque depuis l’avant. Mesurez même si rien n’a changé.",
 		slipUnder:     "Y avait-il quelque chose sous le ruban\u00a0: coussin, siège, tréteau, ferrure\u00a0?",
 		slipNothing:   "Non, rien",
 		slipSomething: "Oui\u00a0:",
-		slipCautions: "*Prudence.* Soulevez à deux. Tréteaux bas et stables, bateau attaché contre le vent. Personne sous un bateau mal calé. Gants sur les bords coupants. " +
-			"Fatigué\u00a0? Arrêtez. Ce sont les précautions d’usage\u00a0; les règles locales priment.",
+		slipCautions: "*Prudence.* Soulevez à deux. Tréteaux bas, bateau attaché contre le vent. Personne sous un bateau mal calé. Gants sur les bords. " +
+			"Fatigué\u00a0? Arrêtez. Précautions d’usage\u00a0; les règles locales priment.",
 	}
 }

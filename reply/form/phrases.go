@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"fairtape/parse"
 	"fairtape/parse/form"
@@ -32,6 +33,10 @@ type phrasebook struct {
 	first, second                     string
 
 	slipIntro, slipApart, slipUnder, slipNothing, slipSomething, slipCautions string
+
+	// On the sheet for those who type.
+	unitName, deckedQuestion, yes, no, sternQuestion, station string
+	sheetNames                                                map[parse.Measure]string
 
 	unit                   parse.Unit
 	tapeOnLetter, tapeOnA4 string
@@ -160,10 +165,30 @@ func (p *painter) tip(f form.Field) string {
 	return strings.Join(words, ", ")
 }
 
-// columnOf is the name of a girth over its column.
-func (w phrasebook) columnOf(m parse.Measure) string {
-	if m == parse.FullGirth {
+// girthColumn is the name of a girth over its column, "" for other measures.
+func (w phrasebook) girthColumn(m parse.Measure) string {
+	switch m {
+	case parse.HullGirth, parse.GreatestHullGirth, parse.TransomHullGirth:
+		return w.hullColumn
+	case parse.FullGirth, parse.GreatestFullGirth, parse.TransomFullGirth:
 		return w.fullColumn
 	}
-	return w.hullColumn
+	return ""
+}
+
+// unstarred is a text without the signs of bold words.
+func unstarred(text string) string { return strings.ReplaceAll(text, "*", "") }
+
+// clipped is as much of a text, in whole sentences, as a spreadsheet shows
+// beside a cell: 255 characters (ECMA-376, part 1, 18.3.1.32).
+func clipped(text string) string {
+	const most = 255
+	for utf8.RuneCountInString(text) > most {
+		end := strings.LastIndex(strings.TrimSuffix(text, "."), ". ")
+		if end < 0 {
+			return ""
+		}
+		text = text[:end+1]
+	}
+	return text
 }
