@@ -11,6 +11,9 @@ import (
 const (
 	shortestBoat = 4 * 12
 	longestBoat  = 40 * 12
+	// A station at the very stern may lie this far beyond a length that was
+	// rounded down, or measured a little short.
+	lengthSlack = 1.0
 )
 
 // lengthRules holds the length overall against the boats there are and against
@@ -27,7 +30,7 @@ func lengthRules(s parse.Survey) []Finding {
 	}
 	var beyond []parse.Length
 	for _, st := range s.Stations {
-		if st.At >= r.Value {
+		if st.At > r.Value+parse.Inches(lengthSlack) {
 			beyond = append(beyond, st.At)
 		}
 	}

@@ -50,7 +50,8 @@ func TestRules(t *testing.T) {
 
 		{"a station twice", func(s *parse.Survey) { s.Stations = slices.Insert(s.Stations, 7, station(84, 40, 70)) }, StationTwice, Recheck},
 		{"a station twice with the same girths", func(s *parse.Survey) { s.Stations = slices.Insert(s.Stations, 7, s.Stations[6]) }, StationTwice, Note},
-		{"a station beyond the stern", func(s *parse.Survey) { s.Stations = append(s.Stations, station(192, 25, 30)) }, StationBeyond, Recheck},
+		{"a station beyond the stern", func(s *parse.Survey) { s.Stations = append(s.Stations, station(193.5, 25, 30)) }, StationBeyond, Recheck},
+		{"a station at the stern", func(s *parse.Survey) { s.Stations = append(s.Stations, station(193, 25, 30)) }, StationBeyond, ""},
 		{"the last station inside", func(*parse.Survey) {}, StationBeyond, ""},
 		{"no boat so short", func(s *parse.Survey) { s.LengthOverall = inch(47) }, LengthOfBoat, Recheck},
 		{"a boat as short as there are", func(s *parse.Survey) { s.LengthOverall = inch(48) }, LengthOfBoat, ""},

@@ -54,6 +54,10 @@ func Judge(s parse.Survey) (Judgement, error) {
 	return j, nil
 }
 
+// lengthSlack is how far a station at the very stern may lie beyond a length
+// that was rounded or measured a little short, inches.
+const lengthSlack = 1.0
+
 // measured returns the survey with a length that its stations fit in: where it
 // is not known, or lies short of the stations, one station more than there are.
 func measured(s parse.Survey) parse.Survey {
@@ -61,7 +65,7 @@ func measured(s parse.Survey) parse.Survey {
 	for _, st := range s.Stations {
 		last = max(last, st.At)
 	}
-	if s.LengthOverall.Certain() && s.LengthOverall.Value > last {
+	if s.LengthOverall.Certain() && s.LengthOverall.Value > last-parse.Inches(lengthSlack) {
 		return s
 	}
 	s.LengthOverall = parse.Reading{Value: last + pitch(s), Known: true, Confidence: parse.Typed}

@@ -47,7 +47,10 @@ const (
 	endGirthPerHeight = 1.8
 	endGirthSpread    = 3
 	endOpening        = 0.5
-	endOpeningSpread  = 1.5
+	// Nearer than this to the stern the loop runs off the turn of the stem, and
+	// its girth says nothing of the boat.
+	stemTurn         = 1.5
+	endOpeningSpread = 1.5
 )
 
 // step returns the step to which numbers are rounded, inches.
@@ -84,6 +87,10 @@ func newSheet(written, s parse.Survey, grain float64) sheet {
 	for i, st := range s.Stations {
 		was := written.Stations[i]
 		x, at := inches(st.At), was.At
+		if x > length-stemTurn {
+			sh.rows = append(sh.rows, row{at, -1, -1})
+			continue
+		}
 		h := add(parse.Cell{At: at, Measure: parse.HullGirth}, was.HullGirth, st.HullGirth, x, 1, 0)
 		f := add(parse.Cell{At: at, Measure: parse.FullGirth}, was.FullGirth, st.FullGirth, x, 1, 1)
 		pair(h, f)
