@@ -1,6 +1,7 @@
 package form
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -28,13 +29,14 @@ const (
 	codeFoot = 26.0 // from the lower edge to the code's
 )
 
-// New lays out a form. Its errors wrap ErrPaper, ErrUnit or ErrRows.
+// New lays out a form. Its errors wrap ErrPaper, ErrUnit, ErrSpacing or
+// ErrRows.
 func New(spec Spec) (Layout, error) {
 	if err := spec.check(); err != nil {
 		return Layout{}, fmt.Errorf("lay out a form: %w", err)
 	}
 	b := newBuilder(spec.Paper, spec.Unit)
-	b.Rows, b.Job = spec.Rows, spec.Job
+	b.Spacing, b.Rows, b.Job = cmp.Or(spec.Spacing, Spacing(spec.Unit)), spec.Rows, spec.Job
 	pages := 2
 	if spec.Rows > RowsPerPage {
 		pages = 3
@@ -44,7 +46,7 @@ func New(spec Spec) (Layout, error) {
 		if n == 1 {
 			at = Rect{b.Width - b.left - CodeSide, 26, b.Width - b.left, 26 + CodeSide}
 		}
-		code := Code{Version: Version, Page: n, Paper: spec.Paper, Unit: spec.Unit, Rows: spec.Rows, Job: spec.Job}
+		code := Code{Version: Version, Page: n, Paper: spec.Paper, Unit: spec.Unit, Spacing: b.Spacing, Rows: spec.Rows, Job: spec.Job}
 		b.Pages = append(b.Pages, newPage(b.Width, b.Height, n, code, at))
 	}
 	b.words()
@@ -123,7 +125,7 @@ func (b *builder) distance(name string, cell parse.Cell, x, y float64) {
 // lengthDigits is how many figures a length in centimetres may need: 3 up to
 // 999 cm, unless the rows or a slip leave room for a longer boat.
 func (b *builder) lengthDigits() int {
-	if b.Slip || parse.Length(b.Rows+1)*Spacing(b.Unit) > parse.Centimetres(999) {
+	if b.Slip || parse.Length(b.Rows+1)*b.Spacing > parse.Centimetres(999) {
 		return 4
 	}
 	return 3
@@ -175,7 +177,7 @@ func (b *builder) stations() {
 	for i := range b.Rows {
 		b.page = 2 + i/RowsPerPage
 		y := tableTop + float64(i%RowsPerPage)*pitch
-		at := parse.Measured(float64(i+1)*Spacing(b.Unit).In(b.Unit), b.Unit)
+		at := parse.Measured(float64(i+1)*b.Spacing.In(b.Unit), b.Unit)
 		name := fmt.Sprintf("stations[%d].", i)
 		b.whole(name+"hull_girth", parse.Cell{At: at, Measure: parse.HullGirth}, 3, b.left+hull+28, y)
 		b.whole(name+"full_girth", parse.Cell{At: at, Measure: parse.FullGirth}, 3, b.left+tableFull+28, y)

@@ -16,6 +16,7 @@ type Code struct {
 	Page    int // from 1
 	Paper   Paper
 	Unit    parse.Unit
+	Spacing parse.Length // of the stations of a form
 	Rows    int          // stations of a form
 	Job     int          // 0 when not known
 	Places  []parse.Cell // of a slip
@@ -31,11 +32,13 @@ var (
 // (ISO/IEC 18004, 7.3.4), which makes it small:
 //
 //	FT1/F2/LI/15/14            version 1, form, page 2, Letter, inches, 15 rows, job 14
+//	FT1/F2/LI/31*6/14          stations every 6 in
 //	FT1/S1/MC/210P+240H+LO/14  slip, A4, centimetres, places, job 14
 const (
 	codePrefix    = "FT"
 	codeSeparator = "/"
 	placesBetween = "+"
+	rowsEvery     = "*"
 )
 
 var paperLetters = map[Paper]string{Letter: "L", A4: "M"}
@@ -53,12 +56,15 @@ var shortNames = map[parse.Measure]string{
 // String is the text of the code.
 func (c Code) String() string {
 	kind, middle := "F", strconv.Itoa(c.Rows)
+	if c.Spacing != Spacing(c.Unit) {
+		middle += rowsEvery + plain(c.Spacing.In(c.Unit))
+	}
 	if c.Slip {
 		var places []string
 		for _, p := range c.Places {
 			name := shortNames[p.Measure]
 			if isStation(p.Measure) {
-				name = strconv.FormatFloat(p.At.In(c.Unit), 'f', -1, 64) + name
+				name = plain(p.At.In(c.Unit)) + name
 			}
 			places = append(places, name)
 		}
@@ -91,7 +97,11 @@ func ParseCode(text string) (Code, error) {
 	if c.Slip {
 		c.Places = parsePlaces(parts[3], c.Unit)
 	} else {
-		c.Rows = number(parts[3])
+		rows, every, other := strings.Cut(parts[3], rowsEvery)
+		c.Rows, c.Spacing = number(rows), Spacing(c.Unit)
+		if x, err := strconv.ParseFloat(every, 64); other && err == nil {
+			c.Spacing = parse.Measured(x, c.Unit)
+		}
 	}
 	if _, err := c.Layout(); err != nil || c.Version != Version || c.Job < 0 || c.String() != text {
 		return Code{}, fmt.Errorf("%w: %q", ErrNotOurs, text)
@@ -106,13 +116,15 @@ func (c Code) Layout() (Layout, error) {
 	if c.Slip {
 		l, err = NewSlip(SlipSpec{c.Paper, c.Unit, c.Job, c.Places})
 	} else {
-		l, err = New(Spec{c.Paper, c.Unit, c.Rows, c.Job})
+		l, err = New(Spec{c.Paper, c.Unit, c.Spacing, c.Rows, c.Job})
 	}
 	if err == nil && (c.Page < 1 || c.Page > len(l.Pages)) {
 		err = fmt.Errorf("%w: there is no page %d", ErrNotOurs, c.Page)
 	}
 	return l, err
 }
+
+func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 // number reads a plain number; -1 for what is none, which no code holds.
 func number(text string) int {

@@ -17,7 +17,7 @@ func TestParseCodeRefuses(t *testing.T) {
 		"", "https://shop.example/", "FT", "FT1", "FT1/F2/LI/15", "FT1/F2/LI/15/14/",
 		"FT1/F3/LI/15/14",                    // a boat of 15 rows has no page 3
 		"FT1/F2/XI/15/14", "FT1/F2/LX/15/14", // paper, unit
-		"FT1/F2/LI/41/14", "FT1/F2/LI/0/14", "FT1/F2/LI/015/14", "FT1/F2/LI/15/-1",
+		"FT1/F2/LI/41/14", "FT1/F2/LI/15*12/14", "FT1/F2/LI/15*/14", "FT1/F2/LI/15*1/14", "FT1/F2/LI/0/14", "FT1/F2/LI/015/14", "FT1/F2/LI/15/-1",
 		"FT1/S1/LI//14", "FT1/S1/LI/84/14", "FT1/S1/LI/84X/14", "FT1/S2/LI/84P/14", "FT1/S1/LI/LO+/14",
 		"FT01/F2/LI/15/14", "FT-1/F2/LI/15/14", "ft1/F2/LI/15/14",
 	} {
@@ -35,9 +35,10 @@ func TestParseCode(t *testing.T) {
 		text string
 		want Code
 	}{
-		{"FT1/F2/LI/15/14", Code{1, false, 2, Letter, parse.Inch, 15, 14, nil}},
-		{"FT1/F3/MC/40/0", Code{1, false, 3, A4, parse.Centimetre, 40, 0, nil}},
-		{"FT1/S1/LI/84P+84.5H+LO/14", Code{1, true, 1, Letter, parse.Inch, 0, 14, []parse.Cell{
+		{"FT1/F2/LI/15/14", Code{1, false, 2, Letter, parse.Inch, parse.Inches(12), 15, 14, nil}},
+		{"FT1/F3/MC/40/0", Code{1, false, 3, A4, parse.Centimetre, parse.Centimetres(30), 40, 0, nil}},
+		{"FT1/F3/LI/31*6/14", Code{1, false, 3, Letter, parse.Inch, parse.Inches(6), 31, 14, nil}},
+		{"FT1/S1/LI/84P+84.5H+LO/14", Code{1, true, 1, Letter, parse.Inch, 0, 0, 14, []parse.Cell{
 			{At: parse.Inches(84), Measure: parse.MeasurePair},
 			{At: parse.Inches(84.5), Measure: parse.HullGirth},
 			{Measure: parse.LengthOverall},

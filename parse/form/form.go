@@ -90,13 +90,14 @@ const (
 
 // Errors of a form that cannot be made.
 var (
-	ErrPaper  = errors.New("paper is neither letter nor a4")
-	ErrUnit   = errors.New("unit is neither in nor cm")
-	ErrRows   = errors.New("too many or too few stations for a form")
-	ErrPlaces = errors.New("too many or too few places for a slip")
+	ErrPaper   = errors.New("paper is neither letter nor a4")
+	ErrUnit    = errors.New("unit is neither in nor cm")
+	ErrRows    = errors.New("too many or too few stations for a form")
+	ErrSpacing = errors.New("stations lie too near each other")
+	ErrPlaces  = errors.New("too many or too few places for a slip")
 )
 
-// Spacing is the distance of the stations on a form: a foot, or 30 cm.
+// Spacing is the usual distance of stations: a foot, or 30 cm.
 func Spacing(unit parse.Unit) parse.Length {
 	if unit == parse.Centimetre {
 		return parse.Centimetres(30)
@@ -104,29 +105,41 @@ func Spacing(unit parse.Unit) parse.Length {
 	return parse.Inches(12)
 }
 
-// Rows is how many stations a boat of this length overall has: one at every
-// spacing short of the stern. RowsUnknown for 0, a length that is not known.
-func Rows(overall parse.Length, unit parse.Unit) int {
+// Rows is how many stations a boat of this length overall has at the usual
+// spacing. RowsUnknown for 0, a length that is not known.
+func Rows(overall parse.Length, unit parse.Unit) int { return RowsEvery(overall, Spacing(unit)) }
+
+// RowsEvery is Rows at another spacing: one station at every spacing short of
+// the stern.
+func RowsEvery(overall, spacing parse.Length) int {
 	if overall == 0 {
 		return RowsUnknown
 	}
-	// A nanometre, the grid of lengths, keeps 15 ft from having a station at
-	// the very stern.
+	// Lengths lie on a grid of a nanometre; less than that keeps 15 ft from
+	// having a station at the very stern.
 	const grid = 1e-6
-	return int(math.Ceil(float64(overall/Spacing(unit))-grid)) - 1
+	return int(math.Ceil(float64(overall/spacing)-grid)) - 1
 }
 
 // Spec is what a form is made for.
 type Spec struct {
-	Paper Paper
-	Unit  parse.Unit
-	Rows  int // stations, 1 to MostRows; see the function Rows
-	Job   int // 0 when not known
+	Paper   Paper
+	Unit    parse.Unit
+	Spacing parse.Length // of the stations; 0 for the usual one, Spacing of the unit
+	Rows    int          // stations, 1 to MostRows; see the function Rows
+	Job     int          // 0 when not known
 }
+
+// leastSpacing is the least distance of two stations: nearer ones are no survey
+// (common practice, no source).
+const leastSpacing = 50 // mm
 
 func (s Spec) check() error {
 	if err := checkSheet(s.Paper, s.Unit); err != nil {
 		return err
+	}
+	if s.Spacing != 0 && s.Spacing < leastSpacing {
+		return fmt.Errorf("%w: %v mm", ErrSpacing, float64(s.Spacing))
 	}
 	if s.Rows < 1 || s.Rows > MostRows {
 		return fmt.Errorf("%w: %d, possible are 1 to %d", ErrRows, s.Rows, MostRows)

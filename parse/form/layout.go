@@ -111,8 +111,9 @@ type Layout struct {
 	Slip          bool
 	Paper         Paper
 	Unit          parse.Unit
-	Rows          int // of stations; 0 on a slip
-	Job           int // 0 when not known
+	Spacing       parse.Length // of stations; 0 on a slip
+	Rows          int          // of stations; 0 on a slip
+	Job           int          // 0 when not known
 	Width, Height float64
 	Pages         []Page
 	Fields        []Field // in the order in which they are filled

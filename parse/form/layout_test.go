@@ -34,15 +34,22 @@ func TestRows(t *testing.T) {
 	}
 }
 
+func TestRowsEvery(t *testing.T) {
+	if got := RowsEvery(parse.Inches(189), parse.Inches(6)); got != 31 {
+		t.Errorf("15 ft 9 in, every 6 in: %d, want 31", got)
+	}
+}
+
 func TestNewRefuses(t *testing.T) {
 	for _, tt := range []struct {
 		spec Spec
 		want error
 	}{
-		{Spec{"legal", parse.Inch, 15, 0}, ErrPaper},
-		{Spec{Letter, parse.UnknownUnit, 15, 0}, ErrUnit},
-		{Spec{Letter, parse.Inch, 0, 0}, ErrRows},
-		{Spec{Letter, parse.Inch, MostRows + 1, 0}, ErrRows},
+		{Spec{"legal", parse.Inch, 0, 15, 0}, ErrPaper},
+		{Spec{Letter, parse.UnknownUnit, 0, 15, 0}, ErrUnit},
+		{Spec{Letter, parse.Inch, parse.Inches(1), 15, 0}, ErrSpacing},
+		{Spec{Letter, parse.Inch, 0, 0, 0}, ErrRows},
+		{Spec{Letter, parse.Inch, 0, MostRows + 1, 0}, ErrRows},
 	} {
 		if _, err := New(tt.spec); !errors.Is(err, tt.want) {
 			t.Errorf("New(%v): %v, want %v", tt.spec, err, tt.want)
@@ -70,7 +77,7 @@ func papers(t *testing.T) map[string]Layout {
 	for _, paper := range []Paper{Letter, A4} {
 		for _, unit := range []parse.Unit{parse.Inch, parse.Centimetre} {
 			for _, rows := range []int{1, 2, 9, 15, 19, 20, 21, 40} {
-				l, err := New(Spec{paper, unit, rows, 12345})
+				l, err := New(Spec{paper, unit, 0, rows, 12345})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -154,7 +161,7 @@ func TestBoxes(t *testing.T) {
 }
 
 func TestNamesOfAForm(t *testing.T) {
-	l, err := New(Spec{Letter, parse.Inch, Rows(parse.Inches(189), parse.Inch), 0})
+	l, err := New(Spec{Letter, parse.Inch, 0, Rows(parse.Inches(189), parse.Inch), 0})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -236,7 +243,7 @@ func TestPageOf(t *testing.T) {
 
 func TestStationsLieOnTheGrid(t *testing.T) {
 	for _, unit := range []parse.Unit{parse.Inch, parse.Centimetre} {
-		l, err := New(Spec{Letter, unit, MostRows, 0})
+		l, err := New(Spec{Letter, unit, 0, MostRows, 0})
 		if err != nil {
 			t.Fatal(err)
 		}

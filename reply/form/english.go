@@ -2,7 +2,7 @@ package form
 
 import "fairtape/parse"
 
-func english(unit parse.Unit) phrasebook {
+func english(unit parse.Unit, every string) phrasebook {
 	return phrasebook{
 		language: "en", unit: unit,
 		guideTitle: "Measuring your boat", numbersTitle: "Your numbers", slipTitle: "Please measure again", job: "Job %d",
@@ -21,7 +21,7 @@ func english(unit parse.Unit) phrasebook {
 			{"At the bow", "Draw a string straight over the middle from end to end. *Length overall* is from the foremost to the aftmost point. " +
 				"*Bow height:* hold a straight edge along the bottom amidships, carry it to the bow, and measure up to the highest point. " +
 				"*Carry point:* from the foremost point to where a hand grips, the carry thwart or the end of the bow deck."},
-			{"Along the boat, every " + in(unit, "foot", "30 cm"), "Mark every " + in(unit, "foot", "30 cm") + " on the string, from the bow. Square each mark to both gunwales. " +
+			{"Along the boat, " + every, "Mark the string " + every + ", from the bow. Square each mark to both gunwales. " +
 				"*Hull girth:* from the outer top edge of one gunwale, under the hull, to the other. " +
 				"*Full girth:* the closed loop, taut, square to the string. It goes over the outer edges and bridges hollows. Do not draw the gunwales in."},
 			{"At the stern", "*Stern height* is taken like the bow height. A square stern has two girths more, at its very end."},

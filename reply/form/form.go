@@ -25,7 +25,7 @@ func PDF(spec form.Spec, words Words) ([]byte, form.Layout, error) {
 	if err != nil {
 		return nil, form.Layout{}, err
 	}
-	p := newPainter(l, phrases(words.Language, spec.Unit))
+	p := newPainter(l, phrases(words.Language, spec.Unit, l.Spacing))
 	p.guide(words.Post)
 	p.numbers()
 	file, err := p.finish()

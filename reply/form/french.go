@@ -2,7 +2,7 @@ package form
 
 import "fairtape/parse"
 
-func french(unit parse.Unit) phrasebook {
+func french(unit parse.Unit, every string) phrasebook {
 	return phrasebook{
 		language: "fr", unit: unit,
 		guideTitle: "Mesurer votre bateau", numbersTitle: "Vos mesures", slipTitle: "Mesures à refaire", job: "Dossier\u00a0%d",
@@ -21,7 +21,7 @@ func french(unit parse.Unit) phrasebook {
 			{"À l’avant", "Tendez une ficelle droite par le milieu, d’un bout à l’autre. *Longueur hors tout\u00a0:* du point le plus avant au point le plus arrière. " +
 				"*Hauteur avant\u00a0:* tenez une règle sous le fond, au milieu, prolongez-la jusqu’à l’avant et mesurez jusqu’au point le plus haut. " +
 				"*Point de portage\u00a0:* du point le plus avant à l’endroit où la main saisit le bateau."},
-			{"Le long du bateau, " + in(unit, "chaque pied", "tous les 30\u00a0cm"), "Marquez la ficelle " + in(unit, "à chaque pied", "tous les 30\u00a0cm") + " depuis l’avant. Reportez chaque marque d’équerre sur les deux plats-bords. " +
+			{"Le long du bateau, " + every, "Marquez la ficelle " + every + ", depuis l’avant. Reportez chaque marque d’équerre sur les deux plats-bords. " +
 				"*Tour de coque\u00a0:* du bord extérieur d’un plat-bord à l’autre, par-dessous. " +
 				"*Tour complet\u00a0:* la boucle fermée, tendue, d’équerre avec la ficelle, sans suivre les creux ni serrer les plats-bords."},
 			{"À l’arrière", "La *hauteur arrière* se prend comme la hauteur avant. Un arrière carré a deux tours de plus, tout au bout."},

@@ -60,7 +60,7 @@ func (p *painter) guide(post string) {
 	y = p.paragraph(p.words.done, x, max(leftEnd, rightEnd)-1.5, width, 3)
 	p.posted(post, x, y+0.8, width)
 	if y > p.layout.Height-form.MarkInset-form.MarkSide-leading {
-		p.fail(fmt.Errorf("%w: page 1 is full at %.1f mm", errNoRoom, y))
+		p.fail(fmt.Errorf("%w: page 1 is full at %.1f mm", ErrNoRoom, y))
 	}
 }
 

@@ -36,8 +36,8 @@ const (
 	grey  = form.OutlineGrey
 )
 
-// errNoRoom is the error of words that do not fit where they belong.
-var errNoRoom = errors.New("the words do not fit on the page")
+// ErrNoRoom is the error of words that do not fit where they belong.
+var ErrNoRoom = errors.New("the words do not fit on the page")
 
 // painter draws a layout. The first error stays, as with fpdf itself.
 type painter struct {
@@ -165,7 +165,7 @@ func (p *painter) line(text string, x, y float64, from align) {
 		x -= width
 	}
 	if x < 0 || x+width > p.layout.Width {
-		p.fail(fmt.Errorf("%w: %q", errNoRoom, text))
+		p.fail(fmt.Errorf("%w: %q", ErrNoRoom, text))
 	}
 	p.pdf.Text(x, y, text)
 }
@@ -173,7 +173,7 @@ func (p *painter) line(text string, x, y float64, from align) {
 // fitted is line for a text that must not be wider than given.
 func (p *painter) fitted(text string, x, y, width float64, from align) {
 	if w := p.pdf.GetStringWidth(text); w > width {
-		p.fail(fmt.Errorf("%w: %q is %.1f mm wide, there are %.1f mm", errNoRoom, text, w, width))
+		p.fail(fmt.Errorf("%w: %q is %.1f mm wide, there are %.1f mm", ErrNoRoom, text, w, width))
 	}
 	p.line(text, x, y, from)
 }
@@ -184,7 +184,7 @@ func (p *painter) fitted(text string, x, y, width float64, from align) {
 func (p *painter) paragraph(text string, x, y, width float64, most int) float64 {
 	lines := p.wrap(text, width)
 	if len(lines) > most {
-		p.fail(fmt.Errorf("%w: %d lines of %.0f mm, there is room for %d: %.40s", errNoRoom, len(lines), width, most, text))
+		p.fail(fmt.Errorf("%w: %d lines of %.0f mm, there is room for %d: %.40s", ErrNoRoom, len(lines), width, most, text))
 	}
 	for _, words := range lines {
 		at := x

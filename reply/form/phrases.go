@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -46,13 +47,24 @@ type phrasebook struct {
 type step struct{ heading, how string }
 
 // phrases returns the words for a language tag such as "fr-CA"; English for any
-// that is not known.
-func phrases(language string, unit parse.Unit) phrasebook {
+// that is not known. The spacing is that of the stations on a form.
+func phrases(language string, unit parse.Unit, spacing parse.Length) phrasebook {
 	primary, _, _ := strings.Cut(strings.ToLower(language), "-")
 	if primary == "fr" {
-		return french(unit)
+		return french(unit, every(spacing, unit, "chaque pied", "tous les ", "po"))
 	}
-	return english(unit)
+	return english(unit, every(spacing, unit, "every foot", "every ", "in"))
+}
+
+// every says how far apart stations are: "every foot", "every 30 cm".
+func every(spacing parse.Length, unit parse.Unit, foot, before, inches string) string {
+	switch {
+	case unit == parse.Centimetre:
+		return before + plain(spacing.In(unit)) + nbsp + "cm"
+	case spacing == form.Spacing(unit):
+		return foot
+	}
+	return before + halves(spacing.In(unit)) + nbsp + inches
 }
 
 // documentTitle is what a viewer shows above the window.
@@ -77,22 +89,17 @@ func (w phrasebook) tapeOn(paper form.Paper) string {
 	return w.tapeOnLetter
 }
 
-// place is the name of a station.
+// place is the name of a station: "7 ft", "210 cm"; "90 in" where it is no
+// whole foot.
 func (w phrasebook) place(at parse.Length) string {
 	if w.unit == parse.Centimetre {
 		return plain(at.In(parse.Centimetre)) + nbsp + "cm"
 	}
 	inches := at.In(parse.Inch)
-	feet := int(inches / 12)
-	rest := inches - float64(12*feet)
-	text := ""
-	if feet > 0 {
-		text = strconv.Itoa(feet) + nbsp + w.feet
+	if feet := inches / 12; feet == math.Trunc(feet) {
+		return plain(feet) + nbsp + w.feet
 	}
-	if rest > 0 {
-		text = strings.TrimPrefix(text+nbsp+halves(rest)+nbsp+w.inches, nbsp)
-	}
-	return text
+	return halves(inches) + nbsp + w.inches
 }
 
 // nbsp holds a number and its unit together.

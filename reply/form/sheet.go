@@ -24,12 +24,13 @@ const excelText = 49
 // text, so that no program turns 35 1/2 into a date. The same sheet is always
 // the same bytes. Errors wrap those of the layout.
 func XLSX(spec form.Spec, words Words) ([]byte, error) {
-	if _, err := form.New(spec); err != nil {
+	l, err := form.New(spec)
+	if err != nil {
 		return nil, err
 	}
-	s := &blank{file: excelize.NewFile(), words: phrases(words.Language, spec.Unit)}
+	s := &blank{file: excelize.NewFile(), words: phrases(words.Language, l.Unit, l.Spacing)}
 	defer s.file.Close() //nolint:errcheck // nothing was written to disk
-	if err := s.fill(spec); err != nil {
+	if err := s.fill(l); err != nil {
 		return nil, fmt.Errorf("make the sheet: %w", err)
 	}
 	var out bytes.Buffer
@@ -51,7 +52,7 @@ type blank struct {
 // sheetName is the name of the only sheet.
 const sheetName = "Survey"
 
-func (s *blank) fill(spec form.Spec) error {
+func (s *blank) fill(l form.Layout) error {
 	s.do(s.file.SetSheetName("Sheet1", sheetName))
 	s.do(s.file.SetColWidth(sheetName, "A", "A", nameWidth))
 	s.do(s.file.SetColWidth(sheetName, "B", "C", numberWidth))
@@ -61,7 +62,7 @@ func (s *blank) fill(spec form.Spec) error {
 	w := s.words
 	s.put("A", w.guideTitle, s.title)
 	s.row++
-	s.pair(w.unitName, string(spec.Unit))
+	s.pair(w.unitName, string(l.Unit))
 	s.row++
 	for _, label := range []string{w.customer, w.telephone, w.boat, w.underCover} {
 		s.ask(label, "", 1)
@@ -79,8 +80,10 @@ func (s *blank) fill(spec form.Spec) error {
 	s.put("A", w.station, s.head)
 	s.put("B", w.hullColumn, s.head)
 	s.put("C", w.fullColumn, s.head)
-	for i := range spec.Rows {
-		s.ask(w.place(parse.Measured(float64(i+1)*form.Spacing(spec.Unit).In(spec.Unit), spec.Unit)), steps[1].how, 2)
+	for _, f := range l.Fields {
+		if f.Part == form.Whole && f.Cell.Measure == parse.HullGirth {
+			s.ask(w.place(f.Cell.At), steps[1].how, 2)
+		}
 	}
 	s.ask(w.names[parse.TransomPair], steps[2].how, 2)
 	s.row++

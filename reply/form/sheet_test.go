@@ -30,7 +30,7 @@ func TestSheet(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				words := phrases(language, unit)
+				words := phrases(language, unit, form.Spacing(unit))
 				number := func(n int) string {
 					if unit == parse.Inch && n%2 == 1 {
 						return fmt.Sprintf("%d 1/2", n)

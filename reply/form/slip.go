@@ -16,7 +16,7 @@ func Slip(spec form.SlipSpec, words Words) ([]byte, form.Layout, error) {
 	if err != nil {
 		return nil, form.Layout{}, err
 	}
-	p := newPainter(l, phrases(words.Language, spec.Unit))
+	p := newPainter(l, phrases(words.Language, spec.Unit, form.Spacing(spec.Unit)))
 	p.slip()
 	var file bytes.Buffer
 	if err := p.pdf.Output(&file); err != nil {
@@ -122,7 +122,7 @@ func (p *painter) slipBeside() {
 	under := p.wrap(p.words.slipUnder, width)
 	top := tick.Y0 - above - leading*float64(len(under)-1)
 	if y > top {
-		p.fail(fmt.Errorf("%w: the slip is full at %.1f mm, the question begins at %.1f mm", errNoRoom, y, top))
+		p.fail(fmt.Errorf("%w: the slip is full at %.1f mm, the question begins at %.1f mm", ErrNoRoom, y, top))
 	}
 	p.paragraph(p.words.slipUnder, x, top, width, 4)
 	p.fitted(p.words.slipNothing, tick.X1+beside, tick.Y1-1, width-8, left)
