@@ -22,9 +22,9 @@ type candidate struct {
 // without a source for the tape. Of all numbers measured and written by hand 0.4
 // to 2.4 % are wrong (medRxiv 2020.11.19.20234872).
 const (
-	rateTen      = 4.0e-3
+	rateTen      = 8.0e-3
 	rateFoot     = 2.0e-3
-	rateTrans    = 4.0e-3
+	rateTrans    = 4.0e-3 // per pair of neighbours
 	rateDigit    = 3.0e-2 // in two digits
 	rateTape     = 8.0e-3 // twisted, slack, hung on something
 	rateUnknown  = 0.2e-3
@@ -110,7 +110,7 @@ func (l *list) addTransposed() {
 		b := []byte(d)
 		b[i], b[i+1] = b[i+1], b[i]
 		if b[0] != '0' {
-			l.add(Transposed, value(string(b), rest), rateTrans/float64(len(d)-1))
+			l.add(Transposed, value(string(b), rest), rateTrans)
 		}
 	}
 }
