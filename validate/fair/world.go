@@ -135,8 +135,7 @@ func (w *World) PredictPair(i, j int) (Pair, bool) {
 	return p, true
 }
 
-// Density returns the log density of the pair at the given values, with extra
-// variances for each and for both together.
+// Density returns the log density of the pair at the given values.
 func (p Pair) Density(x, y float64) float64 {
 	det := p.Var[0]*p.Var[1] - p.Covariance*p.Covariance
 	dx, dy := x-p.Mean[0], y-p.Mean[1]
@@ -146,12 +145,3 @@ func (p Pair) Density(x, y float64) float64 {
 
 // Read returns the log density of the pair as it was read.
 func (p Pair) Read() float64 { return p.Density(p.read[0], p.read[1]) }
-
-// Spread returns the pair's prediction with more variance, common to both.
-func (p Pair) Spread(variance float64) Pair {
-	p.Var[0] += variance
-	p.Var[1] += variance
-	p.Covariance += variance
-	p.logNormaliser = -math.Log(p.Var[0]*p.Var[1]-p.Covariance*p.Covariance)/2 - 2*logRootTau
-	return p
-}
