@@ -13,6 +13,7 @@ import (
 
 	"fairtape/cmd/benchmark/corpus"
 	"fairtape/cmd/benchmark/curves"
+	"fairtape/cmd/benchmark/photos"
 	"fairtape/cmd/benchmark/reading"
 	"fairtape/cmd/internal/opener"
 )
@@ -20,6 +21,7 @@ import (
 // commands is what can be measured.
 type commands struct {
 	Curves  curves.Command  `cmd:"" help:"Slips found and sound numbers left alone, beside three published methods. Example: benchmark curves --count 100"`
+	Photos  photos.Command  `cmd:"" help:"Numbers read from photos of filled forms: right, sent to a person, silently wrong. Example: benchmark photos --count 100 --grade ordinary"`
 	Reading reading.Command `cmd:"" help:"Typed surveys of other people and programs, and what is read of them. Example: benchmark reading testdata/read"`
 	Corpus  corpus.Command  `cmd:"" help:"Any folder of files, opened as the service opens them: nothing may crash, hang or grow. Example: benchmark corpus DIR"`
 }

@@ -1,0 +1,106 @@
+// Package photos measures the reader of photographed forms: boats are measured,
+// written on the shop's own forms by hands that the number reader never saw,
+// photographed, and read.
+package photos
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"runtime"
+	"slices"
+	"sync"
+
+	"fairtape/parse/photo"
+	"fairtape/parse/photo/phototest"
+)
+
+// Command is the subcommand. Nobody tunes on the default seed: tuning takes
+// seeds 1 to 99.
+type Command struct {
+	Seed      uint64 `default:"1889" help:"Seed of the boats, hands and photos; 1 to 99 are for tuning."`
+	Count     int    `default:"20" help:"Photos a grade; one holds some 40 numbers."`
+	Grade     string `default:"" help:"Only this grade: flat, ordinary or steep."`
+	Digits    string `default:"" help:"Folder of the MNIST files; by default that of the Go module."`
+	Rival     int    `default:"120" help:"Numbers a grade that Tesseract reads too, where it is installed."`
+	Keep      string `default:"" help:"Folder for photos with silent errors, to look at."`
+	ReadPhoto string `default:"" hidden:"" help:"Read one file and say how long it took: how the program measures itself."`
+}
+
+// Run prints the tables.
+func (c *Command) Run(out io.Writer) error {
+	if c.ReadPhoto != "" {
+		return readOne(out, c.ReadPhoto)
+	}
+	if c.Count < 1 {
+		return fmt.Errorf("--count %d: at least 1", c.Count)
+	}
+	grades := phototest.Grades()
+	if c.Grade != "" {
+		if !slices.Contains(grades, phototest.Grade(c.Grade)) {
+			return fmt.Errorf("--grade %q: one of %q", c.Grade, grades)
+		}
+		grades = []phototest.Grade{phototest.Grade(c.Grade)}
+	}
+	digits, err := c.digits()
+	if err != nil {
+		return err
+	}
+	reader, err := photo.NewReader()
+	if err != nil {
+		return err
+	}
+	w := &world{seed: c.Seed, digits: digits, printer: newPrinter()}
+	fmt.Fprintf(out, "%d photos a grade, seed %d; hands: MNIST's test digits and strokes of our own\n\n", c.Count, c.Seed)
+	fmt.Fprintf(out, "%-10s %8s %8s %8s %8s  %-28s %s\n", "grade", "numbers", "right", "sent", "silent", "95 % bound of silent", "photos refused")
+	for _, grade := range grades {
+		plain, curve, refused, err := c.measure(reader, w, grade)
+		if err != nil {
+			return err
+		}
+		plain.print(out, string(grade), fmt.Sprintf("%d of %d", refused, c.Count))
+		curve.print(out, "  + curve", "")
+		if err := printRival(out, w, grade, c.Rival); err != nil {
+			return err
+		}
+	}
+	return printCost(out, w)
+}
+
+func (c *Command) digits() (*phototest.Digits, error) {
+	const unseen = "t10k" // MNIST's test digits
+	if c.Digits != "" {
+		return phototest.MNISTFrom(c.Digits, unseen)
+	}
+	return phototest.MNIST(unseen)
+}
+
+// measure reads the photos of one grade on all processors.
+func (c *Command) measure(reader *photo.Reader, w *world, grade phototest.Grade) (plain, curve tally, refused int, err error) {
+	var (
+		lock sync.Mutex
+		wait sync.WaitGroup
+		next = make(chan int)
+	)
+	for range runtime.GOMAXPROCS(0) {
+		wait.Go(func() {
+			for i := range next {
+				r, failed := c.one(reader, w, grade, i)
+				lock.Lock()
+				err = errors.Join(err, failed)
+				plain.add(r.plain)
+				curve.add(r.curve)
+				if r.refused {
+					refused++
+				}
+				lock.Unlock()
+			}
+		})
+	}
+	for i := range c.Count {
+		next <- i
+	}
+	close(next)
+	wait.Wait()
+	return plain, curve, refused, err
+}

@@ -1,0 +1,147 @@
+package photos
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+
+	"fairtape/parse"
+	"fairtape/parse/photo"
+	"fairtape/parse/photo/phototest"
+	"fairtape/validate/slip"
+)
+
+// tally counts numbers: right is given, right and sure; sent is doubtful or
+// left out; silent is given, sure and wrong.
+type tally struct{ right, sent, silent int }
+
+func (t *tally) add(o tally) {
+	t.right, t.sent, t.silent = t.right+o.right, t.sent+o.sent, t.silent+o.silent
+}
+
+func (t tally) all() int { return t.right + t.sent + t.silent }
+
+func (t *tally) count(r parse.Reading, truth parse.Length) {
+	switch {
+	case !r.Certain():
+		t.sent++
+	case near(r.Value, truth):
+		t.right++
+	default:
+		t.silent++
+	}
+}
+
+func near(a, b parse.Length) bool { return math.Abs(float64(a-b)) < 0.01 }
+
+func (t tally) print(out io.Writer, name, refused string) {
+	n := float64(max(t.all(), 1))
+	fmt.Fprintf(out, "%-10s %8d %7.2f%% %7.2f%% %7.3f%%  %-28s %s\n", name, t.all(),
+		100*float64(t.right)/n, 100*float64(t.sent)/n, 100*float64(t.silent)/n,
+		fmt.Sprintf("%.3f%% (%d)", 100*upperBound(t.silent, t.all()), t.silent), refused)
+}
+
+// upperBound is the one-sided 95 % bound of a rate of k in n (Clopper, Pearson
+// 1934), found by halving.
+func upperBound(k, n int) float64 {
+	if n == 0 || k >= n {
+		return 1
+	}
+	low, high := float64(k)/float64(n), 1.0
+	for range 60 {
+		p := (low + high) / 2
+		if cumulative(k, n, p) > 0.05 {
+			low = p
+		} else {
+			high = p
+		}
+	}
+	return high
+}
+
+// cumulative is the probability of at most k in n at rate p.
+func cumulative(k, n int, p float64) float64 {
+	sum := 0.0
+	for i := 0; i <= k; i++ {
+		a, _ := math.Lgamma(float64(n + 1))
+		b, _ := math.Lgamma(float64(i + 1))
+		c, _ := math.Lgamma(float64(n - i + 1))
+		sum += math.Exp(a - b - c + float64(i)*math.Log(p) + float64(n-i)*math.Log1p(-p))
+	}
+	return sum
+}
+
+// result is what one photo gave.
+type result struct {
+	plain, curve tally
+	refused      bool
+}
+
+// one makes a photo and reads it. All numbers of a refused photo are sent.
+func (c *Command) one(reader *photo.Reader, w *world, grade phototest.Grade, i int) (result, error) {
+	s, err := w.shoot(grade, i)
+	if err != nil {
+		return result{}, err
+	}
+	data, err := s.photo.JPEG()
+	if err != nil {
+		return result{}, err
+	}
+	pictures, _, err := photo.Decode(data)
+	if err != nil {
+		return result{}, err
+	}
+	var r result
+	page, err := reader.Page("photo.jpg", pictures[0])
+	if err != nil {
+		r.refused = true
+		r.plain.sent, r.curve.sent = len(s.written), len(s.written)
+		return r, c.keep(data, fmt.Sprintf("refused-%s-%d", grade, i), err.Error())
+	}
+	note := ""
+	settled := slip.Settle(page.Survey)
+	for _, v := range s.written {
+		plain, curve := numberIn(page.Survey, v.Cell), numberIn(settled, v.Cell)
+		before := r.plain.silent + r.curve.silent
+		r.plain.count(plain, v.Length)
+		r.curve.count(curve, v.Length)
+		if r.plain.silent+r.curve.silent > before || !plain.Certain() {
+			note += fmt.Sprintf("%v at %v: wrote %v, read %v (%.3f), with the curve %v (%.3f), %q troubled %v %s %v\n", v.Cell.Measure,
+				v.Cell.At.In(parse.Inch), v.Length.In(s.layout.Unit), plain.Value.In(s.layout.Unit), plain.Confidence,
+				curve.Value.In(s.layout.Unit), curve.Confidence, plain.Source.Raw, v.Troubled, plain.Source.Place, r.plain.silent+r.curve.silent > before)
+		}
+	}
+	if note == "" {
+		return r, nil
+	}
+	return r, c.keep(data, fmt.Sprintf("%s-%d", grade, i), note)
+}
+
+func (c *Command) keep(data []byte, name, note string) error {
+	if c.Keep == "" {
+		return nil
+	}
+	if err := os.WriteFile(filepath.Join(c.Keep, name+".jpg"), data, 0o644); err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(c.Keep, name+".txt"), []byte(note), 0o644)
+}
+
+// numberIn is a number of a survey.
+func numberIn(s parse.Survey, c parse.Cell) parse.Reading {
+	for _, st := range s.Stations {
+		if near(st.At, c.At) && c.Measure == parse.HullGirth {
+			return st.HullGirth
+		}
+		if near(st.At, c.At) && c.Measure == parse.FullGirth {
+			return st.FullGirth
+		}
+	}
+	return map[parse.Measure]parse.Reading{
+		parse.LengthOverall: s.LengthOverall, parse.BowHeight: s.BowHeight, parse.SternHeight: s.SternHeight, parse.CarryPoint: s.CarryPoint,
+		parse.GreatestAt: s.Greatest.At, parse.GreatestHullGirth: s.Greatest.HullGirth, parse.GreatestFullGirth: s.Greatest.FullGirth,
+		parse.GreatestOpening: s.Greatest.Opening, parse.TransomHullGirth: s.Transom.HullGirth, parse.TransomFullGirth: s.Transom.FullGirth,
+	}[c.Measure]
+}
