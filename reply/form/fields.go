@@ -2,11 +2,8 @@ package form
 
 import (
 	"bytes"
-	"crypto/md5"
-	"encoding/hex"
 	"fmt"
 	"math"
-	"regexp"
 	"strings"
 
 	"github.com/pdfcpu/pdfcpu/pkg/api"
@@ -48,7 +45,7 @@ func fielded(drawn []byte, l form.Layout, tip func(form.Field) string) ([]byte, 
 	if err := api.WriteContext(ctx, &out); err != nil {
 		return nil, err
 	}
-	return undated(out.Bytes()), nil
+	return undated(inOrder(out.Bytes(), ctx.Write.Table)), nil
 }
 
 // configuration is how files are written: no file or folder of the library's
@@ -266,28 +263,4 @@ func text(s string) (types.StringLiteral, error) {
 // points turns millimetres into points, to a hundredth.
 func points(millimetres float64) float64 {
 	return math.Round(millimetres/millimetresPerPoint*100) / 100
-}
-
-var (
-	dates = regexp.MustCompile(`/(?:CreationDate|ModDate)\s*\(D:[^)]*\)`)
-	ids   = regexp.MustCompile(`/ID\s*\[\s*<[0-9A-Fa-f]*>\s*<[0-9A-Fa-f]*>\s*\]`)
-	idHex = regexp.MustCompile(`<[0-9A-Fa-f]+>`)
-)
-
-// undated takes the times out of a file, so that the same form is the same
-// bytes: dates become blanks, and the identifier follows from the rest. No byte
-// moves, so the table of places in the file stays true.
-func undated(file []byte) []byte {
-	blank := func(b []byte) []byte { return bytes.Repeat([]byte{' '}, len(b)) }
-	file = dates.ReplaceAllFunc(file, blank)
-	sum := md5.Sum(ids.ReplaceAllFunc(file, blank)) // an identifier, no secret (ISO 32000-1, 14.4)
-	id := []byte("<" + strings.ToUpper(hex.EncodeToString(sum[:])) + ">")
-	return ids.ReplaceAllFunc(file, func(b []byte) []byte {
-		return idHex.ReplaceAllFunc(b, func(old []byte) []byte {
-			if len(old) != len(id) {
-				return old
-			}
-			return id
-		})
-	})
 }

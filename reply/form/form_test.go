@@ -108,3 +108,23 @@ func TestTypedForm(t *testing.T) {
 		})
 	}
 }
+
+func TestTheSameFormIsTheSameBytes(t *testing.T) {
+	spec := form.Spec{Paper: form.A4, Unit: parse.Inch, Rows: 15, Job: 14}
+	first, _, err := PDF(spec, Words{Language: "fr"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 3 {
+		again, _, err := PDF(spec, Words{Language: "fr"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(first, again) {
+			t.Fatal("two forms of one kind differ")
+		}
+	}
+	if bytes.Contains(first, []byte("(D:")) {
+		t.Error("the form says when it was made")
+	}
+}
