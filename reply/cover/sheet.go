@@ -161,17 +161,17 @@ func (s *CutSheet) fill() {
 	}
 }
 
-// fairDiffers is the difference of reading and curve from which the sheet says
+// FairDiffers is the difference of reading and curve from which the sheet says
 // so, in inches: twice what a reading is written to. The contract of the trade
 // asks for it.
-const fairDiffers = 0.5
+const FairDiffers = 0.5
 
 // notes are what the cutter must know of the numbers.
 func (s *CutSheet) notes() []string {
 	var list []string
 	for _, r := range s.Rows {
 		for k, name := range []string{"hull girth", "full girth"} {
-			if read := r.Read[k]; read > 0 && math.Abs(read-r.Curve[k]) > fairDiffers {
+			if read := r.Read[k]; read > 0 && math.Abs(read-r.Curve[k]) > FairDiffers {
 				list = append(list, fmt.Sprintf("%s: %s was written %s, the fair curve has %s. The panels follow the curve.",
 					s.Station(r.At), name, s.Say(read), s.Say(r.Curve[k])))
 			}

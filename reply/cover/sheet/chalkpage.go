@@ -1,0 +1,173 @@
+package sheet
+
+import (
+	"fmt"
+
+	"fairtape/reply/cover"
+)
+
+// column is a column of a chalk table.
+type column struct {
+	head  [2]string
+	width float64 // mm
+	cell  func(m cover.Mark) string
+	bold  bool
+}
+
+func (p *pen) columns(panel cover.Panel) []column {
+	s := p.sheet
+	edge := panel.Far.Name
+	if panel.Middle {
+		edge = "both edges"
+	}
+	list := []column{
+		{[2]string{"Mark", "aft of the bow"}, 25, func(m cover.Mark) string {
+			if m.Station {
+				return s.Station(m.At)
+			}
+			return "between"
+		}, true},
+		{[2]string{panel.Datum, "run"}, 30, func(m cover.Mark) string { return s.Number(m.Datum) }, false},
+		{[2]string{edge, "run"}, 30, func(m cover.Mark) string { return s.Number(m.Run) }, false},
+		{[2]string{"offset", "to sewing line"}, 26, func(m cover.Mark) string { return s.Number(m.Sew) }, true},
+		{[2]string{"offset", "to cutting line"}, 26, func(m cover.Mark) string { return s.Number(m.Cut) }, true},
+		{[2]string{"straight", "across"}, 22, func(m cover.Mark) string { return s.Number(m.Across) }, false},
+		{[2]string{"edge from", "last station"}, 22, func(m cover.Mark) string {
+			if m.Seam == 0 {
+				return ""
+			}
+			return s.Number(m.Seam)
+		}, false},
+	}
+	return list
+}
+
+// rowHeight is the height of a row of a table, mm.
+const rowHeight = 5.0
+
+// chalk is the table of a panel: how it is laid out on the cloth with chalk,
+// tape and a straight line.
+func (p *pen) chalk(panel cover.Panel) {
+	s := p.sheet
+	name := panel.Name
+	if s.Order.Cloth.Construction == cover.Sides {
+		name = "Both sides, mirrored"
+	}
+	title := "CHALK TABLE: " + name
+	y, bottom := p.page(title, false)
+	wide := p.w - 2*margin
+	y = p.paragraph(margin, y+1, wide, sizeBody, regular, ink(), fmt.Sprintf(
+		"All in %s. Strike a straight line along the grain: the %s. Zero is its bow end. For each mark run along the line from zero, then square off it. "+
+			"The %s carries the match marks in its first column of runs; the other edge's marks lie at a run of their own, since stations do not stay square to the line on flat cloth.",
+		unitWords(s), panel.Datum, panel.Datum))
+	if panel.Middle {
+		y = p.paragraph(margin, y, wide, sizeBody, regular, ink(), "Lay off every offset to both sides of the line.")
+	} else {
+		y = p.paragraph(margin, y, wide, sizeBody, regular, ink(), fmt.Sprintf(
+			"The line is the sewing line of the %s; its cutting line lies %s outside.", panel.Near.Name, s.Say(panel.Near.Allowance)))
+	}
+	columns := p.columns(panel)
+	y = p.tableHead(y+1, columns)
+	marks := panel.Chalk()
+	for i, m := range marks {
+		if y+rowHeight > bottom-8 {
+			p.check(margin, bottom)
+			y, bottom = p.page(title+", continued", false)
+			y = p.tableHead(y, columns)
+		}
+		if i%2 == 0 {
+			p.box(margin, y, wide, rowHeight, colour{248, 246, 241})
+		}
+		x := margin
+		for _, c := range columns {
+			style, ink := regular, ink()
+			if c.bold && m.Station {
+				style = bold
+			}
+			if !m.Station {
+				ink = grey()
+			}
+			p.right(x+c.width-3, y+3.6, sizeBody, style, ink, c.cell(m))
+			x += c.width
+		}
+		y += rowHeight
+	}
+	p.line(margin, y, p.w-margin, y, 0.3, ink())
+	if y+34 > bottom {
+		p.check(margin, bottom)
+		y, bottom = p.page(title+", continued", false)
+	}
+	p.proof(panel, y+5)
+	p.check(margin, bottom)
+}
+
+// tableHead writes the headings and returns where the rows begin.
+func (p *pen) tableHead(y float64, columns []column) float64 {
+	p.box(margin, y, p.w-2*margin, 9.5, sand())
+	x := margin
+	for _, c := range columns {
+		p.right(x+c.width-3, y+4, sizeSmall, bold, ink(), c.head[0])
+		p.right(x+c.width-3, y+7.6, sizeSmall, regular, ink(), c.head[1])
+		x += c.width
+	}
+	return y + 9.5
+}
+
+// proof writes what proves the layout: diagonals, ends and seams sewn back.
+func (p *pen) proof(panel cover.Panel, y float64) {
+	s := p.sheet
+	wide := p.w - 2*margin
+	for _, d := range panel.Diagonals() {
+		y = p.paragraph(margin, y, wide, sizeBody, regular, ink(), fmt.Sprintf("Diagonal: %s at %s to %s at %s = %s",
+			d.Edges[0], s.Station(d.From), d.Edges[1], s.Station(d.To), s.Say(d.Length)))
+	}
+	from, to := panel.Measured()
+	y = p.paragraph(margin, y, wide, sizeBody, bold, red(), fmt.Sprintf(
+		"Forward of %s and abaft %s the outline is FROM TRACING. Cut rough as drawn, the datum %s beyond both marks, and trim to the tracing.",
+		s.Station(from), s.Station(to), roughWords(s, panel)))
+	for _, l := range s.Lines {
+		if l.Panel == panel.Name {
+			y = p.paragraph(margin, y, wide, sizeBody, regular, ink(), fmt.Sprintf(
+				"Sewn back, the %s line is %s on the cloth; the boat's, less the reduction, is %s.", l.Line, s.Say(l.Cloth), s.Say(l.Meant)))
+		}
+	}
+	for _, j := range s.Seams {
+		w := j.Worst()
+		if j.Edges[0] != panel.Name {
+			continue
+		}
+		if w.Difference() < seamsMatch {
+			y = p.paragraph(margin, y, wide, sizeBody, regular, ink(), upper(j.Name)+": the two edges match at every mark.")
+		} else {
+			y = p.paragraph(margin, y, wide, sizeBody, regular, ink(), fmt.Sprintf(
+				"%s: the two edges differ by at most %.1f %% between two match marks (%s to %s).",
+				upper(j.Name), 100*w.Difference(), s.Station(w.From), s.Station(w.To)))
+		}
+	}
+}
+
+// seamsMatch is the difference of two edges, as a share, that nobody can sew: a
+// fiftieth of an inch in a foot.
+const seamsMatch = 0.0015
+
+func roughWords(s *cover.CutSheet, panel cover.Panel) string {
+	least, most := bounds(panel.Cut)
+	marks := panel.Chalk()
+	fore := marks[0].Datum - least.X
+	aft := most.X - marks[len(marks)-1].Datum
+	return fmt.Sprintf("%s and %s", s.Say(fore), s.Say(aft))
+}
+
+func upper(text string) string {
+	if text == "" {
+		return text
+	}
+	return string(text[0]-'a'+'A') + text[1:]
+}
+
+func unitWords(s *cover.CutSheet) string {
+	if cover.UnitName(s.Unit) == "mm" {
+		return "millimetres"
+	}
+	return "inches and eighths"
+}

@@ -1,0 +1,198 @@
+package sheet
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"strings"
+
+	"fairtape/reply/cover"
+)
+
+// placed is a panel on a drawing at true scale, in millimetres, Y down.
+type placed struct {
+	panel cover.Panel
+	dx    float64
+	dy    float64
+}
+
+// gap is left between drawings at true scale, and around them, in millimetres.
+const gap = 40.0
+
+// stack lays the panels one below the other at true scale and returns the size
+// of the drawing.
+func stack(s *cover.CutSheet) (all []placed, w, h float64) {
+	check, _ := checkLength(s)
+	w, h = check, 2*gap+10
+	for _, panel := range s.Panels {
+		least, most := bounds(shownAll(panel, panel.Cut))
+		all = append(all, placed{panel, gap - least.X*mmPerInch, h + most.Y*mmPerInch})
+		w = max(w, (most.X-least.X)*mmPerInch)
+		h += (most.Y-least.Y)*mmPerInch + gap
+	}
+	return all, w + 2*gap, h
+}
+
+// at returns a point of the panel on the drawing.
+func (p placed) at(q Point) Point {
+	q = shown(p.panel, q)
+	return Point{X: p.dx + q.X*mmPerInch, Y: p.dy - q.Y*mmPerInch}
+}
+
+func (p placed) all(points []Point) []Point {
+	out := make([]Point, len(points))
+	for i, q := range points {
+		out[i] = p.at(q)
+	}
+	return out
+}
+
+// figure is a line or a text of a drawing at true scale.
+type figure struct {
+	layer  string
+	line   []Point
+	closed bool
+	text   string // at line[0]
+	size   float64
+}
+
+// The layers. A plotter cuts by them.
+const (
+	layerCut   = "CUT"
+	layerSew   = "SEW"
+	layerGuess = "SEW_FROM_TRACING"
+	layerMark  = "MARK"
+	layerText  = "TEXT"
+	layerCheck = "CHECK"
+)
+
+// figures is everything that stands on a drawing at true scale.
+func figures(s *cover.CutSheet) (all []figure, w, h float64) {
+	panels, w, h := stack(s)
+	mm, words := checkLength(s)
+	all = append(all,
+		figure{layer: layerCheck, line: []Point{{X: gap, Y: gap}, {X: gap + mm, Y: gap}}},
+		figure{layer: layerCheck, line: []Point{{X: gap, Y: gap - 5}, {X: gap, Y: gap + 5}}},
+		figure{layer: layerCheck, line: []Point{{X: gap + mm, Y: gap - 5}, {X: gap + mm, Y: gap + 5}}},
+		figure{layer: layerText, line: []Point{{X: gap, Y: gap - 9}}, text: words + ": " + CheckLine + ". Unit: millimetre, scale 1:1", size: 8},
+		figure{layer: layerText, line: []Point{{X: gap, Y: gap + 17}}, text: title(s), size: 8})
+	for _, p := range panels {
+		all = append(all, p.figures(s)...)
+	}
+	return all, w, h
+}
+
+func title(s *cover.CutSheet) string {
+	parts := []string{heading(s), or(clean(s.Customer), clean(s.Boat)), clothName(s)}
+	if void := voidWords(s); void != "" {
+		parts = append(parts, void)
+	}
+	if !s.Settled {
+		parts = append([]string{"DRAFT, not for cutting"}, parts...)
+	}
+	return strings.Join(parts, " - ")
+}
+
+// figures draws one panel.
+func (p placed) figures(s *cover.CutSheet) []figure {
+	panel := p.panel
+	first, last := span(panel)
+	all := []figure{{layer: layerCut, line: p.all(panel.Cut), closed: true}}
+	for _, e := range []cover.Edge{panel.Near, panel.Far} {
+		all = append(all,
+			figure{layer: layerSew, line: p.all(e.Sewing[first : last+1])},
+			figure{layer: layerGuess, line: p.all(e.Sewing[:first+1])},
+			figure{layer: layerGuess, line: p.all(e.Sewing[last:])})
+	}
+	for _, i := range panel.Station {
+		if i < first || i > last {
+			continue
+		}
+		for _, e := range []cover.Edge{panel.Near, panel.Far} {
+			all = append(all, figure{layer: layerMark, line: p.all([]Point{e.Sewing[i], e.Cutting[i]})})
+		}
+		q := p.at(panel.Far.Sewing[i])
+		r := p.at(panel.Near.Sewing[i])
+		all = append(all, figure{layer: layerText, line: []Point{{X: q.X + 0.15*(r.X-q.X), Y: q.Y + 0.15*(r.Y-q.Y)}}, text: s.Station(panel.Place[i]), size: 8})
+	}
+	if panel.Slit != nil {
+		all = append(all, figure{layer: layerMark, line: p.all([]Point{panel.Slit.From, panel.Slit.To})})
+	}
+	middle := len(panel.Place) / 2
+	a, b := p.at(panel.Near.Sewing[middle]), p.at(panel.Far.Sewing[middle])
+	at := Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}
+	all = append(all, figure{layer: layerText, line: []Point{at}, text: panel.Name + ": " + title(s), size: 14})
+	least, most := bounds(panel.Cut)
+	for _, e := range []struct {
+		x    float64
+		name string
+	}{{least.X + 3, "BOW, end from tracing"}, {most.X - 3, "STERN, end from tracing"}} {
+		all = append(all, figure{layer: layerText, line: []Point{p.at(Point{X: e.x, Y: (least.Y + most.Y) / 2})}, text: e.name, size: 8})
+	}
+	return all
+}
+
+// SVG draws the panels at true scale, in millimetres, with a check line.
+func SVG(s *cover.CutSheet) ([]byte, error) {
+	all, w, h := figures(s)
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%.2fmm\" height=\"%.2fmm\" viewBox=\"0 0 %.2f %.2f\">\n", w, h, w, h)
+	b.WriteString("<title>")
+	if err := xml.EscapeText(&b, []byte(title(s))); err != nil {
+		return nil, fmt.Errorf("write SVG: %w", err)
+	}
+	b.WriteString("</title>\n<desc>Unit: millimetre, scale 1:1</desc>\n")
+	for _, layer := range []string{layerCut, layerSew, layerGuess, layerMark, layerCheck, layerText} {
+		fmt.Fprintf(&b, "<g id=%q %s>\n", layer, svgStyle(layer))
+		for _, f := range all {
+			if f.layer != layer {
+				continue
+			}
+			if err := f.svg(&b); err != nil {
+				return nil, fmt.Errorf("write SVG: %w", err)
+			}
+		}
+		b.WriteString("</g>\n")
+	}
+	b.WriteString("</svg>\n")
+	return b.Bytes(), nil
+}
+
+func svgStyle(layer string) string {
+	const line = `fill="none" stroke-width="0.5" stroke=`
+	switch layer {
+	case layerCut:
+		return line + `"#1c2024"`
+	case layerSew:
+		return line + `"#005c94"`
+	case layerGuess:
+		return line + `"#005c94" stroke-dasharray="8 6"`
+	case layerText:
+		return `fill="#1c2024" font-family="sans-serif"`
+	}
+	return line + `"#b22218"`
+}
+
+func (f figure) svg(b *bytes.Buffer) error {
+	if f.text != "" {
+		fmt.Fprintf(b, "<text x=\"%.2f\" y=\"%.2f\" font-size=\"%g\">", f.line[0].X, f.line[0].Y, f.size)
+		if err := xml.EscapeText(b, []byte(f.text)); err != nil {
+			return err
+		}
+		b.WriteString("</text>\n")
+		return nil
+	}
+	tag := "polyline"
+	if f.closed {
+		tag = "polygon"
+	}
+	fmt.Fprintf(b, "<%s points=\"", tag)
+	for i, q := range f.line {
+		if i > 0 {
+			b.WriteByte(' ')
+		}
+		fmt.Fprintf(b, "%.2f,%.2f", q.X, q.Y)
+	}
+	b.WriteString("\"/>\n")
+	return nil
+}
