@@ -29,7 +29,8 @@ func htmlLines(body string) []line {
 type printer struct {
 	lines []line
 	text  strings.Builder
-	quote int // depth of earlier mails
+	quote int // depth of earlier mails, by any sign of one
+	depth int // of blockquotes
 	ended bool
 }
 
@@ -66,6 +67,9 @@ func (p *printer) walk(n *html.Node, depth int) {
 	if quoted {
 		p.quote++
 	}
+	if n.DataAtom == atom.Blockquote {
+		p.depth++
+	}
 	switch n.DataAtom {
 	case atom.Tr:
 		p.row(n, depth)
@@ -80,8 +84,11 @@ func (p *printer) walk(n *html.Node, depth int) {
 	if quoted {
 		p.quote--
 	}
+	if n.DataAtom == atom.Blockquote {
+		p.depth--
+	}
 	if n.DataAtom == atom.P || n.DataAtom == atom.Table {
-		p.lines = append(p.lines, line{number: len(p.lines) + 1, quote: p.quote > 0})
+		p.lines = append(p.lines, line{number: len(p.lines) + 1, quote: p.quote > 0, depth: p.depth})
 	}
 }
 
@@ -104,7 +111,7 @@ func (p *printer) flush() {
 	text := strings.TrimSpace(strings.Join(strings.Fields(p.text.String()), " "))
 	p.text.Reset()
 	if text != "" {
-		p.lines = append(p.lines, line{number: len(p.lines) + 1, text: text, quote: p.quote > 0})
+		p.lines = append(p.lines, line{number: len(p.lines) + 1, text: text, quote: p.quote > 0, depth: p.depth})
 	}
 }
 
@@ -143,7 +150,7 @@ func (p *printer) row(n *html.Node, depth int) {
 		return
 	}
 	p.lines = append(p.lines, line{
-		number: len(p.lines) + 1, text: strings.Join(cells, "\t"), cells: cells, quote: p.quote > 0,
+		number: len(p.lines) + 1, text: strings.Join(cells, "\t"), cells: cells, quote: p.quote > 0, depth: p.depth,
 	})
 }
 

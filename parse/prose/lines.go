@@ -14,6 +14,7 @@ type line struct {
 	text   string
 	cells  []string // of the row of a table, when it is one
 	quote  bool     // belongs to an earlier mail
+	depth  int      // how deep it is quoted in HTML
 }
 
 func (l line) place() string { return fmt.Sprintf("line %d", l.number) }
@@ -64,11 +65,17 @@ func ownWords(lines []line) (own, quoted []line) {
 		l := lines[i]
 		s := parse.Fold(l.text)
 		switch {
-		case l.quote, strings.HasPrefix(strings.TrimSpace(l.text), ">"):
+		case marked(l):
 			quoted = append(quoted, l)
 			continue
 		case forwardLine.MatchString(s):
 			for i+1 < len(lines) && (lines[i+1].blank() || headerLine.MatchString(parse.Fold(lines[i+1].text)+" ")) {
+				i++
+			}
+			continue
+		case opensMarked(lines, i, s):
+			// What follows is marked line by line; answers may stand in between.
+			for !marked(lines[i+1]) {
 				i++
 			}
 			continue
@@ -86,6 +93,29 @@ func ownWords(lines []line) (own, quoted []line) {
 		own = append(own, l)
 	}
 	return trim(dropSignature(own)), quoted
+}
+
+// marked reports a line that its mail program marked as another mail's.
+func marked(l line) bool {
+	return l.quote || strings.HasPrefix(strings.TrimSpace(l.text), ">")
+}
+
+// introMost is how many lines stand between the first of an introduction ("On
+// Monday ... wrote:") and the first marked line.
+const introMost = 4
+
+// opensMarked reports a line that introduces an earlier mail whose lines are
+// marked one by one.
+func opensMarked(lines []line, i int, s string) bool {
+	if !opensQuote(lines, i, s) || fromLine.MatchString(s) || ruleLine.MatchString(s) {
+		return false
+	}
+	for j := i + 1; j < len(lines) && j <= i+introMost; j++ {
+		if marked(lines[j]) {
+			return true
+		}
+	}
+	return false
 }
 
 // opensQuote reports that line i introduces an earlier mail which follows to

@@ -4,7 +4,11 @@
 // program would not show is not read.
 package prose
 
-import "fairtape/parse"
+import (
+	"strings"
+
+	"fairtape/parse"
+)
 
 // Mail is what the body of one mail says.
 type Mail struct {
@@ -18,6 +22,8 @@ type Mail struct {
 	Tracings  Tracings // paper tracings that are said to be on their way
 	UnderTape string   // the sentence that says what was, or was not, under the tape
 	Unchanged bool     // says that something is the same as before, with no number beside it
+
+	Confirmations []Confirmation // answers to yes-or-no questions of a letter, in the order written
 }
 
 // Tracings tells which paper tracings the customer says have been sent.
@@ -34,6 +40,7 @@ type Correction struct {
 	Values   []parse.Reading // every try in the order written; usually one
 	Was      *parse.Reading  // the number that is said to be wrong, when it is repeated
 	Same     bool            // "still 37"
+	Bare     bool            // no unit is written, and no letter or place tells: the values are counted in inches
 	Sentence string
 	Source   parse.Source
 }
@@ -57,18 +64,29 @@ func Read(file, text, html string) Mail {
 	}
 	own, quoted := ownWords(lines)
 	mail := Mail{}
-	mail.says(own)
 	r := reader{file: file}
-	r.read(own)
+	rest := r.letter(own, quoted)
+	answered := r.answers()
+	mail.says(rest)
+	if mail.UnderTape == "" {
+		mail.UnderTape = strings.Join(r.tape, "; ")
+	}
+	r.read(rest)
+	mail.Confirmations = r.confirmations
 	mail.Document = r.document()
 	mail.Corrections = r.corrections
-	if len(own) == 0 && anyNumber(quoted) {
+	if len(own) == 0 && !answered && anyNumber(quoted) {
 		mail.Document.Problems = append(mail.Document.Problems, parse.Problem{
 			Code: CodeQuoted, Source: parse.Source{File: file},
 			Message: "The mail holds nothing but an earlier mail. If it was passed on, a person must say whose numbers these are.",
 		})
 	}
 	return mail
+}
+
+// answers reports that something was filled into a letter.
+func (r *reader) answers() bool {
+	return len(r.corrections)+len(r.confirmations)+len(r.tape)+len(r.problems)+len(r.pairs)+len(r.keyed) > 0
 }
 
 func anyNumber(lines []line) bool {

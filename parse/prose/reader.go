@@ -24,6 +24,12 @@ type reader struct {
 	problems    []parse.Problem
 	chat        []parse.Problem // of numbers that are a survey's only where there is one
 	corrections []Correction
+
+	// Of a letter that is answered.
+	answering     bool        // there is one
+	scale         parse.Scale // what it is in, Bare when it does not say
+	confirmations []Confirmation
+	tape          []string // what was said to be under the tape
 }
 
 func (r *reader) read(own []line) {

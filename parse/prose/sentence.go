@@ -323,6 +323,7 @@ func (w *weaver) tell(f *fact, amends bool) {
 	}
 	for _, n := range f.nums {
 		c.Values = append(c.Values, w.reading(n))
+		c.Bare = c.Bare || n.amount.Scale == parse.Bare && !w.unitKnown(nil)
 	}
 	w.corrections = append(w.corrections, c)
 }
@@ -359,6 +360,7 @@ func (w *weaver) settle(amends bool) {
 					continue
 				}
 				c.Values = append(c.Values, w.reading(n))
+				c.Bare = c.Bare || n.amount.Scale == parse.Bare && !w.unitKnown(nil)
 			}
 			w.corrections = append(w.corrections, c)
 		}
@@ -375,14 +377,26 @@ func (w *weaver) settle(amends bool) {
 	}
 }
 
-// reading is a number by itself; its unit, where none is written, is the
-// survey's, which only the caller knows: bare numbers count as inches.
-func (r *reader) reading(n item) parse.Reading {
-	length, ok := n.amount.Length(parse.ScaleInch)
+// reading is a number by itself. Its unit, where none is written, is that of
+// the letter which it answers, else inches.
+func (r *reader) reading(n item) parse.Reading { return r.readingAt(n, nil) }
+
+// readingAt is a number that belongs to a place, whose unit counts for it.
+func (r *reader) readingAt(n item, at *item) parse.Reading {
+	scale := r.bareScale()
+	if at != nil && at.amount.Scale.Unit() == parse.Centimetre {
+		scale = parse.ScaleCM
+	}
+	length, ok := n.amount.Length(scale)
 	if n.fault.Some() || !ok {
 		return parse.Reading{Source: r.source(n)}
 	}
 	return parse.Reading{Value: length, Known: true, Confidence: parse.Typed, Source: r.source(n)}
+}
+
+// unitKnown reports that bare numbers of a place can be counted in one unit only.
+func (r *reader) unitKnown(at *item) bool {
+	return r.scale != parse.Bare || at != nil && at.amount.Scale != parse.Bare
 }
 
 func (r *reader) source(n item) parse.Source {

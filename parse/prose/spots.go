@@ -140,12 +140,13 @@ func (r *reader) correction(s *spot) {
 			c.Cell.At = at
 		}
 		for _, n := range nums {
-			v := r.reading(n)
+			v := r.readingAt(n, s.at)
 			v.Source.Place = s.where
 			c.Values = append(c.Values, v)
+			c.Bare = c.Bare || n.amount.Scale == parse.Bare && !r.unitKnown(s.at)
 		}
 		if len(s.was) > 0 {
-			was := r.reading(s.was[0])
+			was := r.readingAt(s.was[0], s.at)
 			was.Source.Place = s.where
 			c.Was = &was
 		}

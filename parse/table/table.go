@@ -9,6 +9,7 @@ import "fairtape/parse"
 // Cell is one cell of a grid.
 type Cell struct {
 	Text   string      // as shown; "" when empty
+	Raw    string      // as written, where Text was made of it; else ""
 	Place  string      // "Survey!B3", "page 1, line 4"
 	Scale  parse.Scale // what the cell's number format says it is counted in, else Bare
 	Code   parse.Code  // a problem that is known already: a date, a formula without result; else ""

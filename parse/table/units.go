@@ -24,6 +24,7 @@ func unitOf(sheets []*sheet) measured {
 	overall := parse.Length(0)
 	fractions := false
 	var stations parse.Scale
+	written := map[parse.Unit]bool{} // of the measures that a boat has once
 	for _, s := range sheets {
 		for _, d := range s.found.declared {
 			declared[d] = true
@@ -52,6 +53,13 @@ func unitOf(sheets []*sheet) measured {
 				}
 			}
 		}
+		for _, list := range s.found.whole {
+			for _, e := range list {
+				if unit := e.scale().Unit(); !e.fault.Some() && unit != parse.UnknownUnit {
+					written[unit] = true
+				}
+			}
+		}
 		for _, e := range s.found.whole[parse.LengthOverall] {
 			if l, ok := e.amount.Length(e.scale()); ok && !e.fault.Some() {
 				overall = l
@@ -72,6 +80,11 @@ func unitOf(sheets []*sheet) measured {
 	mixed := said[parse.ScaleInch] > 0 && said[best] < len(bare) && said[parse.ScaleInch] < said[parse.ScaleInch]+said[parse.ScaleCM]+said[parse.ScaleMM]+said[parse.ScaleM]
 	if best != parse.Bare && !mixed {
 		return measured{scale: best}
+	}
+	if len(bare) == 0 && stations == parse.Bare && len(written) == 1 {
+		for unit := range written {
+			return measured{scale: parse.ScaleOf(unit)}
+		}
 	}
 	return bySize(bare, overall, stations, fractions)
 }
@@ -132,7 +145,9 @@ func bySize(girths []float64, overall parse.Length, stations parse.Scale, fracti
 		m.scale, m.unclear = parse.ScaleInch, true
 		return m
 	}
-	m.unclear = !fits(m.scale) || fractions && m.scale != parse.ScaleInch
+	// Stations with their unit written, and girths that look like the other.
+	foreign := stations.Unit() != parse.UnknownUnit && stations.Unit() != m.scale.Unit()
+	m.unclear = foreign || !fits(m.scale) || fractions && m.scale != parse.ScaleInch
 	return m
 }
 

@@ -160,6 +160,9 @@ func (it *item) word() bool { return !it.empty() && !it.numeric && !it.noisy && 
 func (it *item) value() bool { return it.numeric || it.noisy }
 
 func (it *item) source(file string) parse.Source {
+	if it.Raw != "" {
+		return parse.Source{File: file, Place: it.Place, Raw: it.Raw}
+	}
 	return parse.Source{File: file, Place: it.Place, Raw: it.Text}
 }
 
