@@ -21,13 +21,13 @@ type arrangement struct {
 // Rates of slips of rows and columns, per survey. Common practice, no source.
 const (
 	fewestRows    = 5     // below which no row can be said to be in the wrong place
-	rateSkipped   = 0.03  // a station passed over
-	rateFromStern = 0.01  // stations counted from the wrong end
+	rateSkipped   = 0.006 // a station passed over
+	rateFromStern = 0.006 // stations counted from the wrong end
 	rateCarryAft  = 0.5   // the same, when the carry point lies abaft midships
 	tellingHeight = 2.0   // inches between the end heights from which they tell one end from the other
 	rateColumn    = 0.01  // each cause of a whole column
 	rateOffset    = 0.02  // a tape that does not begin at nought
-	rateLastLeft  = 0.005 // the last row left out though there is room for it
+	rateLastLeft  = 0.001 // the last row left out though there is room for it
 	lastStation   = 4     // inches from the stern within which the last station may be left out
 	leastBetter   = 2     // log weight from which a cause of a column is weighed in full
 	skipDepth     = 3     // how far below the written order a skipped row is weighed in full
