@@ -26,6 +26,7 @@ var allowed = map[string]string{
 	"parse/pdf":             "parse parse/table",
 	"parse/prose":           "parse parse/table",
 	"parse/digits":          "",
+	"parse/photo":           "parse parse/form parse/digits",
 	"parse/form":            "parse",
 	"validate":              "parse validate/fair validate/slip",
 	"validate/fair":         "",
@@ -43,7 +44,7 @@ var allowed = map[string]string{
 	"templates":             "",
 	"cmd/internal/settings": "parse",
 	"cmd/internal/ledger":   "ingest parse validate reply",
-	"cmd/internal/opener":   "ingest parse parse/table parse/sheet parse/pdf parse/prose ingest/eml",
+	"cmd/internal/opener":   "ingest parse parse/table parse/sheet parse/pdf parse/prose parse/photo ingest/eml",
 }
 
 func TestImports(t *testing.T) {

@@ -1,7 +1,6 @@
 package photo
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -35,11 +34,12 @@ func NewReader() (*Reader, error) {
 
 // Page is one page of the shop's own that was found in a photo.
 type Page struct {
-	Code   form.Code
-	Survey parse.Survey
-	Cells  []Cell
-	view   *view
-	boxes  []placed
+	Code  form.Code
+	Cells []Cell             // the numbers that something is written for
+	Ticks map[string]float64 // how probably boxes that are no part of a number are ticked, by name
+	Notes []parse.Problem    // what else is written on it
+	view  *view
+	boxes []placed
 }
 
 // Cell is one number as it was read, with the rectangle of the page it stands
@@ -55,12 +55,7 @@ type Cell struct {
 // read is a problem of the document; a picture without a page of ours is one
 // problem, and no survey.
 func (r *Reader) Read(file string, p *Picture) parse.Document {
-	page, err := r.Page(file, p)
-	var refused *Fault
-	if errors.As(err, &refused) {
-		return parse.Document{File: file, Problems: []parse.Problem{{Code: refused.Code, Source: parse.Source{File: file}, Message: refused.Message}}}
-	}
-	return page.document(file)
+	return r.ReadAll(file, []*Picture{p}, 0)
 }
 
 // Page finds the page in a picture and reads it. The error is a *Fault: why the
@@ -94,7 +89,7 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch) {
 	bounds := map[key]form.Rect{}
 	figures := map[int][]figure{} // by field
 	var order []key
-	ticked := map[string]float64{}
+	page.Ticks = map[string]float64{}
 	for i, b := range page.boxes {
 		f := l.Fields[b.field]
 		k := key{f.Cell, f.Try}
@@ -116,7 +111,7 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch) {
 		case f.Part == form.Half:
 			entries[k].half, entries[k].ticks = tickOf(patches[i], ink), true
 		default:
-			ticked[f.Name] = tickOf(patches[i], ink)
+			page.Ticks[f.Name] = tickOf(patches[i], ink)
 		}
 	}
 	for _, k := range order {
@@ -127,7 +122,6 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch) {
 			page.Cells = append(page.Cells, c)
 		}
 	}
-	page.survey(ticked)
 }
 
 // emptyBox is the ink, in square millimetres, below which a box is empty
@@ -181,33 +175,33 @@ func (v *view) place(r form.Rect, factor int) string {
 	return fmt.Sprintf("pixels %.0f,%.0f-%.0f,%.0f", x0*f, y0*f, x1*f, y1*f)
 }
 
-// survey lays the cells into a survey.
-func (page *Page) survey(ticked map[string]float64) {
-	s := &page.Survey
-	s.Unit, s.Stern = page.view.layout.Unit, parse.Pointed
-	s.Decked = ticked[form.NameDecked] > 0.5
-	if ticked[form.NameSquare] > 0.5 {
+// Survey lays the numbers into a survey.
+func (page *Page) Survey() parse.Survey {
+	s := parse.Survey{Unit: page.Code.Unit, Stern: parse.Pointed}
+	s.Decked = page.Ticks[form.NameDecked] > 0.5
+	if page.Ticks[form.NameSquare] > 0.5 {
 		s.Stern = parse.Square
 	}
 	for _, c := range page.Cells {
 		if c.Try > 1 {
 			continue
 		}
-		if r := readingOf(s, c.Cell); r != nil {
+		if r := readingOf(&s, c.Cell); r != nil {
 			*r = c.Reading
 		}
 	}
 	slices.SortStableFunc(s.Stations, func(a, b parse.Station) int { return int(a.At - b.At) })
+	return s
 }
 
 func (page *Page) document(file string) parse.Document {
-	doc := parse.Document{File: file}
+	doc := parse.Document{File: file, Problems: page.Notes}
 	if len(page.Cells) > 0 {
-		doc.Surveys = []parse.Survey{page.Survey}
+		doc.Surveys = []parse.Survey{page.Survey()}
 	}
 	for _, c := range page.Cells {
 		if c.Reading.Doubtful() {
-			doc.Problems = append(doc.Problems, parse.Problem{Code: CodeDoubtful, Source: c.Reading.Source, Message: c.doubt(page.Survey.Unit)})
+			doc.Problems = append(doc.Problems, parse.Problem{Code: CodeDoubtful, Source: c.Reading.Source, Message: c.doubt(page.Code.Unit)})
 		}
 	}
 	return doc

@@ -101,9 +101,10 @@ func (c *Command) one(reader *photo.Reader, w *world, grade phototest.Grade, i i
 		return r, c.keep(data, fmt.Sprintf("refused-%s-%d", grade, i), err.Error())
 	}
 	note := ""
-	settled := slip.Settle(page.Survey)
+	survey := page.Survey()
+	settled := slip.Settle(survey)
 	for _, v := range s.written {
-		plain, curve := numberIn(page.Survey, v.Cell), numberIn(settled, v.Cell)
+		plain, curve := numberIn(survey, v.Cell), numberIn(settled, v.Cell)
 		before := r.plain.silent + r.curve.silent
 		r.plain.count(plain, v.Length)
 		r.curve.count(curve, v.Length)

@@ -16,6 +16,7 @@ import (
 
 	"fairtape/ingest"
 	"fairtape/parse"
+	"fairtape/parse/photo"
 )
 
 func TestMain(m *testing.M) {
@@ -102,10 +103,10 @@ func TestRefused(t *testing.T) {
 		{"letter.rtf", []byte("{\\rtf1 hello}"), CodeWrongKind},
 		{"tool.pdf", []byte("MZ\x90\x00\x03\x00\x00\x00"), CodeWrongKind},
 		{"noise.bin", []byte("\x01\x02\x03\x04\x05\x06\x07"), CodeWrongKind},
-		{"photo.pdf", pngHeader(4000, 3000), CodePictureNotRead},
-		{"huge.png", pngHeader(30000, 30000), CodePictureNotRead},
-		{"cut.jpg", []byte("\xff\xd8\xff\xe0\x00\x10JF"), CodePictureNotRead},
-		{"phone.heic", []byte("\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1heic"), CodePictureNotRead},
+		{"photo.pdf", pngHeader(4000, 3000), photo.CodeBroken},
+		{"huge.png", pngHeader(30000, 30000), photo.CodeTooLarge},
+		{"cut.jpg", []byte("\xff\xd8\xff\xe0\x00\x10JF"), photo.CodeBroken},
+		{"phone.heic", []byte("\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1heic"), photo.CodeBroken},
 		{"inner.eml", []byte("From: a@b.example\nTo: c@d.example\nSubject: x\n\nhello"), CodeMailInside},
 		{"cut.pdf", []byte("%PDF-1.7\n1 0 obj"), "pdf-broken"},
 		{"loop.pdf", []byte(pageLoop), ""},
@@ -209,10 +210,10 @@ const survey = "length overall 15 ft 9 in\n\n1 ft: 35 1/2 / 42\n2 ft: 38 / 52\n3
 func TestMessage(t *testing.T) {
 	o := newOpener(t)
 	logo := ingest.Attachment{Name: "image001.png", ContentID: "logo", Inline: true, Data: pngHeader(200, 60)}
-	photo := ingest.Attachment{Name: "IMG_1.png", ContentID: "photo", Inline: true, Data: pngHeader(4032, 3024)}
+	picture := ingest.Attachment{Name: "IMG_1.png", ContentID: "photo", Inline: true, Data: pngHeader(4032, 3024)}
 	table := ingest.Attachment{Name: "s.csv", Data: []byte("unit,in\nstation,hull girth,full girth\n1 ft,35 1/2,42\n2 ft,38,52\n")}
 	msg := ingest.Message{
-		Text: survey, Attachments: []ingest.Attachment{logo, photo, table},
+		Text: survey, Attachments: []ingest.Attachment{logo, picture, table},
 		Notes: []ingest.Note{{Code: "winmail", Part: "winmail.dat", Message: "An attachment could not be unpacked."}},
 	}
 	docs := o.Message(t.Context(), msg, "mail.eml")
@@ -222,7 +223,7 @@ func TestMessage(t *testing.T) {
 	if docs[0].File != "mail.eml" || len(docs[0].Surveys) != 1 || !strings.Contains(codes(docs[0]), "winmail") {
 		t.Errorf("the body says %+v", docs[0])
 	}
-	if docs[1].File != "mail.eml/IMG_1.png" || codes(docs[1]) != string(CodePictureNotRead) {
+	if docs[1].File != "mail.eml/IMG_1.png" || codes(docs[1]) != string(photo.CodeBroken) {
 		t.Errorf("the photograph says %+v", docs[1])
 	}
 	if docs[2].File != "mail.eml/s.csv" || len(docs[2].Surveys) != 1 {

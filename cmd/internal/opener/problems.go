@@ -8,15 +8,14 @@ import (
 
 // Problems of whole files. Each message can be passed on as it is.
 const (
-	CodeEmpty          parse.Code = "file-empty"
-	CodeLocked         parse.Code = "file-locked"      // behind a password
-	CodeBroken         parse.Code = "file-broken"      // cut short or damaged
-	CodeTooLarge       parse.Code = "file-too-large"   // more bytes than are read
-	CodeTooHeavy       parse.Code = "file-too-heavy"   // needs too much memory or time to open
-	CodeWrongKind      parse.Code = "file-wrong-kind"  // a kind that is not read; the message says what to send
-	CodePictureNotRead parse.Code = "picture-not-read" // a person must read it
-	CodeMailInside     parse.Code = "mail-inside"      // a mail attached to a mail
-	CodeNotOpened      parse.Code = "file-not-opened"  // our own failure; the file may be sound
+	CodeEmpty      parse.Code = "file-empty"
+	CodeLocked     parse.Code = "file-locked"     // behind a password
+	CodeBroken     parse.Code = "file-broken"     // cut short or damaged
+	CodeTooLarge   parse.Code = "file-too-large"  // more bytes than are read
+	CodeTooHeavy   parse.Code = "file-too-heavy"  // needs too much memory or time to open
+	CodeWrongKind  parse.Code = "file-wrong-kind" // a kind that is not read; the message says what to send
+	CodeMailInside parse.Code = "mail-inside"     // a mail attached to a mail
+	CodeNotOpened  parse.Code = "file-not-opened" // our own failure; the file may be sound
 )
 
 func problem(file string, code parse.Code, message string) parse.Document {

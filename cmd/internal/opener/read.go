@@ -8,6 +8,7 @@ import (
 	_ "image/gif" // the sizes of pictures, told by their headers
 	_ "image/jpeg"
 	_ "image/png"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -20,6 +21,7 @@ import (
 
 	"fairtape/parse"
 	"fairtape/parse/pdf"
+	"fairtape/parse/photo"
 	"fairtape/parse/prose"
 	"fairtape/parse/sheet"
 )
@@ -99,11 +101,56 @@ func readPDF(ctx context.Context, o order, data []byte) parse.Document {
 	if err != nil {
 		return problem(o.Name, CodeNotOpened, "The program that reads PDF files could not be started.")
 	}
+	if len(doc.Surveys) == 0 && scanned(doc) {
+		return readScan(ctx, o, reader, data, doc)
+	}
 	return doc
 }
 
+// scanned reports that pages of a PDF are pictures.
+func scanned(doc parse.Document) bool {
+	return slices.ContainsFunc(doc.Problems, func(p parse.Problem) bool { return p.Code == pdf.CodeNoText })
+}
+
+// Scans are drawn as scanners make them: 200 dpi show eight pixels a
+// millimetre, twice what the number reader needs.
+const (
+	scanDPI   = 200
+	scanPages = 6
+)
+
+// readScan reads the pages of a scanned PDF as pictures. What the PDF reader
+// said of them stands where that gives nothing.
+func readScan(ctx context.Context, o order, reader pdf.Reader, data []byte, doc parse.Document) parse.Document {
+	pages, err := reader.Pages(ctx, data, scanDPI, scanPages)
+	if err != nil || len(pages) == 0 {
+		return doc
+	}
+	pictures := make([]*photo.Picture, len(pages))
+	for i, p := range pages {
+		pictures[i] = photo.NewPicture(p)
+		pages[i] = nil
+	}
+	return readPhotos(o.Name, pictures, 0)
+}
+
+func readPhotos(name string, pictures []*photo.Picture, lost int) parse.Document {
+	reader, err := photo.NewReader()
+	if err != nil {
+		return problem(name, CodeNotOpened, "The reader of photos could not be started.")
+	}
+	return reader.ReadAll(name, pictures, lost)
+}
+
 func readPicture(o order, data []byte) opened {
-	answer := opened{Document: problem(o.Name, CodePictureNotRead, "The numbers are in a picture. A person has to read it.")}
+	var answer opened
+	pictures, lost, err := photo.Decode(data)
+	var fault *photo.Fault
+	if errors.As(err, &fault) {
+		answer.Document = problem(o.Name, fault.Code, fault.Message)
+	} else {
+		answer.Document = readPhotos(o.Name, pictures, lost)
+	}
 	if config, _, err := image.DecodeConfig(bytes.NewReader(data)); err == nil {
 		answer.Width, answer.Height = config.Width, config.Height
 	}
