@@ -55,6 +55,9 @@ var (
 	// ErrPlainText: TLS is switched off for an address that is not loopback,
 	// or the server does not offer STARTTLS.
 	ErrPlainText = errors.New("the connection would not be encrypted")
+	// ErrNoMailbox: the server knows no mailbox of that name, or shows it to
+	// others only.
+	ErrNoMailbox = errors.New("the mail server has no such mailbox")
 	// ErrTooLarge: the message is over MaxMessageBytes and was not fetched.
 	ErrTooLarge = errors.New("the message is too large")
 	// ErrGone: the message is no longer there.

@@ -256,27 +256,3 @@ func (f *Folders) DeleteDraft(ctx context.Context, at ingest.Location) error {
 		return c.remove(ctx, imap.UID(at.UID))
 	})
 }
-
-// Probe signs in and looks around, for a live test of the settings. It changes
-// nothing.
-func (f *Folders) Probe(ctx context.Context) (h Health, err error) {
-	err = f.with(ctx, func(c *conn) error {
-		for name := range c.caps {
-			h.Capabilities = append(h.Capabilities, string(name))
-		}
-		slices.Sort(h.Capabilities)
-		h.Idle = c.caps.Has(imap.CapIdle)
-		h.Inbox = f.cfg.inbox()
-		state, err := c.selectMailbox(ctx, h.Inbox, true)
-		if err != nil {
-			return err
-		}
-		h.Messages = state.messages
-		if h.Drafts, err = f.folder(ctx, c, imap.MailboxAttrDrafts, false); err != nil {
-			return err
-		}
-		h.Sent, err = f.folder(ctx, c, imap.MailboxAttrSent, false)
-		return err
-	})
-	return h, err
-}

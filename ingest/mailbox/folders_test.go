@@ -130,6 +130,34 @@ func testSent(t *testing.T, f *Folders) {
 	}
 }
 
+func TestProbeFinds(t *testing.T) {
+	s := memory(t, mailboxtest.Options{ReadOnly: []string{"Sent"}})
+	tests := []struct {
+		name          string
+		change        func(*Config)
+		want          error
+		missing, only []string
+	}{
+		{"no such inbox", func(c *Config) { c.Inbox = "Surveys" }, ErrNoMailbox, []string{"Surveys"}, []string{"Sent"}},
+		{"no such Drafts", func(c *Config) { c.Drafts = "Draughts" }, nil, []string{"Draughts"}, []string{"Sent"}},
+		{"Sent is read-only", func(*Config) {}, nil, nil, []string{"Sent"}},
+		{"all is well", func(c *Config) { c.Sent = "INBOX" }, nil, nil, nil},
+	}
+	for _, tt := range tests {
+		cfg := config(s.Addr)
+		tt.change(&cfg)
+		f := NewFolders(cfg)
+		h, err := f.Probe(t.Context())
+		if !errors.Is(err, tt.want) || tt.want == nil && err != nil {
+			t.Errorf("%s: error %v, want %v", tt.name, err, tt.want)
+		}
+		if !slices.Equal(h.Missing, tt.missing) || !slices.Equal(h.ReadOnly, tt.only) || len(h.Mailboxes) != 3 {
+			t.Errorf("%s: %+v", tt.name, h)
+		}
+		f.Close()
+	}
+}
+
 // Without a Drafts mailbox one is made, with UIDPLUS or without.
 func TestFoldersAreMade(t *testing.T) {
 	d, err := mailboxtest.StartDovecot(mailboxtest.DovecotOptions{NoSpecial: true})

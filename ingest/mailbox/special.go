@@ -9,15 +9,6 @@ import (
 	"github.com/emersion/go-imap/v2"
 )
 
-// Health is what a live test of the account found.
-type Health struct {
-	Capabilities []string
-	Idle         bool   // new mail is told at once
-	Inbox        string // its name
-	Messages     uint32 // in the inbox
-	Drafts, Sent string // names found; "" when one would have to be made
-}
-
 // usualNames are what mail programs call the two mailboxes, lower case. The
 // first is the one that is made when there is none.
 var usualNames = map[imap.MailboxAttr][]string{

@@ -10,6 +10,7 @@ import (
 	"sync/atomic"
 	"time"
 
+	"github.com/emersion/go-sasl"
 	gosmtp "github.com/emersion/go-smtp"
 )
 
@@ -114,6 +115,9 @@ func (s Sender) signIn(c *client) error {
 	if err != nil {
 		return fmt.Errorf("preparing the sign-in: %w", err)
 	}
+	if err := offered(c, auth); err != nil {
+		return err
+	}
 	err = c.Auth(auth)
 	if reply := replyOf(err); reply != nil && reply.Code/100 == 5 {
 		return fmt.Errorf("%w: %s", ErrSignIn, reply.Message)
@@ -122,6 +126,22 @@ func (s Sender) signIn(c *client) error {
 		return fmt.Errorf("signing in: %w", err)
 	}
 	return nil
+}
+
+// offered tells whether the server offers a kind of sign-in (RFC 4954 section
+// 3). Asking for one that is not offered would end as a wrong password does.
+func offered(c *client, auth sasl.Client) error {
+	kind, _, err := auth.Start()
+	if err != nil {
+		return fmt.Errorf("preparing the sign-in: %w", err)
+	}
+	if c.SupportsAuth(kind) {
+		return nil
+	}
+	if _, others := c.Extension("AUTH"); others != "" {
+		return fmt.Errorf("%w: %w: %s is asked for, it offers %s", ErrSignIn, ErrNoSignIn, kind, others)
+	}
+	return fmt.Errorf("%w: %w: it offers none on this port", ErrSignIn, ErrNoSignIn)
 }
 
 func (c *client) close() {

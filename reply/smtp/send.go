@@ -44,20 +44,6 @@ func (s Sender) Send(ctx context.Context, from string, to []string, raw []byte) 
 	return c.data(ctx, results, raw)
 }
 
-// Probe connects, signs in and leaves, for a live test of the settings.
-func (s Sender) Probe(ctx context.Context) error {
-	c, err := s.dial(ctx)
-	if err != nil {
-		return err
-	}
-	defer c.close()
-	if err := c.Noop(); err != nil {
-		return fmt.Errorf("asking the mail server: %w", err)
-	}
-	c.Quit()
-	return nil
-}
-
 // envelope names sender and recipients. Recipients that are turned down get
 // their result; an error turns down the letter.
 func (c *client) envelope(from string, results []Result, size int) error {

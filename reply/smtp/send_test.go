@@ -191,6 +191,10 @@ func TestConnect(t *testing.T) {
 		{"STARTTLS, unknown root", smtptest.Options{TLS: secure}, func(s *Sender) { s.Security = StartTLS }, ErrCertificate},
 		{"implicit, unknown root", smtptest.Options{TLS: secure, Implicit: true}, func(s *Sender) { s.Security = Implicit }, ErrCertificate},
 		{"wrong password", smtptest.Options{User: "orders", Password: "right"}, func(s *Sender) { s.SASL = plain("wrong") }, ErrSignIn},
+		{"no sign-in offered", smtptest.Options{}, func(s *Sender) { s.SASL = plain("right") }, ErrNoSignIn},
+		{"another sign-in offered", smtptest.Options{User: "orders", Password: "right"}, func(s *Sender) {
+			s.SASL = func() (sasl.Client, error) { return sasl.NewAnonymousClient("orders"), nil }
+		}, ErrNoSignIn},
 		{"STARTTLS", smtptest.Options{TLS: secure}, func(s *Sender) { s.Security, s.Roots, s.Hello = StartTLS, roots, "shop.example" }, nil},
 		{"implicit", smtptest.Options{TLS: secure, Implicit: true}, func(s *Sender) { s.Security, s.Roots = Implicit, roots }, nil},
 		{"right password", smtptest.Options{User: "orders", Password: "right"}, func(s *Sender) { s.SASL = plain("right") }, nil},
@@ -199,7 +203,7 @@ func TestConnect(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			s, sender := start(t, tt.server)
 			tt.change(&sender)
-			if err := sender.Probe(t.Context()); !errors.Is(err, tt.want) || tt.want == nil && err != nil {
+			if err := sender.Probe(t.Context(), shop); !errors.Is(err, tt.want) || tt.want == nil && err != nil {
 				t.Errorf("Probe: %v, want %v", err, tt.want)
 			}
 			r := sender.Send(t.Context(), shop, []string{ann}, raw)[0]
@@ -211,5 +215,17 @@ func TestConnect(t *testing.T) {
 				t.Errorf("Send: %v, %v, %d letters", r.Outcome, r.Err, len(s.Letters()))
 			}
 		})
+	}
+}
+
+func TestProbeRefusesSender(t *testing.T) {
+	s, sender := start(t, smtptest.Options{})
+	s.Fail(smtptest.Faults{Mail: 553})
+	if err := sender.Probe(t.Context(), shop); !errors.Is(err, ErrSender) {
+		t.Errorf("error %v, want ErrSender", err)
+	}
+	s.Fail(smtptest.Faults{Mail: 451})
+	if err := sender.Probe(t.Context(), shop); err == nil || errors.Is(err, ErrSender) {
+		t.Errorf("error %v, want one that may pass", err)
 	}
 }

@@ -66,7 +66,13 @@ type Sender struct {
 // Errors that a caller can tell apart. They are trouble of the connection, not
 // of the letter: a letter that met one has the outcome Temporary.
 var (
-	ErrSignIn      = errors.New("the mail server refused the sign-in")
+	ErrSignIn = errors.New("the mail server refused the sign-in")
+	// ErrNoSignIn: the server offers no sign-in here, or not the kind that the
+	// settings name. It comes with ErrSignIn.
+	ErrNoSignIn    = errors.New("it does not offer this kind of sign-in")
 	ErrCertificate = errors.New("the mail server's certificate is not trusted")
 	ErrPlainText   = errors.New("the connection would not be encrypted")
+	// ErrSender: the server does not take letters from this address. Of Probe
+	// only.
+	ErrSender = errors.New("the mail server refused the sender's address")
 )

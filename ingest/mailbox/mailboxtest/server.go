@@ -35,6 +35,8 @@ type Options struct {
 	// Special are the mailboxes beside INBOX and what they are marked with; nil
 	// means Drafts and Sent, marked so.
 	Special map[string]imap.MailboxAttr
+	// ReadOnly are mailboxes in which nobody may change anything.
+	ReadOnly []string
 	// Plain takes away UIDPLUS and SPECIAL-USE, and the marks of mailboxes.
 	Plain bool
 }
@@ -224,12 +226,18 @@ func (s *session) Select(name string, options *imap.SelectOptions) (*imap.Select
 	data, err := s.UserSession.Select(name, options)
 	if err == nil {
 		data.UIDValidity = s.server.said(name, data.UIDValidity)
+		if slices.Contains(s.server.options.ReadOnly, name) {
+			data.PermanentFlags = nil
+		}
 	}
 	return data, err
 }
 
 // Append implements imapserver.Session.
 func (s *session) Append(name string, r imap.LiteralReader, options *imap.AppendOptions) (*imap.AppendData, error) {
+	if slices.Contains(s.server.options.ReadOnly, name) {
+		return nil, &imap.Error{Type: imap.StatusResponseTypeNo, Code: imap.ResponseCodeNoPerm, Text: "this mailbox is read-only"}
+	}
 	data, err := s.UserSession.Append(name, r, options)
 	if err == nil {
 		data.UIDValidity = s.server.said(name, data.UIDValidity)

@@ -34,6 +34,7 @@ func (s *Server) serveMethod(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "down", http.StatusServiceUnavailable)
 		return
 	}
+	w.Header().Set("X-OAuth-Scopes", strings.Join(s.granted(), ","))
 	if fault == nil {
 		write(w, s.call(method, token, args))
 		return
@@ -56,6 +57,23 @@ func (s *Server) serveMethod(w http.ResponseWriter, r *http.Request) {
 	default:
 		write(w, refusal(fault.Code))
 	}
+}
+
+// methodScope is the permission that a method takes. Source: docs.slack.dev,
+// "Required scopes" of each method, for a public channel.
+var methodScope = map[string]string{
+	"chat.postMessage": "chat:write", "chat.update": "chat:write", "chat.postEphemeral": "chat:write",
+	"conversations.history": "channels:history", "conversations.replies": "channels:history",
+	"conversations.members": "channels:read", "conversations.info": "channels:read",
+	"users.info":                   "users:read",
+	"files.getUploadURLExternal":   "files:write",
+	"files.completeUploadExternal": "files:write",
+}
+
+func (s *Server) granted() []string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return slices.Clone(s.scopes)
 }
 
 func write(w http.ResponseWriter, a answer) {
@@ -120,6 +138,9 @@ func (s *Server) call(method, token string, args map[string]string) answer {
 	case token != wanted:
 		return refusal("invalid_auth")
 	}
+	if need := methodScope[method]; need != "" && !slices.Contains(s.scopes, need) {
+		return answer{"ok": false, "error": "missing_scope", "needed": need, "provided": strings.Join(s.scopes, ",")}
+	}
 	switch method {
 	case "auth.test":
 		return answer{"ok": true, "url": s.http.URL, "team": "Pinfold Cover Loft", "team_id": TeamID,
@@ -141,7 +162,7 @@ func (s *Server) call(method, token string, args map[string]string) answer {
 	case "conversations.info":
 		return s.inChannel(args, func() answer {
 			return answer{"ok": true, "channel": answer{"id": Channel, "name": "surveys", "is_channel": true,
-				"is_member": true, "is_archived": s.archived}}
+				"is_member": slices.Contains(s.members, BotUser), "is_archived": s.archived}}
 		})
 	case "users.info":
 		return s.userInfo(args)
@@ -215,6 +236,8 @@ func (s *Server) postable(args map[string]string) string {
 	switch {
 	case args["channel"] != Channel:
 		return "channel_not_found"
+	case !slices.Contains(s.members, BotUser):
+		return "not_in_channel"
 	case s.archived:
 		return "is_archived"
 	case args["text"] == "" && args["blocks"] == "":
@@ -285,6 +308,9 @@ func (s *Server) tell(m *Message, withMetadata bool) answer {
 
 func (s *Server) history(args map[string]string) answer {
 	return s.inChannel(args, func() answer {
+		if !slices.Contains(s.members, BotUser) {
+			return refusal("not_in_channel")
+		}
 		var found []*Message
 		for _, m := range slices.Backward(s.messages) {
 			if m.ThreadTS == "" {

@@ -12,6 +12,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/http/httptest"
+	"slices"
 	"sync"
 	"time"
 )
@@ -54,6 +55,7 @@ type Server struct {
 	calls    []Call
 	faults   []*Fault
 	members  []string
+	scopes   []string
 	names    map[string]string
 	archived bool
 	revoked  bool
@@ -106,10 +108,12 @@ func New() *Server {
 		files:     make(map[string]*File),
 		triggers:  make(map[string]trigger),
 		members:   []string{BotUser, Ann, Ben},
-		names:     map[string]string{Ann: "Ann", Ben: "Ben", Cleo: "Cleo", BotUser: "fairtape"},
-		tickets:   make(map[string]bool),
-		sockWake:  make(chan struct{}),
-		waiting:   make(map[string]chan Ack),
+		scopes: []string{"app_mentions:read", "channels:history", "channels:read", "chat:write",
+			"files:read", "files:write", "users:read"},
+		names:    map[string]string{Ann: "Ann", Ben: "Ben", Cleo: "Cleo", BotUser: "fairtape"},
+		tickets:  make(map[string]bool),
+		sockWake: make(chan struct{}),
+		waiting:  make(map[string]chan Ack),
 	}
 	mux := http.NewServeMux()
 	mux.HandleFunc("/api/{method}", s.serveMethod)
@@ -186,6 +190,20 @@ func (s *Server) Delete(ts string) {
 
 // Archive closes the channel, or opens it again.
 func (s *Server) Archive(archived bool) { s.set(&s.archived, archived) }
+
+// Grant sets what the bot's token may do, by the service's names.
+func (s *Server) Grant(scopes ...string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.scopes = scopes
+}
+
+// Uninvite takes the bot out of the channel.
+func (s *Server) Uninvite() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.members = slices.DeleteFunc(s.members, func(user string) bool { return user == BotUser })
+}
 
 // Revoke makes both tokens bad, or good again.
 func (s *Server) Revoke(revoked bool) { s.set(&s.revoked, revoked) }
