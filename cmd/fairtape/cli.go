@@ -35,6 +35,7 @@ type commands struct {
 	Read   readCommand   `cmd:"" help:"Say what files say: values, where each was found, how sure."`
 	Check  checkCommand  `cmd:"" help:"Judge a survey: readings and findings."`
 	Letter letterCommand `cmd:"" help:"Write the letter that would be drafted."`
+	Cut    cutCommand    `cmd:"" help:"Write the cut sheet of a settled survey."`
 	Form   formCommand   `cmd:"" help:"Make an empty form for a boat."`
 	Jobs   jobsCommand   `cmd:"" help:"Look at jobs, and decide about letters."`
 }

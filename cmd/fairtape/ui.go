@@ -33,6 +33,7 @@ var examples = map[string]string{
 	"read":          "fairtape read survey.xlsx",
 	"check":         "fairtape check survey.csv\nfairtape check --each --json surveys/*.csv",
 	"letter":        "fairtape letter mail.eml\nfairtape letter mail.eml --out letter.eml",
+	"cut":           "fairtape cut survey.csv --out cut-sheet\nfairtape cut survey.csv --out draft --draft",
 	"form":          "fairtape form --length \"15 ft 9 in\" --out form.pdf\nfairtape form --unit cm --paper a4 --out form.xlsx",
 	"jobs":          "fairtape jobs list",
 	"jobs list":     "fairtape jobs list",

@@ -1,0 +1,145 @@
+package main
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"fairtape/cmd/internal/settings"
+	"fairtape/parse"
+	"fairtape/reply/cover"
+	"fairtape/reply/cover/sheet"
+	"fairtape/validate"
+)
+
+type cutCommand struct {
+	Out      string   `help:"Write the cut sheet's files into this folder." placeholder:"DIR" type:"path" required:""`
+	Draft    bool     `help:"Cut an unsettled survey too; every page says DRAFT."`
+	Cloth    string   `help:"Cloth of the settings; default when not given." placeholder:"NAME" default:"default"`
+	Colour   string   `help:"Colour of the cloth, as it stands on the sheet." placeholder:"COLOUR"`
+	Paper    string   `help:"Paper, letter or a4; letter for inches and a4 for centimetres when not given." placeholder:"PAPER"`
+	Job      string   `help:"Job that the sheet belongs to." placeholder:"JOB"`
+	Number   int      `help:"Number of the sheet." default:"1"`
+	Replaces int      `help:"Number of the sheet that this one makes void." placeholder:"N"`
+	Join     string   `help:"Join panels wider than the roll so far from their datum, as in \"20 in\"." placeholder:"LENGTH"`
+	Tiled    bool     `help:"Write the panels at full size over many pages too."`
+	Files    []string `arg:"" name:"file" help:"Files of one survey; - is standard input."`
+}
+
+// Run writes the cut sheet of a survey.
+func (c *cutCommand) Run(t *terminal) error {
+	conf, err := t.optionalSettings()
+	if err != nil {
+		return err
+	}
+	cloth, err := c.cloth(conf)
+	if err != nil {
+		return err
+	}
+	if c.Paper != "" && c.Paper != string(sheet.Letter) && c.Paper != string(sheet.A4) {
+		return usage("", "--paper %q: letter or a4", c.Paper)
+	}
+	if c.Number < 1 || c.Replaces < 0 || c.Replaces >= c.Number {
+		return usage("sheets are numbered from 1, and a later one replaces an earlier one", "--number %d --replaces %d: cannot be", c.Number, c.Replaces)
+	}
+	status := statusClean
+	err = surveys(t, c.Files, false, func(s survey) error {
+		if s.err != nil {
+			return s.err
+		}
+		report := validate.Check(s.survey, s.problems, costs(conf))
+		status = verdictStatus(report.Verdict)
+		order := cover.Order{
+			Shop: conf.Shop.Name, Job: c.Job, Sheet: c.Number, Replaces: c.Replaces,
+			Date: time.Now().In(conf.Shop.Timezone.Location), Cloth: cloth, Draft: c.Draft,
+		}
+		return c.write(t, report, order)
+	})
+	if err != nil {
+		return err
+	}
+	return settle(status)
+}
+
+// cloth is the cloth that the sheet is made for.
+func (c *cutCommand) cloth(conf settings.Settings) (cover.Cloth, error) {
+	s, ok := conf.Cloth[c.Cloth]
+	if !ok {
+		return cover.Cloth{}, usage("", "there is no cloth %q; the settings have: %s", c.Cloth, strings.Join(slices.Sorted(maps.Keys(conf.Cloth)), ", "))
+	}
+	cloth := cover.Cloth{
+		Name: c.Cloth, Colour: c.Colour, Construction: cover.Construction(s.Construction),
+		RollWidth: s.RollWidth.Length, UsableWidth: s.UsableWidth.Length,
+		GirthReduction: s.GirthReduction, LengthReduction: s.LengthReduction, StretchAcross: s.StretchAcross,
+		SeamAllowance: s.SeamAllowance.Length, Hem: s.Hem.Length, Slit: s.Slit.Length,
+	}
+	if c.Join != "" {
+		amount, fault := parse.ParseLength(c.Join)
+		join, known := amount.Length(parse.Bare)
+		if fault.Some() || !known {
+			return cover.Cloth{}, usage(`write a number and its unit, as in "20 in"`, "--join %q: cannot be meant", c.Join)
+		}
+		cloth.Join = join
+	}
+	return cloth, nil
+}
+
+// write makes the sheet and its files. Nothing is written unless all of it can
+// be.
+func (c *cutCommand) write(t *terminal, report validate.Report, order cover.Order) error {
+	s, err := cover.Make(report, order)
+	var refused *cover.Refusal
+	switch {
+	case errors.Is(err, cover.ErrUnsettled):
+		return c.unsettled(t, report)
+	case errors.As(err, &refused):
+		return c.refused(t, refused)
+	case err != nil:
+		return err
+	}
+	paper := sheet.Paper(cmp.Or(c.Paper, string(paperFor(s.Unit))))
+	files, err := sheet.Files(&s, sheet.Options{Paper: paper, Tiled: c.Tiled})
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(c.Out, 0o755); err != nil {
+		return fmt.Errorf("make the folder: %w", err)
+	}
+	for _, f := range files {
+		if err := os.WriteFile(filepath.Join(c.Out, f.Name), f.Data, 0o644); err != nil {
+			return fmt.Errorf("write the cut sheet: %w", err)
+		}
+	}
+	return printCut(t.out, &s, files)
+}
+
+func paperFor(unit parse.Unit) sheet.Paper {
+	if unit == parse.Centimetre {
+		return sheet.A4
+	}
+	return sheet.Letter
+}
+
+// unsettled says why nothing is written.
+func (c *cutCommand) unsettled(t *terminal, report validate.Report) error {
+	for _, f := range report.Findings {
+		if f.Kind != validate.Note {
+			sayNotice(t.err, "%s: %s", f.Kind, f.Message)
+		}
+	}
+	return &exit{max(statusOpen, verdictStatus(report.Verdict)), cover.ErrUnsettled, "settle it first, or look at a draft with --draft"}
+}
+
+// refused says each reason.
+func (c *cutCommand) refused(t *terminal, r *cover.Refusal) error {
+	for _, reason := range r.Reasons {
+		sayNotice(t.err, "no cut sheet: %s: %s", reason.Key, reason.Why)
+	}
+	return &exit{status: statusOpen}
+}
