@@ -11,6 +11,7 @@ type StationHint struct {
 	Unit    Unit   // of the survey
 	Overall Length // length overall, 0 when not known
 	Spacing Length // "every 6 inches", 0 when not said
+	Half    bool   // the girths are not falling at the last row: more of the boat is to come
 }
 
 // Usual spacings of stations where nothing is said: the forms have a row a
@@ -43,7 +44,7 @@ func Stations(names []Name, hint StationHint) ([]Length, Fault) {
 	if scale == Bare && len(bare) > 0 {
 		scale, unclear = stationScale(bare, hint)
 	}
-	if scale == ScaleFoot && hint.Scale == Bare && Counted(names) {
+	if scale == ScaleFoot && hint.Scale == Bare && Counted(names) && !hint.Half {
 		// 1, 2, 3 that stop at half the boat may be counted, two feet apart.
 		if _, f := countedSpacing(bare, hint); f.Some() {
 			unclear = f
@@ -92,7 +93,8 @@ const (
 )
 
 // stationScales lists the scales of bare stations with the steps that people
-// use in each. Feet come first: 1, 2, 3 are feet unless something speaks
+// use in each. 1, 2, 3 are never metres: nobody measures a small boat at four
+// places. Feet come first: 1, 2, 3 are feet unless something speaks
 // against it.
 var stationScales = []struct {
 	scale Scale
@@ -132,8 +134,12 @@ func stationScale(bare []float64, hint StationHint) (Scale, Fault) {
 			continue
 		}
 		score, reaches := 0.0, false
-		if slices.Contains(c.steps, step) {
+		usual := slices.Contains(c.steps, step)
+		if usual {
 			score += usualStepWeight
+		}
+		if c.scale == ScaleM && !usual {
+			continue
 		}
 		if c.scale.Unit() == hint.Unit {
 			score += sameUnitWeight
@@ -160,7 +166,7 @@ func stationScale(bare []float64, hint StationHint) (Scale, Fault) {
 	}
 	if best == ScaleFoot && hint.Unit == Centimetre {
 		// 1, 2, 3 in a metric survey: feet, or rows every 30 cm, counted.
-		return best, unclear
+		return best, fault(CodeStationUnclear, "The stations are numbered 1, 2, 3 and the girths are metric; it is not said how far apart the stations lie.")
 	}
 	return best, Fault{}
 }
@@ -195,6 +201,9 @@ func countedSpacing(counted []float64, hint StationHint) (Length, Fault) {
 	expected := func(s Length) float64 { return math.Ceil(float64(hint.Overall)/float64(s)-1e-9) - 1 }
 	unclear := fault(CodeStationUnclear, "The stations are only counted, and it is not clear how far apart they lie.")
 	if hint.Overall == 0 {
+		if hint.Unit == Centimetre {
+			return spacing, unclear // feet, 30 cm and 50 cm are all usual there
+		}
 		return spacing, Fault{}
 	}
 	if last > expected(spacing)+1 {

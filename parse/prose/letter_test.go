@@ -184,7 +184,7 @@ func TestLettersInHTML(t *testing.T) {
 		t.Fatal("there are no letters: ", err)
 	}
 	frames := map[string]string{
-		"block quote": `<div dir="ltr">Filled in below.</div><br><div class="gmail_quote"><div dir="ltr" class="gmail_attr">On Tue, Nov 24, 2026 Pinfold wrote:<br></div><blockquote class="gmail_quote" style="margin:0 0 0 .8ex">%s</blockquote></div>`,
+		"block quote":  `<div dir="ltr">Filled in below.</div><br><div class="gmail_quote"><div dir="ltr" class="gmail_attr">On Tue, Nov 24, 2026 Pinfold wrote:<br></div><blockquote class="gmail_quote" style="margin:0 0 0 .8ex">%s</blockquote></div>`,
 		"below a rule": `<div>Filled in below.</div><div id="appendonsend"></div><hr><div id="divRplyFwdMsg"><b>From:</b> Pinfold</div>%s`,
 	}
 	for _, file := range files {

@@ -255,6 +255,25 @@ func joinSingles(singles []row) []row {
 	return rows
 }
 
+// stillFull is the share of the largest girth above which a last row is not
+// near the stern: on any boat the girths fall by more than that towards it.
+const stillFull = 0.9
+
+// half reports rows that end where the boat is still about as full as anywhere.
+func half(rows []row) bool {
+	last, most := 0.0, 0.0
+	for _, r := range rows {
+		for _, e := range append(slices.Clone(r.full), r.hull...) {
+			if e.numeric && !e.fault.Some() {
+				last = e.amount.Number
+				most = max(most, last)
+				break
+			}
+		}
+	}
+	return last > 0 && last >= stillFull*most
+}
+
 func (b *builder) stations(bl block) []parse.Station {
 	names := make([]parse.Name, len(bl.rows))
 	for i, r := range bl.rows {
@@ -264,6 +283,7 @@ func (b *builder) stations(bl block) []parse.Station {
 	if sp := b.found.spacing; sp != nil {
 		hint.Spacing, _ = sp.amount.Length(b.unit.scale)
 	}
+	hint.Half = half(bl.rows)
 	if hint.Spacing != 0 && hint.Scale == parse.Bare && parse.Counted(names) {
 		for i := range names {
 			names[i].Ordinal = names[i].Special == ""
