@@ -12,7 +12,7 @@ import (
 // margin; what hangs on it is checked by tests for overlaps and clearances.
 const (
 	marginA4     = 12.0
-	marginLetter = 13.0
+	marginLetter = 12.5
 
 	// Numbers of the left column end at one edge: figures, tick, "1/2 in".
 	figuresEnd   = 55.0 // inches

@@ -4,9 +4,12 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"strings"
 	"testing"
 
+	ledongthuc "github.com/ledongthuc/pdf"
 	"github.com/pdfcpu/pdfcpu/pkg/api"
 
 	"fairtape/parse"
@@ -126,5 +129,75 @@ func TestTheSameFormIsTheSameBytes(t *testing.T) {
 	}
 	if bytes.Contains(first, []byte("(D:")) {
 		t.Error("the form says when it was made")
+	}
+}
+
+// TestType reads the size of what is printed with another library: no words
+// under 12 points.
+func TestType(t *testing.T) {
+	for _, language := range []string{"en", "fr"} {
+		file, l, err := PDF(form.Spec{Paper: form.Letter, Unit: parse.Inch, Rows: 15, Job: 14}, Words{Language: language})
+		if err != nil {
+			t.Fatal(err)
+		}
+		reader, err := ledongthuc.NewReader(bytes.NewReader(file), int64(len(file)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range l.Pages {
+			content := reader.Page(i + 1).Content()
+			if len(content.Text) < 100 {
+				t.Errorf("page %d: only %d characters are found", i+1, len(content.Text))
+			}
+			for _, c := range content.Text {
+				if c.FontSize < bodySize-1e-6 {
+					t.Errorf("page %d: %q is in %v points", i+1, c.S, c.FontSize)
+				}
+			}
+		}
+	}
+}
+
+// TestWordsThatDoNotFit: what a shop writes into its settings may be too long
+// for the page; then it says so instead of printing over a mark.
+func TestWordsThatDoNotFit(t *testing.T) {
+	spec := form.Spec{Paper: form.Letter, Unit: parse.Inch, Rows: 15}
+	long := strings.Repeat("Pinfold Cover Loft, 12 Harbour Lane, Halifax ", 6)
+	if _, _, err := PDF(spec, Words{Post: long}); !errors.Is(err, ErrNoRoom) {
+		t.Errorf("an address of %d characters: %v, want %v", len(long), err, ErrNoRoom)
+	}
+	if _, _, err := PDF(spec, Words{}); err != nil {
+		t.Errorf("no address: %v", err)
+	}
+}
+
+// TestEveryPaper draws all that can be asked for.
+func TestEveryPaper(t *testing.T) {
+	for _, language := range []string{"en", "fr-CA"} {
+		for _, paper := range []form.Paper{form.Letter, form.A4} {
+			for _, unit := range []parse.Unit{parse.Inch, parse.Centimetre} {
+				for _, rows := range []int{1, 40} {
+					for _, spacing := range []parse.Length{0, form.Spacing(unit) / 2} {
+						spec := form.Spec{Paper: paper, Unit: unit, Spacing: spacing, Rows: rows, Job: 99999}
+						if _, _, err := PDF(spec, Words{Language: language, Post: "Pinfold Cover Loft, 12 Harbour Lane, Halifax"}); err != nil {
+							t.Errorf("%v in %s: %v", spec, language, err)
+						}
+					}
+				}
+				at := 3 * form.Spacing(unit)
+				for _, places := range [][]parse.Cell{
+					{{At: at, Measure: parse.HullGirth}, {At: at, Measure: parse.FullGirth}, {At: at, Measure: parse.MeasurePair}, {Measure: parse.LengthOverall},
+						{Measure: parse.BowHeight}, {Measure: parse.SternHeight}, {Measure: parse.CarryPoint}, {Measure: parse.GreatestAt}},
+					{{Measure: parse.GreatestHullGirth}, {Measure: parse.GreatestFullGirth}, {Measure: parse.GreatestPair}, {Measure: parse.GreatestOpening},
+						{Measure: parse.TransomHullGirth}, {Measure: parse.TransomFullGirth}, {Measure: parse.TransomPair}},
+					{{Measure: parse.CarryPoint}},
+				} {
+					spec := form.SlipSpec{Paper: paper, Unit: unit, Job: 99999, Places: places}
+					if _, _, err := Slip(spec, Words{Language: language}); err != nil {
+						t.Errorf("slip for %v in %s: %v", places, language, err)
+					}
+				}
+			}
+		}
 	}
 }

@@ -12,8 +12,10 @@ const (
 	above  = form.BoxClear + descent // from a box up to the baseline of its label
 	beside = form.BoxClear + 0.3     // from a box to what stands beside it
 
-	numbersWidth = 75.0 // of the left column of page 2
-	tableOffset  = 79.0 // from the left column's edge to the table's
+	numbersWidth  = 75.0 // of the left column of page 2
+	tableOffset   = 77.1 // from the left column's edge to the names of the rows
+	headingOffset = 79.0 // to the heading of the table
+	ruleOffset    = 76.2 // to the line between the two
 
 	shortestPaper = 279.4 // Letter; on A4 the rest is put between the parts
 )
@@ -193,9 +195,10 @@ func (p *painter) table(page int) {
 			full = append(full, f)
 		}
 	}
-	x := p.box(form.NameOpen).X0 + tableOffset
+	edge := p.box(form.NameOpen).X0
+	x := edge + tableOffset
 	top := hull[0].Bounds()
-	p.heading(2, p.words.steps[1].heading, x, 16.3, p.layout.Pages[0].Marks[1].Box.X0-3-x)
+	p.heading(2, p.words.steps[1].heading, edge+headingOffset, 16.3, p.layout.Pages[0].Marks[1].Box.X0-3-edge-headingOffset)
 	p.bold()
 	p.line(p.words.hullColumn, top.X0, top.Y0-above, left)
 	p.line(p.words.fullColumn, full[0].Bounds().X0, top.Y0-above, left)
@@ -212,7 +215,7 @@ func (p *painter) table(page int) {
 	}
 	last := hull[len(hull)-1].Bounds()
 	p.stroke(grey, hairline)
-	p.pdf.Line(x-2.5, 22, x-2.5, last.Y1)
+	p.pdf.Line(edge+ruleOffset, 22, edge+ruleOffset, last.Y1)
 	p.stroke(black, drawn)
 }
 
