@@ -58,8 +58,7 @@ func TestProbeListening(t *testing.T) {
 	}
 }
 
-// Every method that was called in the tests of this package and takes a
-// permission is in the list of those the app asks for.
+// A permission without a reason would not be given by a careful admin.
 func TestScopesAreNamedOnce(t *testing.T) {
 	seen := map[string]bool{}
 	for _, s := range chat.Scopes() {

@@ -137,17 +137,22 @@ func landlockAllow(ruleset, folder int, rights uint64) {
 // lets us, and without where not.
 func startChild(command func() *exec.Cmd) (*exec.Cmd, error) {
 	cmd := command()
-	cmd.SysProcAttr = &syscall.SysProcAttr{
-		Cloneflags:  syscall.CLONE_NEWUSER | syscall.CLONE_NEWNET | syscall.CLONE_NEWIPC,
-		UidMappings: []syscall.SysProcIDMap{{ContainerID: os.Getuid(), HostID: os.Getuid(), Size: 1}},
-		GidMappings: []syscall.SysProcIDMap{{ContainerID: os.Getgid(), HostID: os.Getgid(), Size: 1}},
-	}
+	cmd.SysProcAttr = ownNetwork()
 	err := cmd.Start()
 	if err == nil || !namespacesRefused(err) {
 		return cmd, err
 	}
 	cmd = command()
 	return cmd, cmd.Start()
+}
+
+// ownNetwork is how a process starts that sees no network but an empty one.
+func ownNetwork() *syscall.SysProcAttr {
+	return &syscall.SysProcAttr{
+		Cloneflags:  syscall.CLONE_NEWUSER | syscall.CLONE_NEWNET | syscall.CLONE_NEWIPC,
+		UidMappings: []syscall.SysProcIDMap{{ContainerID: os.Getuid(), HostID: os.Getuid(), Size: 1}},
+		GidMappings: []syscall.SysProcIDMap{{ContainerID: os.Getgid(), HostID: os.Getgid(), Size: 1}},
+	}
 }
 
 func namespacesRefused(err error) bool {
