@@ -9,7 +9,7 @@ func english(unit parse.Unit, every string) phrasebook {
 		customer: "Your name", telephone: "Telephone", boat: "Make and model", underCover: "What stays under the cover",
 
 		before:       "Before you start",
-		tapeReads:    "I laid my tape along the long edge of this paper, and it reads %s.",
+		tapeReads:    "My tape reads %s along the long edge of this paper. (If not, use another tape.)",
 		tapeOnLetter: in(unit, "11 in", "27.9 cm"), tapeOnA4: in(unit, "11 11/16 in", "29.7 cm"),
 		tools: "You need a fabric tape at least " + in(unit, "10 ft", "3 m") + " long, a string, a straight edge and a dark ball-point pen. " +
 			"It takes about 20 minutes; with one helper to write and one to hold the tape, half of that.",
@@ -42,7 +42,7 @@ func english(unit parse.Unit, every string) phrasebook {
 		},
 		onTransom: "A square stern, at its end:", greatestAt: "Distance from the bow",
 		feet: "ft", inches: "in", half: "½",
-		pen: "Dark ball-point pen.", oneFigure: "One figure to a box, the last one in the last box.", nearest: "To the nearest " + in(unit, "½ in", "whole cm") + ".", likeThis: "Like this:",
+		pen: "Dark ball-point pen.", oneFigure: "One figure to a box, the last one in the last box.", nearest: in(unit, "Tick ½ for half an inch.", "To the nearest whole cm."), likeThis: "Like this:",
 		hullColumn: "Hull girth", fullColumn: "Full girth",
 		first: "first", second: "second",
 

@@ -204,10 +204,10 @@ func (p *painter) section(x, y, half float64, m parse.Measure) {
 
 // figures writes a one and a seven as by hand, on the baseline y.
 func (p *painter) figures(x, y float64) {
-	const height = 6.0
+	const height = 5.0
 	p.stroke(black, 0.6)
-	p.stretch(point{x + 1.5, y - height}, point{x + 1.2, y})
-	p.curve(curve{{x + 7, y - height}, {x + 8.5, y - height + 0.2}, {x + 10, y - height + 0.1}, {x + 11.2, y - height}})
-	p.curve(curve{{x + 11.2, y - height}, {x + 9.8, y - 4}, {x + 9, y - 2}, {x + 8.6, y}})
+	p.stretch(point{x + 1.3, y - height}, point{x + 1, y})
+	p.curve(curve{{x + 6, y - height}, {x + 7.2, y - height + 0.2}, {x + 8.4, y - height + 0.1}, {x + 9.4, y - height}})
+	p.curve(curve{{x + 9.4, y - height}, {x + 8.3, y - 3.3}, {x + 7.6, y - 1.7}, {x + 7.3, y}})
 	p.stroke(black, drawn)
 }

@@ -9,7 +9,7 @@ func french(unit parse.Unit, every string) phrasebook {
 		customer: "Votre nom", telephone: "Téléphone", boat: "Marque et modèle", underCover: "Ce qui reste sous la bâche",
 
 		before:       "Avant de commencer",
-		tapeReads:    "J’ai posé mon ruban le long du grand bord de cette feuille\u00a0: il indique %s.",
+		tapeReads:    "Mon ruban indique %s le long du grand bord de la feuille. (Sinon, changez-en.)",
 		tapeOnLetter: in(unit, "11\u00a0po", "27,9\u00a0cm"), tapeOnA4: in(unit, "11\u00a011/16\u00a0po", "29,7\u00a0cm"),
 		tools: "Il faut un ruban souple d’au moins " + in(unit, "10\u00a0pi", "3\u00a0m") + ", une ficelle, une règle droite et un stylo à bille foncé. " +
 			"Comptez 20\u00a0minutes, ou la moitié si une personne écrit et une autre tient le ruban.",
@@ -42,7 +42,7 @@ func french(unit parse.Unit, every string) phrasebook {
 		},
 		onTransom: "Arrière carré, tout au bout\u00a0:", greatestAt: "Distance depuis l’avant",
 		feet: "pi", inches: "po", half: "½",
-		pen: "Stylo à bille foncé.", oneFigure: "Un chiffre par case, le dernier dans la dernière.", nearest: in(unit, "Au ½\u00a0po près.", "Au cm près."), likeThis: "Ainsi\u00a0:",
+		pen: "Stylo à bille foncé.", oneFigure: "Un chiffre par case, le dernier dans la dernière.", nearest: in(unit, "Cochez ½ pour un demi-pouce.", "Au centimètre près."), likeThis: "Ainsi\u00a0:",
 		hullColumn: "Tour de coque", fullColumn: "Tour complet",
 		first: "1er", second: "2e",
 

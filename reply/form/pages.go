@@ -228,6 +228,7 @@ func (p *painter) howToWrite(page int) {
 	for _, sentence := range []string{p.words.pen, p.words.oneFigure, p.words.nearest} {
 		y = p.paragraph(sentence, x, y, width, 4) + 1
 	}
-	p.fitted(p.words.likeThis, x, y, width-16, left)
+	y += 1.5 // the figures are higher than type
+	p.fitted(p.words.likeThis, x, y, width-14, left)
 	p.figures(x+p.pdf.GetStringWidth(p.words.likeThis)+3, y)
 }

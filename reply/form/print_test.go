@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image"
 	"image/color"
+	"image/draw"
 	"io"
 	"math"
 	"testing"
@@ -101,10 +102,10 @@ func (p printer) pages(file []byte, count int) []printed {
 		if err != nil {
 			p.t.Fatal(err)
 		}
-		copied := *page.Result.Image
-		copied.Pix = append([]byte(nil), copied.Pix...)
+		copied := image.NewRGBA(page.Result.RenderedImage.Bounds())
+		draw.Draw(copied, copied.Bounds(), page.Result.RenderedImage, image.Point{}, draw.Src)
 		page.Cleanup()
-		pages = append(pages, printed{&copied})
+		pages = append(pages, printed{copied})
 	}
 	return pages
 }
