@@ -12,6 +12,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"fairtape/cmd/benchmark/corpus"
+	"fairtape/cmd/benchmark/cover"
 	"fairtape/cmd/benchmark/curves"
 	"fairtape/cmd/benchmark/photos"
 	"fairtape/cmd/benchmark/reading"
@@ -23,6 +24,7 @@ type commands struct {
 	Curves  curves.Command  `cmd:"" help:"Slips found and sound numbers left alone, beside three published methods. Example: benchmark curves --count 100"`
 	Photos  photos.Command  `cmd:"" help:"Numbers read from photos of filled forms: right, sent to a person, silently wrong. Example: benchmark photos --count 100 --grade ordinary"`
 	Reading reading.Command `cmd:"" help:"Typed surveys of other people and programs, and what is read of them. Example: benchmark reading testdata/read"`
+	Cover   cover.Command   `cmd:"" help:"Covers cut: geometry against exact answers, cloth used on the roll, time of a sheet. Example: benchmark cover --count 50"`
 	Corpus  corpus.Command  `cmd:"" help:"Any folder of files, opened as the service opens them: nothing may crash, hang or grow. Example: benchmark corpus DIR"`
 }
 
@@ -46,7 +48,7 @@ func main() {
 	)
 	err := ctx.Run()
 	switch {
-	case errors.Is(err, curves.ErrShort), errors.Is(err, reading.ErrShort), errors.Is(err, corpus.ErrShort):
+	case errors.Is(err, curves.ErrShort), errors.Is(err, reading.ErrShort), errors.Is(err, cover.ErrShort), errors.Is(err, corpus.ErrShort):
 		fmt.Fprintln(os.Stderr, "benchmark:", err)
 		os.Exit(short)
 	case err != nil:

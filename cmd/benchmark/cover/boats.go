@@ -1,0 +1,146 @@
+package cover
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"fairtape/reply/cover"
+	"fairtape/reply/cover/sheet"
+	"fairtape/validate"
+)
+
+// between holds the fair curve against the boats' own girths at every inch from
+// a foot aft of the bow to a foot ahead of the stern. Nearer to the ends panels
+// follow the tracings.
+func between(p *printer, boats []boat) {
+	p.printf("\nGirths at unmeasured places, %d ordinary boats\n", len(boats))
+	for _, readings := range []struct {
+		name   string
+		report func(boat) validate.Report
+		rated  bool
+	}{
+		{"readings rounded to 1/2 in", func(b boat) validate.Report { return b.exact }, true},
+		{"readings of a home-made tape", func(b boat) validate.Report { return b.report }, false},
+	} {
+		var square, most float64
+		n, over := 0, 0
+		for _, b := range boats {
+			curve := readings.report(b).Curve
+			if curve == nil {
+				continue
+			}
+			worst := 0.0
+			for x := 12.0; x <= b.known.Length-12; x++ {
+				hull, full := b.known.Girths(x)
+				h, f := curve.At(x)
+				for _, off := range []float64{h.Mean - hull, f.Mean - full} {
+					square += off * off
+					worst = math.Max(worst, math.Abs(off))
+					n++
+				}
+			}
+			most = math.Max(most, worst)
+			if worst > girthMost {
+				over++
+			}
+		}
+		rms := math.Sqrt(square / float64(n))
+		if !readings.rated {
+			p.figure(readings.name+": rms", rms, "in")
+			p.figure(readings.name+": most", most, "in")
+			continue
+		}
+		p.atMost(readings.name+": rms", rms, girthRMS, "in")
+		p.atMost(readings.name+": most", most, girthMost, "in")
+		p.figure(readings.name+": boats with more than that", float64(over), "")
+	}
+}
+
+// roll holds the length of cloth that is used up against that of boxes.
+func roll(p *printer, boats []boat, construction cover.Construction) error {
+	var saved []float64
+	abreast, wide := 0, 0
+	for _, b := range boats {
+		s, err := cover.Make(b.report, order(construction))
+		var refused *cover.Refusal
+		if errors.As(err, &refused) {
+			wide++
+			continue
+		}
+		if err != nil {
+			return fmt.Errorf("cut %s: %w", b.known.Name, err)
+		}
+		_, first := height(s.Pieces[0].Outline)
+		_, second := height(s.Pieces[1].Outline)
+		if first+second <= s.Lay.Width {
+			abreast++
+			continue
+		}
+		saved = append(saved, 1-s.Lay.Length/s.Boxes.Length)
+	}
+	p.printf("\nOn a 60 in roll, %s: %d boats; panels of %d fit abreast, %d are refused (too wide for the roll, or no room for an entry)\n",
+		construction, len(boats), abreast, wide)
+	if len(saved) == 0 {
+		return nil
+	}
+	slices.Sort(saved)
+	name := "less cloth than boxes end to end, median"
+	if construction == cover.Sides {
+		p.atLeast(name, 100*saved[len(saved)/2], 100*lessCloth, "%")
+	} else {
+		p.figure(name+" (no target)", 100*saved[len(saved)/2], "%")
+	}
+	p.figure("  a tenth of the boats save at most", 100*saved[len(saved)/10], "%")
+	p.figure("  a tenth of the boats save at least", 100*saved[len(saved)*9/10], "%")
+	return nil
+}
+
+func height(outline []cover.Point) (long, wide float64) {
+	least, most := outline[0], outline[0]
+	for _, q := range outline {
+		least = cover.Point{X: min(least.X, q.X), Y: min(least.Y, q.Y)}
+		most = cover.Point{X: max(most.X, q.X), Y: max(most.Y, q.Y)}
+	}
+	return most.X - least.X, most.Y - least.Y
+}
+
+func order(construction cover.Construction) cover.Order {
+	return cover.Order{
+		Shop: "Pinfold Cover Loft", Job: "14", Sheet: 1, Draft: true, Cloth: cloth(construction),
+		Date: time.Date(2026, time.April, 2, 9, 0, 0, 0, time.UTC),
+	}
+}
+
+// timed is how many boats are timed.
+const timed = 20
+
+// duration measures a cut sheet in all its forms.
+func duration(p *printer, boats []boat) error {
+	var worst, all time.Duration
+	n := 0
+	for _, b := range boats[:min(len(boats), timed)] {
+		begin := time.Now()
+		s, err := cover.Make(b.report, order(cover.Sides))
+		var refused *cover.Refusal
+		if errors.As(err, &refused) {
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		if _, err := sheet.Files(&s, sheet.Options{Paper: sheet.Letter}); err != nil {
+			return err
+		}
+		took := time.Since(begin)
+		worst, all, n = max(worst, took), all+took, n+1
+	}
+	p.printf("\nTime of a cut sheet: design, layout, PDF, xlsx, SVG and DXF\n")
+	if n > 0 {
+		p.figure("mean", float64(all.Milliseconds())/float64(n), "ms")
+	}
+	p.atMost("longest", float64(worst.Milliseconds()), millisecondsA, "ms")
+	return nil
+}
