@@ -50,6 +50,8 @@ const cellMost = 40
 
 var columnGap = regexp.MustCompile(`\s*(?:\t+|\s\|\s?|\|| {2,})\s*`)
 
+var placeColon = regexp.MustCompile(`^((?i:station |st\.? ?|at )?\d+(?:[.,]5)?\s?(?i:ft|feet|foot|'|in|"|cm|pi|pieds?)?)\s?[:=]\s*(\d\S*(?:\s\d/\d+)?\S*)$`)
+
 // split cuts a line into the cells of a typed table; nil when it is none.
 func split(l line) []string {
 	if l.cells != nil {
@@ -60,6 +62,9 @@ func split(l line) []string {
 	cells := columnGap.Split(strings.TrimSpace(text), -1)
 	if len(cells) < 2 {
 		return nil
+	}
+	if m := placeColon.FindStringSubmatch(cells[0]); m != nil { // "1 ft: 35  42"
+		cells = slices.Insert(cells[1:], 0, m[1], m[2])
 	}
 	for _, c := range cells {
 		if measuredNumbers(c) && labelOf(parse.Fold(c)).some() {
@@ -112,6 +117,10 @@ func (r *reader) cells(lines []line) int {
 	}
 	r.endRow()
 	r.endBlock()
+	if head := r.header; head != nil && len(rows[0]) == len(head) && measuredNumbers(rows[0][1].Text) {
+		rows = slices.Insert(rows, 0, head)
+		r.header = nil
+	}
 	r.grids = append(r.grids, table.Grid{Rows: r.headed(rows)})
 	return used
 }
@@ -163,6 +172,10 @@ var leaders = regexp.MustCompile(`\s*\.{4,}\s*|\s\.{2,}\s`)
 // and goes on below.
 const wrapAt = 55
 
+// entry is how a line of a list begins, which goes on with no line before it:
+// "station 3 ft: ...", "bow height = ...".
+var entry = regexp.MustCompile(`^\s*[^.,;?!:=]{1,40}[:=]\s`)
+
 var endsSentence = regexp.MustCompile(`[.!?:;]["')]*\s*$`)
 
 // lines reads one line, or the lines of one paragraph that was broken, and
@@ -176,7 +189,7 @@ func (r *reader) lines(lines []line) int {
 		return n
 	}
 	text, n := first.text, 1
-	for n < len(lines) && len(lines[n-1].text) >= wrapAt && !endsSentence.MatchString(lines[n-1].text) && !lines[n].blank() && split(lines[n]) == nil {
+	for n < len(lines) && len(lines[n-1].text) >= wrapAt && !endsSentence.MatchString(lines[n-1].text) && !lines[n].blank() && split(lines[n]) == nil && !entry.MatchString(lines[n].text) {
 		text += " " + strings.TrimSpace(lines[n].text)
 		n++
 	}

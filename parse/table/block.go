@@ -21,6 +21,7 @@ type entry struct {
 	heading parse.Scale
 	doubt   parse.Fault // why it may be something else
 	factor  float64     // the measure is that many times the number; 0 is 1
+	end     bool        // the label names an end of the boat, and no height
 }
 
 // block is a table of stations, with one column of names.
@@ -327,11 +328,14 @@ func (v view) rowOf(r int, name parse.Name, label *item, columns []sorted) row {
 	return line
 }
 
-// useIndex passes over the running numbers of the rows.
+// useIndex passes over the running numbers of the rows, and marks the notes.
 func (v view) useIndex(r int, others []column) {
 	for _, o := range others {
-		if o.role == roleIndex {
-			v.at(r, o.at).used = true
+		switch it := v.at(r, o.at); o.role {
+		case roleIndex:
+			it.used = true
+		case roleNotes:
+			it.note = true
 		}
 	}
 }

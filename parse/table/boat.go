@@ -249,7 +249,9 @@ func (s *sheet) take(t *tag, cells []*item) {
 				i++
 			}
 		}
-		if t.weak {
+		if t.weak && (t.measure == parse.BowHeight || t.measure == parse.SternHeight) && len(cells) == 1 {
+			e.end = true
+		} else if t.weak {
 			e.doubt = parse.Fault{Code: parse.CodeUnplaced, Message: "The label allows for more than one measure."}
 		}
 		entries = append(entries, e)

@@ -73,6 +73,14 @@ func (b *builder) reading(entries []entry, overall bool) parse.Reading {
 // was meant in feet or metres.
 const leastHeight = 4 * 25.4
 
+// What stands beside "Bow" or "Stern" alone is the height of that end, the only
+// number asked for there, as long as it can be one: ends of small open boats are
+// 6 in to 4 ft high (common practice, no source).
+const (
+	leastEnd = 6 * 25.4
+	mostEnd  = 48 * 25.4
+)
+
 func (b *builder) checkSmall(r *parse.Reading, from []entry) {
 	if r.Certain() && from[0].scale() == parse.Bare && r.Value < leastHeight {
 		r.Confidence = doubted
@@ -148,6 +156,9 @@ func (b *builder) single(e entry, overall bool) parse.Reading {
 		l = parse.Length(float64(l) * e.factor)
 	}
 	doubt := e.doubt
+	if e.end && (l < leastEnd || l > mostEnd) {
+		doubt = parse.Fault{Code: parse.CodeUnplaced, Message: "The label names an end of the boat, but the number can be no height of it."}
+	}
 	if b.unit.unclear && e.scale() == parse.Bare {
 		doubt = parse.Fault{Code: parse.CodeUnitUnclear, Message: "No unit is written, and the numbers fit more than one."}
 	}

@@ -19,7 +19,7 @@ func (s *sheet) tags() []*tag {
 					tags = append(tags, &tag{item: it, label: label{group: l.group}})
 				}
 			}
-			if it.used || it.empty() || it.numeric {
+			if it.used || it.note || it.empty() || it.numeric {
 				continue
 			}
 			parts := s.parts(it)
@@ -70,6 +70,7 @@ func newTag(it *item) *tag {
 	} else if stationLabel(it.folded).at != nil {
 		head = text
 	} else if i := firstDigit(text); i > 0 && it.word() && labelOf(parse.Fold(text[:i])).meta == "" {
+		i = hedgeStart(text, i)
 		head, tail = text[:i], trimTail(text[i:])
 	}
 	folded := strings.TrimSpace(strings.TrimRight(parse.Fold(head), " -.@"))
@@ -137,6 +138,17 @@ func stationLabel(s string) label {
 
 func (t *tag) wantsNumber() bool {
 	return t.measure != "" || t.group != "" || t.role != noRole || t.meta == metaSpacing || t.meta == metaTape
+}
+
+// hedgeWords stand before a rough number, and belong to it and not to its label.
+var hedgeWords = regexp.MustCompile(`(?i)\b(?:about|abt\.?|approx\w*\.?|around|roughly|circa|ca\.?|env\.?|environ|maybe|almost|nearly|over|under|just (?:over|under)|say|~|plus de|moins de|presque)\s*$|[~≈±<>]\s*$`)
+
+// hedgeStart moves the start of a number back over the words that make it rough.
+func hedgeStart(text string, i int) int {
+	if m := hedgeWords.FindStringIndex(text[:i]); m != nil && m[0] > 0 {
+		return m[0]
+	}
+	return i
 }
 
 func firstDigit(text string) int {

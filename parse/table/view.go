@@ -17,6 +17,7 @@ type item struct {
 	numeric  bool   // a number, or something that stands in place of one
 	noisy    bool   // digits with something else: "3O", "35 apples"
 	used     bool   // read, or passed over for a reason
+	note     bool   // in a column of notes, whose words are labels of nothing
 	label    *label // what the words say outside a table, once asked for
 	role     *role  // and as a heading
 	named    bool   // the name of a station in a table with a line for each number

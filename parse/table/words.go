@@ -199,7 +199,7 @@ func labelOf(text string) label {
 		}
 	}
 	switch {
-	case s == "" || len(s) > longestLabel:
+	case s == "" || len(s) > longestLabel, remark.MatchString(s):
 		return label{}
 	case unitWords.MatchString(s):
 		return label{meta: metaUnit}
@@ -245,11 +245,18 @@ func labelOf(text string) label {
 	return label{}
 }
 
+// remark is what people note of how it went, which is a label of nothing.
+var remark = regexp.MustCompile(`\b(?:tape|ruban) (?:was|is|went|ran|runs|lay|over|on|caught|slack|twisted|passe|sur)\b|\b(?:higher|lower|maybe|perhaps|because|not sure|peut-etre)\b|\b(?:over|under|near|by|against|touching) the (?:thwart|yoke|seat|handle)\b`)
+
 // longestLabel is the length from which a text is a sentence and no label.
 const longestLabel = 80
 
 func greatestLabel(s string) label {
-	switch r := roleOf(greatestWords.ReplaceAllString(s, "")); {
+	rest := greatestWords.ReplaceAllString(s, "")
+	if m := openingWords.FindStringIndex(rest); m != nil && strings.TrimSpace(rest[:m[0]]) == "" && !fullWords.MatchString(s) && !hullWords.MatchString(s) {
+		return label{measure: parse.GreatestOpening, weak: !placeWords.MatchString(s) && !thereWords.MatchString(s)}
+	}
+	switch r := roleOf(rest); {
 	case r == roleOpening:
 		return label{measure: parse.GreatestOpening, weak: !thereWords.MatchString(s)}
 	case r == roleHull && !placeWords.MatchString(s):
