@@ -35,14 +35,14 @@ func (c *formCommand) Run(t *terminal) error {
 	}
 	kind := strings.ToLower(filepath.Ext(c.Out))
 	switch {
-	case c.Tracing:
-		return usage("", "the tracing sheet is not built yet")
 	case c.Out == "":
 		return usage("see: fairtape form --help", "name the file to write with --out")
 	case kind != ".pdf" && kind != ".xlsx":
 		return usage("name it .pdf or .xlsx", "a form cannot be written as %q", kind)
-	case kind == ".xlsx" && c.Layout != "":
-		return usage("write the form as .pdf", "a sheet has no layout")
+	case c.Layout != "" && (kind == ".xlsx" || c.Tracing):
+		return usage("", "only a form on paper has a layout")
+	case c.Tracing && kind == ".xlsx":
+		return usage("", "the tracing sheet is for paper: name it .pdf")
 	}
 	spec, err := c.spec(conf.Survey)
 	if err != nil {
@@ -51,20 +51,16 @@ func (c *formCommand) Run(t *terminal) error {
 	words := form.Words{Language: conf.Shop.Language, Post: conf.Shop.Post}
 	var file []byte
 	var l layout.Layout
-	if kind == ".xlsx" {
+	switch {
+	case c.Tracing:
+		file, err = form.Tracing(spec.Paper, words)
+	case kind == ".xlsx":
 		file, err = form.XLSX(spec, words)
-	} else {
+	default:
 		file, l, err = form.PDF(spec, words)
 	}
-	switch {
-	case errors.Is(err, layout.ErrRows):
-		return usage("", "a form has 1 to %d rows of stations, this boat needs %d", layout.MostRows, spec.Rows)
-	case errors.Is(err, layout.ErrSpacing):
-		return &exit{statusUsage, err, "set survey.spacing in the settings"}
-	case errors.Is(err, form.ErrNoRoom):
-		return &exit{statusUsage, err, "shorten shop.post in the settings"}
-	case err != nil:
-		return err
+	if err != nil {
+		return formError(err, spec)
 	}
 	if err := os.WriteFile(c.Out, file, 0o644); err != nil {
 		return fmt.Errorf("write the form: %w", err)
@@ -72,11 +68,29 @@ func (c *formCommand) Run(t *terminal) error {
 	if c.Layout == "" {
 		return nil
 	}
+	return writeLayout(c.Layout, l)
+}
+
+// formError says what of the request or the settings makes no form.
+func formError(err error, spec layout.Spec) error {
+	switch {
+	case errors.Is(err, layout.ErrRows):
+		return usage("", "a form has 1 to %d rows of stations, this boat needs %d", layout.MostRows, spec.Rows)
+	case errors.Is(err, layout.ErrSpacing):
+		return &exit{statusUsage, err, "set survey.spacing in the settings"}
+	case errors.Is(err, form.ErrNoRoom):
+		return &exit{statusUsage, err, "shorten shop.post in the settings"}
+	}
+	return err
+}
+
+// writeLayout writes where every box lies.
+func writeLayout(path string, l layout.Layout) error {
 	data, err := json.Marshal(l)
 	if err != nil {
 		return err
 	}
-	if err := os.WriteFile(c.Layout, append(data, '\n'), 0o644); err != nil {
+	if err := os.WriteFile(path, append(data, '\n'), 0o644); err != nil {
 		return fmt.Errorf("write the layout: %w", err)
 	}
 	return nil

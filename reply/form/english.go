@@ -46,6 +46,17 @@ func english(unit parse.Unit, every string) phrasebook {
 		hullColumn: "Hull girth", fullColumn: "Full girth",
 		first: "first", second: "second",
 
+		tracing: tracing{
+			title: "Tracing the two ends",
+			steps: [3]step{
+				{"Set up", "Stand a stiff card on its edge in the middle plane of the boat, at the very end, so that the boat lies against it. Tape sheets together until it is large enough."},
+				{"Trace", "Run a pencil along the boat and hold it square to the card: from the flat of the bottom, around the turn, up to the top."},
+				{"Mark", "Glue a label to each tracing. Mark the top, and the foremost point at the bow, the aftmost at the stern."},
+			},
+			card: "card on edge", pencil: "pencil, square to it", flat: "flat of the bottom",
+			bow: "Bow", stern: "Stern", up: "this way up",
+		},
+
 		unitName: "Unit", deckedQuestion: "Decked", yes: "yes", no: "no", sternQuestion: "Stern", station: "Station",
 		sheetNames: map[parse.Measure]string{
 			parse.LengthOverall: "Length overall", parse.BowHeight: "Bow height", parse.CarryPoint: "Carry point", parse.SternHeight: "Stern height",

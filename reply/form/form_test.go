@@ -169,12 +169,18 @@ func TestWordsThatDoNotFit(t *testing.T) {
 	if _, _, err := PDF(spec, Words{}); err != nil {
 		t.Errorf("no address: %v", err)
 	}
+	if _, err := Tracing("legal", Words{}); !errors.Is(err, form.ErrPaper) {
+		t.Errorf("a tracing sheet on legal: %v, want %v", err, form.ErrPaper)
+	}
 }
 
 // TestEveryPaper draws all that can be asked for.
 func TestEveryPaper(t *testing.T) {
 	for _, language := range []string{"en", "fr-CA"} {
 		for _, paper := range []form.Paper{form.Letter, form.A4} {
+			if _, err := Tracing(paper, Words{Language: language, Post: "Pinfold Cover Loft, 12 Harbour Lane, Halifax"}); err != nil {
+				t.Errorf("tracing sheet on %s in %s: %v", paper, language, err)
+			}
 			for _, unit := range []parse.Unit{parse.Inch, parse.Centimetre} {
 				for _, rows := range []int{1, 40} {
 					for _, spacing := range []parse.Length{0, form.Spacing(unit) / 2} {

@@ -46,6 +46,17 @@ func french(unit parse.Unit, every string) phrasebook {
 		hullColumn: "Tour de coque", fullColumn: "Tour complet",
 		first: "1er", second: "2e",
 
+		tracing: tracing{
+			title: "Tracer les deux bouts",
+			steps: [3]step{
+				{"Préparer", "Dressez un carton rigide sur sa tranche dans le plan du milieu, tout au bout, contre le bateau. Collez des feuilles jusqu’à ce qu’il soit assez grand."},
+				{"Tracer", "Suivez le bateau avec un crayon tenu d’équerre sur le carton\u00a0: du plat du fond, autour du tournant, jusqu’en haut."},
+				{"Marquer", "Collez une étiquette sur chaque tracé. Marquez le haut, et le point le plus avant à l’avant, le plus arrière à l’arrière."},
+			},
+			card: "carton sur la tranche", pencil: "crayon d’équerre", flat: "plat du fond",
+			bow: "Avant", stern: "Arrière", up: "vers le haut",
+		},
+
 		unitName: "Unité", deckedQuestion: "Ponté", yes: "oui", no: "non", sternQuestion: "Arrière", station: "Station",
 		sheetNames: map[parse.Measure]string{
 			parse.LengthOverall: "Longueur hors tout", parse.BowHeight: "Hauteur avant, à l’étrave", parse.CarryPoint: "Point de portage", parse.SternHeight: "Hauteur arrière",

@@ -35,12 +35,22 @@ type phrasebook struct {
 
 	slipIntro, slipApart, slipUnder, slipNothing, slipSomething, slipCautions string
 
+	tracing tracing
+
 	// On the sheet for those who type.
 	unitName, deckedQuestion, yes, no, sternQuestion, station string
 	sheetNames                                                map[parse.Measure]string
 
 	unit                   parse.Unit
 	tapeOnLetter, tapeOnA4 string
+}
+
+// tracing holds the words of the sheet for tracing the ends.
+type tracing struct {
+	title              string
+	steps              [3]step
+	card, pencil, flat string // in the drawing
+	bow, stern, up     string // on the labels
 }
 
 // step is one part of the form: its heading, and how it is done.
