@@ -116,6 +116,7 @@ func newDesk(s *service, posts desk.Chat, crash func(string)) (*desk.Desk, error
 		Senders:    origin.Authenticator{AuthservID: conf.IMAP.AuthServID, LookupTXT: net.DefaultResolver.LookupTXT},
 		Texts:      texts,
 		Draw:       desk.Drawings{ForShop: picture.ForShop, ForCustomer: picture.ForCustomer},
+		Papers:     papers(conf),
 		Folders:    s.folders,
 		Chat:       posts,
 		Sender:     sender,

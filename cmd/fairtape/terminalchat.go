@@ -28,6 +28,11 @@ func (c *terminalChat) Say(_ context.Context, at chat.Thread, _, text string, _ 
 	return at, c.print(escapeText(text))
 }
 
+// Download fetches nothing: nobody drops a file into a terminal.
+func (c *terminalChat) Download(context.Context, chat.File, int) ([]byte, error) {
+	return nil, chat.ErrRefused
+}
+
 func (c *terminalChat) print(text string) error {
 	c.mu.Lock()
 	defer c.mu.Unlock()

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"time"
 
 	"fairtape/cmd/internal/ledger"
 	"fairtape/reply"
@@ -21,8 +22,12 @@ func (d *Desk) decide(ctx context.Context) error {
 		return err
 	}
 	for _, decision := range waiting {
-		err := d.Ledger.Update(ctx, func(tx *ledger.Tx) error {
-			outcome, err := d.heed(tx, decision)
+		touched, err := d.touchedBefore(ctx, decision)
+		if err != nil {
+			return fmt.Errorf("act on decision %d: %w", decision.ID, err)
+		}
+		err = d.Ledger.Update(ctx, func(tx *ledger.Tx) error {
+			outcome, err := d.heed(tx, decision, touched)
 			if err != nil {
 				return err
 			}
@@ -35,15 +40,83 @@ func (d *Desk) decide(ctx context.Context) error {
 	return nil
 }
 
+// touchedBefore reports that the open letter, which a decision about its job
+// would make anew, was changed by a person in the mail program. It is asked
+// before the ledger is changed, which is not kept waiting for the mail server.
+func (d *Desk) touchedBefore(ctx context.Context, c ledger.Decision) (bool, error) {
+	switch c.Choice {
+	case ledger.ChooseCorrect, ledger.ChooseOwn, ledger.ChooseReceived, ledger.ChooseAnswered, ledger.ChooseSplit, ledger.ChooseReopen:
+	default:
+		return false, nil
+	}
+	var open ledger.Draft
+	err := d.Ledger.View(ctx, func(tx *ledger.Tx) (err error) {
+		open, err = tx.OpenDraft(d.Account, c.Draft.Job)
+		return err
+	})
+	if errors.Is(err, ledger.ErrNone) {
+		return false, nil
+	}
+	if err != nil {
+		return false, err
+	}
+	return d.touched(ctx, open)
+}
+
 // heed acts on one decision, and returns what came of it in words. The first
 // decision about a letter counts; a later one is told so.
-func (d *Desk) heed(tx *ledger.Tx, c ledger.Decision) (string, error) {
+func (d *Desk) heed(tx *ledger.Tx, c ledger.Decision, touched bool) (string, error) {
+	switch c.Choice {
+	case ledger.ChooseSend, ledger.ChooseHold, ledger.ChooseEdit:
+		return d.heedLetter(tx, c)
+	}
+	job, err := tx.Job(d.Account, c.Draft.Job)
+	if errors.Is(err, ledger.ErrNone) {
+		return "there is no such job", nil
+	}
+	if err != nil {
+		return "", err
+	}
+	words, err := d.heedJob(tx, c, job, touched)
+	if err != nil || words == "" {
+		return words, err
+	}
+	return words, d.planSay(tx, job.ID, c.Person+": "+words)
+}
+
+// heedJob acts on a decision about a job.
+func (d *Desk) heedJob(tx *ledger.Tx, c ledger.Decision, job ledger.Job, touched bool) (string, error) {
 	switch c.Choice {
 	case ledger.ChooseClose:
-		return d.heedClose(tx, c)
+		return d.heedClose(tx, c, job)
 	case ledger.ChooseNote:
 		return "noted", nil
+	case ledger.ChooseAnswered:
+		return d.heedAnswered(tx, c, job, touched)
+	case ledger.ChooseCorrect:
+		return d.heedCorrect(tx, c, job, touched)
+	case ledger.ChooseOwn:
+		return d.heedOwn(tx, c, job, touched)
+	case ledger.ChooseTape:
+		return d.heedTape(tx, c, job)
+	case ledger.ChooseReceived:
+		return d.heedReceived(tx, c, job, touched)
+	case ledger.ChooseJoin:
+		return d.heedJoin(tx, c, job)
+	case ledger.ChooseSplit:
+		return d.heedSplit(tx, c, job, touched)
+	case ledger.ChooseNo:
+		return d.heedNo(tx, c, job)
+	case ledger.ChooseReopen:
+		return d.heedReopen(tx, c, job, touched)
+	case ledger.ChooseFile:
+		return "", tx.Plan(ledger.Intent{Account: d.Account, Draft: reply.DraftID{Job: job.ID}, Act: ledger.TakeFile, Words: c.Words})
 	}
+	return "nothing is known of " + string(c.Choice), nil
+}
+
+// heedLetter acts on a decision about a letter.
+func (d *Desk) heedLetter(tx *ledger.Tx, c ledger.Decision) (string, error) {
 	draft, err := tx.Draft(d.Account, c.Draft)
 	if errors.Is(err, ledger.ErrNone) {
 		return "there is no such letter", nil
@@ -58,22 +131,61 @@ func (d *Desk) heed(tx *ledger.Tx, c ledger.Decision) (string, error) {
 	case ledger.ChooseSend:
 		return d.heedSend(tx, c, draft)
 	case ledger.ChooseHold:
-		by := "by " + c.Person
-		if c.Words != "" {
-			by += ", " + c.Words
-		}
-		return "held", d.finishIn(tx, draft, ledger.DraftHeld, by)
-	case ledger.ChooseEdit:
+		return d.heedHold(tx, c, draft)
+	default:
 		return d.heedEdit(tx, c, draft)
-	case ledger.ChooseAnswered:
-		job, err := tx.Job(d.Account, draft.ID.Job)
-		if err != nil {
-			return "", err
-		}
-		job.Question, job.Summary.Question = "", ""
-		return "the question counts as answered", errors.Join(tx.AnswerQuestion(d.Account, draft.ID), tx.SaveJob(job), d.planShow(tx, job.ID))
 	}
-	return "nothing is known of " + string(c.Choice), nil
+}
+
+// heedHold holds a letter back: for good, or until a day that Words begins
+// with, "until 2006-01-02".
+func (d *Desk) heedHold(tx *ledger.Tx, c ledger.Decision, draft ledger.Draft) (string, error) {
+	by := "by " + c.Person
+	if c.Words != "" {
+		by += ", " + c.Words
+	}
+	if err := d.finishIn(tx, draft, ledger.DraftHeld, by); err != nil {
+		return "", err
+	}
+	job, err := tx.Job(d.Account, draft.ID.Job)
+	if err != nil {
+		return "", err
+	}
+	job.Until, _ = d.untilDay(c.Words)
+	return "held", tx.SaveJob(job)
+}
+
+// Until words a hold until a day.
+func Until(day, reason string) string { return strings.TrimSpace("until " + day + " " + reason) }
+
+// untilDay returns the morning of the day that a hold names.
+func (d *Desk) untilDay(words string) (time.Time, bool) {
+	rest, ok := strings.CutPrefix(words, "until ")
+	if !ok || len(rest) < len(time.DateOnly) {
+		return time.Time{}, false
+	}
+	day, err := time.ParseInLocation(time.DateOnly, rest[:len(time.DateOnly)], d.Timezone)
+	return day, err == nil
+}
+
+// heedAnswered takes the customer's question as answered; with words, the
+// letter gives them as the answer.
+func (d *Desk) heedAnswered(tx *ledger.Tx, c ledger.Decision, job ledger.Job, touched bool) (string, error) {
+	if strings.TrimSpace(c.Words) != "" {
+		job.Answer = strings.TrimSpace(c.Words)
+		more, err := d.remake(tx, &job, "answered by "+c.Person, touched, inPlace)
+		return strings.TrimSpace("The letter gives the answer. " + more), err
+	}
+	job.Question, job.Summary.Question = "", ""
+	words := "The question counts as answered."
+	open, err := tx.OpenDraft(d.Account, job.ID)
+	switch {
+	case err == nil:
+		err = tx.AnswerQuestion(d.Account, open.ID)
+	case errors.Is(err, ledger.ErrNone):
+		err = nil
+	}
+	return words, errors.Join(err, tx.SaveJob(job), d.planShow(tx, job.ID))
 }
 
 // tooLate tells a person that somebody, or the customer, was faster.
@@ -112,14 +224,7 @@ func (d *Desk) heedSend(tx *ledger.Tx, c ledger.Decision, draft ledger.Draft) (s
 }
 
 // heedClose closes a job; its open letter is held.
-func (d *Desk) heedClose(tx *ledger.Tx, c ledger.Decision) (string, error) {
-	job, err := tx.Job(d.Account, c.Draft.Job)
-	if errors.Is(err, ledger.ErrNone) {
-		return "there is no such job", nil
-	}
-	if err != nil {
-		return "", err
-	}
+func (d *Desk) heedClose(tx *ledger.Tx, c ledger.Decision, job ledger.Job) (string, error) {
 	draft, err := tx.OpenDraft(d.Account, job.ID)
 	switch {
 	case err == nil && draft.State == ledger.DraftSending:

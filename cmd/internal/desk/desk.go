@@ -57,6 +57,8 @@ type Folders interface {
 type Chat interface {
 	Show(ctx context.Context, s reply.Summary, at chat.Thread, unsure bool) (chat.Thread, error)
 	Say(ctx context.Context, at chat.Thread, key, text string, unsure bool) (chat.Thread, error)
+	// Download fetches a file that somebody dropped into a thread.
+	Download(ctx context.Context, file chat.File, limit int) ([]byte, error)
 }
 
 // Sender hands a letter to the mail server.
@@ -86,6 +88,7 @@ type Config struct {
 	Senders Senders
 	Texts   *reply.Texts
 	Draw    Drawings
+	Papers  Papers
 	Folders Folders
 	Chat    Chat
 	Sender  Sender // nil: letters are sent from the mail program only

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -181,19 +182,24 @@ func (d *Desk) finishIn(tx *ledger.Tx, draft ledger.Draft, state ledger.DraftSta
 	switch state {
 	case ledger.DraftSent:
 		job.Summary.State = fmt.Sprintf("sent %s, %s", by, at)
-		job.State = ledger.WaitingCustomer
-		if draft.Asks > 0 {
+		if draft.Asks > 0 && draft.Reminder == 0 {
 			job.Rounds++
 		}
+		job.WantsForm, job.Question, job.Answer = false, "", ""
+		err = d.gone(tx, &job)
 	case ledger.DraftSettled:
 		job.Summary.State = fmt.Sprintf("answered by hand, %s", at)
-		job.State, job.Question = ledger.WaitingCustomer, ""
+		job.WantsForm, job.Question, job.Answer = false, "", ""
+		err = d.gone(tx, &job)
 	case ledger.DraftHeld:
 		job.Summary.State = fmt.Sprintf("held: %s, %s", by, at)
 		job.State, job.Reason = ledger.HeldJob, by
 	case ledger.DraftUnsure:
 		job.Summary.State = fmt.Sprintf("it is not known whether letter %s left: please look, %s", draft.ID, at)
 		job.State, job.Reason = ledger.HeldJob, "it is not known whether the letter left"
+	}
+	if err != nil {
+		return err
 	}
 	err = tx.SetDraft(d.Account, draft.ID, state, by)
 	if err == nil && state != ledger.DraftUnsure {
@@ -204,6 +210,21 @@ func (d *Desk) finishIn(tx *ledger.Tx, draft ledger.Draft, state ledger.DraftSta
 	}
 	if err == nil {
 		err = d.planShow(tx, job.ID)
+	}
+	return err
+}
+
+// gone moves a job on whose letter went out: the customer has the word, unless
+// everything is in.
+func (d *Desk) gone(tx *ledger.Tx, job *ledger.Job) error {
+	job.State = ledger.WaitingCustomer
+	v, err := tx.Survey(d.Account, job.ID)
+	switch {
+	case errors.Is(err, ledger.ErrNone):
+		return nil
+	case err == nil && stateOf(*job, v.Verdict) == ledger.Ready:
+		job.State = ledger.Ready
+		job.Summary.State += "; ready to cut"
 	}
 	return err
 }

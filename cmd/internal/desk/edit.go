@@ -36,7 +36,7 @@ func (d *Desk) heedEdit(tx *ledger.Tx, c ledger.Decision, old ledger.Draft) (str
 		return "", err
 	}
 	fresh := old
-	fresh.ID, fresh.MailID, fresh.MIME, fresh.Letter = id, mailID, raw, c.Words
+	fresh.ID, fresh.MailID, fresh.MIME, fresh.Letter, fresh.Edited = id, mailID, raw, c.Words, c.Person
 	return "edited: letter " + id.String(), errors.Join(
 		tx.AddDraft(fresh),
 		tx.SaveJob(job),

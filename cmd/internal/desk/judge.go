@@ -4,14 +4,13 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
+	"time"
 
 	"fairtape/cmd/internal/ledger"
-	"fairtape/ingest"
 	"fairtape/parse"
-	"fairtape/parse/prose"
 	"fairtape/reply"
-	"fairtape/reply/eml"
 	"fairtape/validate"
 )
 
@@ -28,6 +27,11 @@ func (d *Desk) end(tx *ledger.Tx, a arrival, r route, touched bool) error {
 		}
 		return err
 	}
+	return d.endIn(tx, a, r, touched)
+}
+
+// endIn brings a mail, or a file that a person took in, to its end in its job.
+func (d *Desk) endIn(tx *ledger.Tx, a arrival, r route, touched bool) error {
 	job, err := d.join(tx, a, r)
 	if err != nil {
 		return err
@@ -35,6 +39,11 @@ func (d *Desk) end(tx *ledger.Tx, a arrival, r route, touched bool) error {
 	report, err := d.report(tx, a, r, job)
 	if err != nil {
 		return err
+	}
+	if r.job.State == ledger.Closed {
+		if err := d.planSay(tx, job.ID, fmt.Sprintf("The customer wrote again, so job %d is open again.", job.ID)); err != nil {
+			return err
+		}
 	}
 	if r.open, err = d.stop(tx, job, r.open); err != nil {
 		return err
@@ -53,10 +62,10 @@ func (d *Desk) end(tx *ledger.Tx, a arrival, r route, touched bool) error {
 	default:
 		end, reason, err = d.answer(tx, &job, report, a, r)
 	}
-	return errors.Join(err,
-		tx.SaveJob(job),
-		tx.EndMessage(a.message.ID, end, reason, job.ID),
-		d.planShow(tx, job.ID))
+	if err == nil && (a.message.End == ledger.New || a.message.End == ledger.Held) {
+		err = tx.EndMessage(a.message.ID, end, reason, job.ID)
+	}
+	return errors.Join(err, tx.SaveJob(job), d.planShow(tx, job.ID))
 }
 
 // endTwins ends rows of the same mail that never came to an end, because the
@@ -82,15 +91,20 @@ func (d *Desk) join(tx *ledger.Tx, a arrival, r route) (ledger.Job, error) {
 			return job, err
 		}
 	}
-	if a.message.From.Name != "" {
+	if a.message.From.Name != "" && a.message.From.Address == job.Customer {
 		job.CustomerName = a.message.From.Name
 	}
 	job.Language = d.language(a, job)
 	job.Subject, job.MailID = a.mail.Subject, a.mail.ID
 	job.References = a.mail.References
-	job.Reason = ""
+	job.Reason, job.Until = "", time.Time{}
 	if q := a.question(r); q != "" {
-		job.Question = q
+		job.Question, job.Answer = q, ""
+	}
+	body := a.content.Body
+	job.WantsForm = job.WantsForm || body.WantsForm
+	if body.UnderTape != "" {
+		job.UnderTape = body.UnderTape
 	}
 	return job, nil
 }
@@ -113,9 +127,7 @@ func (a arrival) question(r route) string {
 		return strings.Join(body.Questions, " ")
 	case body.Sold:
 		return "Says that the boat is sold, or the cover no longer wanted."
-	case body.WantsForm:
-		return "Asks for a blank form."
-	case r.job.ID != 0 && a.silent(r):
+	case r.job.ID != 0 && a.silent(r) && !body.WantsForm:
 		return "Wrote again, without numbers: please read that mail first."
 	}
 	return ""
@@ -127,24 +139,94 @@ func (d *Desk) report(tx *ledger.Tx, a arrival, r route, job ledger.Job) (valida
 	survey := revise(r.base.Survey, r.survey)
 	problems := r.problems
 	if r.job.ID != 0 {
-		before := reply.Decide(validate.Check(r.base.Survey, r.base.Problems, d.Costs), reply.Job{})
+		before := reply.Decide(d.judge(r.base.Survey, r.base.Problems, job.Own), reply.Job{})
 		survey, problems = correct(r.base.Survey, survey, problems, a.content.Body.Corrections, before.Ringed())
 		problems = append(standing(r.base.Problems, survey), problems...)
 	}
-	report := validate.Check(survey, problems, d.Costs)
+	report := d.judge(survey, problems, job.Own)
 	return report, tx.AddSurvey(d.Account, job.ID, ledger.Version{
-		Cause:    fmt.Sprintf("message %d", a.message.ID),
+		Cause:    cmp.Or(a.cause, fmt.Sprintf("message %d", a.message.ID)),
 		Survey:   survey,
 		Problems: problems,
 		Verdict:  report.Verdict,
 	})
 }
 
+// judge checks a survey. What a person has accepted as the boat's own shape is
+// a note, as long as the number stays.
+func (d *Desk) judge(survey parse.Survey, problems []parse.Problem, own []ledger.Own) validate.Report {
+	report := validate.Check(survey, problems, d.Costs)
+	if len(own) == 0 || report.Verdict == validate.Unreadable {
+		return report
+	}
+	report.Findings = slices.Clone(report.Findings)
+	report.Verdict = validate.Clean
+	each(survey, func(r parse.Reading) {
+		if r.Doubtful() {
+			report.Verdict = validate.Incomplete
+		}
+	})
+	for i := range report.Findings {
+		f := &report.Findings[i]
+		if (f.Kind == validate.Recheck || f.Kind == validate.Confirm) && accepted(survey, f.Cell, own) {
+			f.Kind = validate.Note
+		}
+		switch f.Kind {
+		case validate.Recheck, validate.Confirm:
+			report.Verdict = validate.NeedRecheck
+		case validate.Missing:
+			if report.Verdict == validate.Clean {
+				report.Verdict = validate.Incomplete
+			}
+		}
+	}
+	return report
+}
+
+// accepted reports that every number of a place was accepted as it stands.
+func accepted(survey parse.Survey, cell parse.Cell, own []ledger.Own) bool {
+	cells := both(cell)
+	for _, c := range cells {
+		r := *readingAt(&survey, c)
+		if !slices.ContainsFunc(own, func(o ledger.Own) bool { return o.Cell == c && r.Known && o.Value == r.Value }) {
+			return false
+		}
+	}
+	return len(cells) > 0
+}
+
+// both parts a pair into its girths; any other place is itself.
+func both(c parse.Cell) []parse.Cell {
+	two := func(hull, full parse.Measure) []parse.Cell {
+		return []parse.Cell{{At: c.At, Measure: hull}, {At: c.At, Measure: full}}
+	}
+	switch c.Measure {
+	case "":
+		return nil
+	case parse.MeasurePair:
+		return two(parse.HullGirth, parse.FullGirth)
+	case parse.GreatestPair:
+		return two(parse.GreatestHullGirth, parse.GreatestFullGirth)
+	case parse.TransomPair:
+		return two(parse.TransomHullGirth, parse.TransomFullGirth)
+	}
+	return []parse.Cell{c}
+}
+
+// stateOf says who has to act on a job whose letter waits or that needs none.
+// Nothing is ready to cut before everything is in.
+func stateOf(job ledger.Job, verdict validate.Verdict) ledger.State {
+	if verdict == validate.Clean && job.Tracings.Both() && job.Question == "" {
+		return ledger.Ready
+	}
+	return ledger.WaitingUs
+}
+
 // hold leaves everything to a person. A mail that may belong to another job
 // learns nothing of it.
 func (d *Desk) hold(job *ledger.Job, report validate.Report, r route) error {
 	job.State, job.Reason, job.Boat = ledger.HeldJob, r.hold, report.Survey.Boat
-	rj := d.replyJob(*job, reply.DraftID{Job: job.ID}, ingest.Message{})
+	rj := d.replyJob(*job, reply.DraftID{Job: job.ID}, occasion{})
 	job.Summary = reply.Summarise(report, rj, reply.Plan{Action: reply.Leave, Unit: report.Survey.Unit, Customer: report.Survey.Customer, Boat: report.Survey.Boat}, nil)
 	job.Summary.Problems = append([]string{"Held: " + r.hold + "."}, job.Summary.Problems...)
 	job.Summary.State = "held: " + r.hold
@@ -180,127 +262,6 @@ func (d *Desk) stop(tx *ledger.Tx, job ledger.Job, open ledger.Draft) (ledger.Dr
 	return now, errors.Join(
 		tx.DropPlanned(d.Account, now.ID, ledger.Send),
 		d.planSay(tx, job.ID, fmt.Sprintf("Letter %s is not sent: new mail came before it had left.", now.ID)))
-}
-
-// answer replaces the open letter by one that fits what is known now, or leaves
-// the word to a person where a letter would be wrong.
-func (d *Desk) answer(tx *ledger.Tx, job *ledger.Job, report validate.Report, a arrival, r route) (ledger.End, string, error) {
-	if report.Survey.Boat != "" {
-		job.Boat = report.Survey.Boat
-	}
-	job.State = ledger.WaitingUs
-	if err := d.replace(tx, r.open, "new mail"); err != nil {
-		return "", "", err
-	}
-	id, err := tx.NextDraft(d.Account, job.ID)
-	if err != nil {
-		return "", "", err
-	}
-	rj := d.replyJob(*job, id, a.mail)
-	plan := reply.Decide(report, rj)
-	if a.silent(r) && r.open.ID.Job == 0 {
-		plan = reply.Plan{Unit: plan.Unit, Customer: plan.Customer, Boat: plan.Boat, At: plan.At, Done: plan.Done}
-	}
-	if unasked(a, r, report) {
-		plan.Action = reply.Leave
-	}
-	if plan.Action != reply.Write {
-		job.Summary = reply.Summarise(report, rj, plan, nil)
-		if report.Survey.Readings() == 0 && a.silent(r) {
-			job.Summary = plain(*job, "a mail for a person to answer")
-			job.Summary.Question = job.Question
-		}
-		return ledger.Held, cmp.Or(job.Question, "a person has to look"), nil
-	}
-	draft, err := d.compose(report, plan, rj)
-	if err != nil {
-		return "", "", err
-	}
-	job.Summary = reply.Summarise(report, rj, plan, &draft.letter)
-	job.Summary.State = "waits for you"
-	record := ledger.Draft{Account: d.Account, ID: id, MailID: draft.letter.MessageID, Recipient: job.Customer,
-		Answers: a.mail.ID, Question: draft.letter.Question, Letter: draft.letter.Text, MIME: draft.mime}
-	if plan.Asks() {
-		record.Asks = max(1, len(plan.Again)+len(plan.Rest))
-	}
-	return ledger.Answered, "letter " + id.String(), errors.Join(
-		tx.AddDraft(record),
-		tx.Plan(ledger.Intent{Account: d.Account, Draft: id, Act: ledger.FileDraft}))
-}
-
-// unasked reports that no letter may go before a person has looked: the mail
-// has nothing that a letter could answer, its numbers are written down but could
-// not be placed, so that a letter would ask for what is there, or the customer
-// stands by an odd number.
-func unasked(a arrival, r route, report validate.Report) bool {
-	unplaced := 0
-	for _, p := range report.Problems {
-		switch p.Code {
-		case codeUnchanged:
-			return true
-		case parse.CodeUnplaced, prose.CodeWhichGirth, prose.CodeSentence:
-			unplaced++
-		}
-	}
-	return a.silent(r) && r.open.ID.Job == 0 || unplaced > strayNumbers
-}
-
-// silent reports a mail that says nothing about the numbers, so that a letter
-// about them would not answer it: a question, a thank-you, "the boat is sold".
-func (a arrival) silent(r route) bool {
-	return r.survey.Readings() == 0 && !filesFailed(r) && len(a.content.Body.Corrections) == 0
-}
-
-// replace takes an open letter back, if there is one.
-func (d *Desk) replace(tx *ledger.Tx, open ledger.Draft, by string) error {
-	if open.ID.Job == 0 {
-		return nil
-	}
-	return errors.Join(
-		tx.SetDraft(d.Account, open.ID, ledger.DraftReplaced, by),
-		tx.Plan(ledger.Intent{Account: d.Account, Draft: open.ID, Act: ledger.DropDraft}))
-}
-
-// composed is a letter in both its forms.
-type composed struct {
-	letter reply.Draft
-	mime   []byte
-}
-
-// compose writes the letter, with the customer's picture of what to measure.
-func (d *Desk) compose(report validate.Report, plan reply.Plan, rj reply.Job) (composed, error) {
-	rj.MessageID = d.NewID()
-	if asked := plan.Ringed(); len(asked) > 0 && d.Draw.ForCustomer != nil {
-		p, err := d.Draw.ForCustomer(report.Survey, asked, rj.Language)
-		if err != nil {
-			return composed{}, fmt.Errorf("draw the boat: %w", err)
-		}
-		rj.Picture = &reply.Picture{PNG: p.PNG, Alt: p.Alt}
-	}
-	letter, err := d.Texts.Compose(plan, rj)
-	if err != nil {
-		return composed{}, fmt.Errorf("compose letter %s: %w", rj.ID, err)
-	}
-	raw, err := eml.Marshal(letter)
-	if err != nil {
-		return composed{}, fmt.Errorf("write letter %s as a mail: %w", rj.ID, err)
-	}
-	return composed{letter, raw}, nil
-}
-
-// replyJob is what a letter has to know of a job.
-func (d *Desk) replyJob(job ledger.Job, id reply.DraftID, answers ingest.Message) reply.Job {
-	return reply.Job{
-		ID:         id,
-		Now:        d.local(),
-		AnswerDays: d.AnswerDays,
-		Shop:       d.Shop,
-		Customer:   ingest.Address{Name: job.CustomerName, Address: job.Customer},
-		Answers:    answers,
-		Language:   job.Language,
-		Round:      job.Rounds + 1,
-		Request:    reply.Request{Question: job.Question},
-	}
 }
 
 // plain is the summary of a job of which nothing more is known.

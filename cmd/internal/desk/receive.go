@@ -43,6 +43,7 @@ type arrival struct {
 	origin  origin.Origin
 	doubt   string // why the sender may be another than it says; "" for none
 	content opener.Mail
+	cause   string // of the survey that it makes; "" for the message itself
 }
 
 // Receive works off one delivery of the mailbox. When it returns nil the mail
@@ -160,7 +161,9 @@ func (d *Desk) settle(ctx context.Context, delivery mailbox.Delivery, a arrival)
 		return err
 	}
 	var touched bool
-	if r.open.ID.Job != 0 && r.end == "" {
+	if r.open.Edited != "" {
+		touched = true
+	} else if r.open.ID.Job != 0 && r.end == "" {
 		if touched, err = d.touched(ctx, r.open); err != nil {
 			return fmt.Errorf("%w: look for letter %s in Drafts: %w", errOutside, r.open.ID, err)
 		}

@@ -116,9 +116,15 @@ func correct(before, survey parse.Survey, problems []parse.Problem, answers []pr
 	return survey, problems
 }
 
-// codeUnchanged is the problem of a customer who stands by a number that was
-// asked for again. It is a person's to accept.
-const codeUnchanged parse.Code = "unchanged"
+// Problems of answers, which a person has to settle.
+const (
+	// codeUnchanged: the customer stands by a number that was asked for again.
+	// It is a person's to accept.
+	codeUnchanged parse.Code = "unchanged"
+	// codeAnswered: a yes-or-no question is answered, and what follows from it
+	// for the number is a person's to say.
+	codeAnswered parse.Code = "answered"
+)
 
 // meant returns the one number that an answer can be about.
 func meant(c prose.Correction, asked []parse.Cell) (parse.Cell, bool) {

@@ -190,6 +190,10 @@ func (d *Desk) act(ctx context.Context, i ledger.Intent) (outcome, error) {
 		return d.send(ctx, i)
 	case ledger.FileSent:
 		return d.fileSent(ctx, i)
+	case ledger.Reread:
+		return d.reread(ctx, i)
+	case ledger.TakeFile:
+		return d.takeFile(ctx, i)
 	}
 	return outcome{state: failed, words: "no such act"}, nil
 }

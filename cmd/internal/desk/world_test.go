@@ -43,6 +43,7 @@ type world struct {
 
 	drafts  []stored
 	sent    []stored
+	inbox   []stored
 	uid     uint32
 	threads map[int][]string // what each job's thread shows, the glance first
 	said    map[string]string
@@ -184,7 +185,7 @@ func (w *world) FindSent(_ context.Context, want mailbox.Wanted) ([]mailbox.File
 }
 
 func (w *world) Fetch(_ context.Context, at ingest.Location) ([]byte, error) {
-	for _, s := range slices.Concat(w.drafts, w.sent) {
+	for _, s := range slices.Concat(w.drafts, w.sent, w.inbox) {
 		if s.at == at {
 			return s.raw, nil
 		}
@@ -210,6 +211,10 @@ func (w *world) Say(_ context.Context, at chat.Thread, key, text string, unsure 
 	}
 	w.said[key] = text
 	return at, nil
+}
+
+func (w *world) Download(_ context.Context, file chat.File, _ int) ([]byte, error) {
+	return []byte(file.URL), nil
 }
 
 func (w *world) Send(_ context.Context, _ string, to []string, raw []byte) []smtp.Result {
@@ -259,6 +264,7 @@ func (w *world) arrive(mails ...mail) {
 	w.t.Helper()
 	d := w.desk()
 	for _, m := range mails {
+		w.inbox = append(w.inbox, stored{m.delivery().Location, m.delivery().Raw})
 		if err := d.Receive(w.t.Context(), m.delivery()); err != nil {
 			w.t.Fatal(err)
 		}

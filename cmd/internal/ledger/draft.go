@@ -32,6 +32,8 @@ type Draft struct {
 	State     DraftState
 	Asks      int    // places asked for; 0 for a letter that only thanks
 	Question  string // that has to be answered before it may go
+	Reminder  int    // 1 for the first reminder, 0 for a letter that is none
+	Edited    string // who gave it other words, "" for nobody
 	Letter    string
 	MIME      []byte // as it was filed
 	// OutgoingID and Outgoing are Message-ID and message as they went out, or
@@ -43,13 +45,13 @@ type Draft struct {
 	SettledBy  string
 }
 
-const draftColumns = `account, job, version, message_id, recipient, answers, state, asks, question, letter, mime, outgoing_id, outgoing, created, settled, settled_by`
+const draftColumns = `account, job, version, message_id, recipient, answers, state, asks, question, letter, mime, outgoing_id, outgoing, created, settled, settled_by, reminder, edited`
 
 func scanDraft(row interface{ Scan(...any) error }) (Draft, error) {
 	var d Draft
 	var created, settled int64
 	err := row.Scan(&d.Account, &d.ID.Job, &d.ID.Version, &d.MailID, &d.Recipient, &d.Answers, &d.State, &d.Asks, &d.Question,
-		&d.Letter, &d.MIME, &d.OutgoingID, &d.Outgoing, &created, &settled, &d.SettledBy)
+		&d.Letter, &d.MIME, &d.OutgoingID, &d.Outgoing, &created, &settled, &d.SettledBy, &d.Reminder, &d.Edited)
 	d.Created, d.Settled = moment(created), moment(settled)
 	return d, none(err)
 }
@@ -66,8 +68,8 @@ func (t *Tx) NextDraft(account string, job int) (reply.DraftID, error) {
 // AddDraft records a letter as open. An open letter of the job must have been
 // replaced before.
 func (t *Tx) AddDraft(d Draft) error {
-	return t.exec("draft", `INSERT INTO drafts (`+draftColumns+`) VALUES (?,?,?,?,?,?,?,?,?,?,?,'',x'',?,0,'')`,
-		d.Account, d.ID.Job, d.ID.Version, d.MailID, d.Recipient, d.Answers, DraftOpen, d.Asks, d.Question, d.Letter, d.MIME, millis(t.now))
+	return t.exec("draft", `INSERT INTO drafts (`+draftColumns+`) VALUES (?,?,?,?,?,?,?,?,?,?,?,'',x'',?,0,'',?,?)`,
+		d.Account, d.ID.Job, d.ID.Version, d.MailID, d.Recipient, d.Answers, DraftOpen, d.Asks, d.Question, d.Letter, d.MIME, millis(t.now), d.Reminder, d.Edited)
 }
 
 // Draft returns one letter, or ErrNone.
@@ -87,6 +89,12 @@ func (t *Tx) OpenDraft(account string, job int) (Draft, error) {
 func (t *Tx) LastDraft(account string, job int) (Draft, error) {
 	return scanDraft(t.tx.QueryRowContext(t.ctx, `SELECT `+draftColumns+` FROM drafts
 		WHERE account = ? AND job = ? ORDER BY version DESC LIMIT 1`, account, job))
+}
+
+// Drafts returns every letter of a job, oldest first.
+func (t *Tx) Drafts(account string, job int) ([]Draft, error) {
+	return collect(t, func(row *sql.Rows) (Draft, error) { return scanDraft(row) },
+		`SELECT `+draftColumns+` FROM drafts WHERE account = ? AND job = ? ORDER BY version`, account, job)
 }
 
 // OpenDrafts returns every letter of the account that waits, and those of which

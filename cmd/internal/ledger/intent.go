@@ -19,6 +19,8 @@ const (
 	Say       Act = "say"        // say Words in the job's thread, or in the channel for job 0
 	Send      Act = "send"       // hand the letter to the mail server
 	FileSent  Act = "file-sent"  // append a copy to Sent
+	Reread    Act = "reread"     // read a mail again as part of the job; Words is the message's number
+	TakeFile  Act = "take-file"  // read a file from the chat as part of the job; Words is its JSON
 )
 
 // Intent is an act that is meant, under way, or settled.

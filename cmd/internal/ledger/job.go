@@ -49,24 +49,38 @@ type Job struct {
 	Channel string        // the chat thread, "" before the first post
 	Thread  string
 
+	Tracings  Tracings
+	WantsForm bool
+	Answer    string    // a person's answer to the customer's question, for the letter
+	UnderTape string    // what lay under the tape, as the customer said it
+	Own       []Own     // odd numbers that are the boat's own
+	Others    []string  // further addresses of the customer, lower case
+	Joined    int       // the job that this one went into, 0 for none
+	Until     time.Time // when a held letter comes back, zero for never
+
 	Created, Updated time.Time
 }
 
 const jobColumns = `account, id, customer, customer_name, boat, language, state, reason, perhaps, question,
-	subject, message_id, refs, rounds, summary, channel, thread, created, updated`
+	subject, message_id, refs, rounds, summary, channel, thread, created, updated,
+	tracings, form, answer, under_tape, own, others, joined, until`
 
 func scanJob(row interface{ Scan(...any) error }) (Job, error) {
 	var j Job
-	var refs, summary string
-	var created, updated int64
+	var refs, summary, tracings, own, others string
+	var created, updated, until int64
 	err := row.Scan(&j.Account, &j.ID, &j.Customer, &j.CustomerName, &j.Boat, &j.Language, &j.State, &j.Reason, &j.Perhaps, &j.Question,
-		&j.Subject, &j.MailID, &refs, &j.Rounds, &summary, &j.Channel, &j.Thread, &created, &updated)
+		&j.Subject, &j.MailID, &refs, &j.Rounds, &summary, &j.Channel, &j.Thread, &created, &updated,
+		&tracings, &j.WantsForm, &j.Answer, &j.UnderTape, &own, &others, &j.Joined, &until)
 	if err != nil {
 		return j, none(err)
 	}
-	j.References = strings.Fields(refs)
-	j.Created, j.Updated = moment(created), moment(updated)
-	return j, json.Unmarshal([]byte(summary), &j.Summary)
+	j.References, j.Others = strings.Fields(refs), strings.Fields(others)
+	j.Created, j.Updated, j.Until = moment(created), moment(updated), moment(until)
+	return j, errors.Join(
+		json.Unmarshal([]byte(summary), &j.Summary),
+		json.Unmarshal([]byte(tracings), &j.Tracings),
+		json.Unmarshal([]byte(own), &j.Own))
 }
 
 // Job returns one job, or ErrNone.
@@ -81,7 +95,15 @@ func (t *Tx) Jobs(account string) ([]Job, error) {
 
 // JobsOf returns a customer's jobs, newest first.
 func (t *Tx) JobsOf(account, address string) ([]Job, error) {
-	return t.jobs(`WHERE account = ? AND customer = ? ORDER BY id DESC`, account, strings.ToLower(address))
+	return t.jobs(`WHERE account = ?1 AND (customer = ?2 OR instr(' ' || others || ' ', ' ' || ?2 || ' ') > 0)
+		ORDER BY id DESC`, account, strings.ToLower(address))
+}
+
+// JobOfThread returns the job that is talked about in a thread of the chat, or
+// ErrNone.
+func (t *Tx) JobOfThread(account, channel, thread string) (Job, error) {
+	return scanJob(t.tx.QueryRowContext(t.ctx, `SELECT `+jobColumns+` FROM jobs
+		WHERE account = ? AND channel = ? AND thread = ? AND thread <> ''`, account, channel, thread))
 }
 
 func (t *Tx) jobs(where string, args ...any) ([]Job, error) {
@@ -119,17 +141,22 @@ func (t *Tx) AddJob(j Job) (Job, error) {
 // SaveJob records a job as it is now.
 func (t *Tx) SaveJob(j Job) error {
 	j.Customer = strings.ToLower(j.Customer)
-	summary, err := json.Marshal(j.Summary)
-	if err != nil {
+	summary, err1 := json.Marshal(j.Summary)
+	tracings, err2 := json.Marshal(j.Tracings)
+	own, err3 := json.Marshal(j.Own)
+	if err := errors.Join(err1, err2, err3); err != nil {
 		return fmt.Errorf("record job: %w", err)
 	}
-	return t.exec("job", `INSERT INTO jobs (`+jobColumns+`) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)
+	return t.exec("job", `INSERT INTO jobs (`+jobColumns+`) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)
 		ON CONFLICT DO UPDATE SET customer = excluded.customer, customer_name = excluded.customer_name, boat = excluded.boat,
 		language = excluded.language, state = excluded.state, reason = excluded.reason, perhaps = excluded.perhaps,
 		question = excluded.question, subject = excluded.subject, message_id = excluded.message_id, refs = excluded.refs,
-		rounds = excluded.rounds, summary = excluded.summary, channel = excluded.channel, thread = excluded.thread, updated = excluded.updated`,
+		rounds = excluded.rounds, summary = excluded.summary, channel = excluded.channel, thread = excluded.thread, updated = excluded.updated,
+		tracings = excluded.tracings, form = excluded.form, answer = excluded.answer, under_tape = excluded.under_tape,
+		own = excluded.own, others = excluded.others, joined = excluded.joined, until = excluded.until`,
 		j.Account, j.ID, j.Customer, j.CustomerName, j.Boat, j.Language, j.State, j.Reason, j.Perhaps, j.Question,
-		j.Subject, j.MailID, strings.Join(j.References, " "), j.Rounds, string(summary), j.Channel, j.Thread, millis(j.Created), millis(t.now))
+		j.Subject, j.MailID, strings.Join(j.References, " "), j.Rounds, string(summary), j.Channel, j.Thread, millis(j.Created), millis(t.now),
+		string(tracings), j.WantsForm, j.Answer, j.UnderTape, string(own), strings.Join(j.Others, " "), j.Joined, millis(j.Until))
 }
 
 // Version is one state of a job's survey.

@@ -4,6 +4,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"fairtape/ingest"
@@ -75,6 +76,36 @@ func (t *Tx) Twins(m Message) ([]Message, error) {
 // MessagesOf returns a job's messages, oldest first.
 func (t *Tx) MessagesOf(account string, job int) ([]Message, error) {
 	return t.messages(`WHERE account = ? AND job = ? ORDER BY id`, account, job)
+}
+
+// Message returns one message, or ErrNone.
+func (t *Tx) Message(id int64) (Message, error) {
+	return scanMessage(t.tx.QueryRowContext(t.ctx, `SELECT `+messageColumns+` FROM messages WHERE id = ?`, id))
+}
+
+// Messages returns every message of a mailbox under one numbering, by number.
+func (t *Tx) Messages(account, mailbox string, validity uint32) ([]Message, error) {
+	return t.messages(`WHERE account = ? AND mailbox = ? AND uid_validity = ? ORDER BY uid`, account, mailbox, validity)
+}
+
+// CountMessages returns how many messages of a sender, and how many of a job,
+// were seen since a moment and led to something.
+func (t *Tx) CountMessages(account, sender string, job int, since time.Time) (ofSender, ofJob int, err error) {
+	err = t.tx.QueryRowContext(t.ctx, `SELECT
+		COALESCE(SUM(sender = ?2), 0), COALESCE(SUM(job = ?3 AND job <> 0), 0)
+		FROM messages WHERE account = ?1 AND seen >= ?4 AND state IN ('answered', 'held')`,
+		account, strings.ToLower(sender), job, millis(since)).Scan(&ofSender, &ofJob)
+	return ofSender, ofJob, err
+}
+
+// MoveMessages gives the messages of a job to another.
+func (t *Tx) MoveMessages(account string, from, to int) error {
+	return t.exec("move", `UPDATE messages SET job = ? WHERE account = ? AND job = ?`, to, account, from)
+}
+
+// MoveMessage gives one message to another job.
+func (t *Tx) MoveMessage(id int64, to int) error {
+	return t.exec("move", `UPDATE messages SET job = ? WHERE id = ?`, to, id)
 }
 
 func (t *Tx) messages(where string, args ...any) ([]Message, error) {

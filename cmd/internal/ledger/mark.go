@@ -1,0 +1,29 @@
+package ledger
+
+import (
+	"errors"
+)
+
+// Mark names a small fact that outlives the program.
+type Mark string
+
+// The marks.
+const (
+	DigestMark Mark = "digest" // the shop's day of the last digest, 2006-01-02
+	HeardMark  Mark = "heard"  // the moment up to which the chat was heard, RFC 3339
+)
+
+// Mark returns what a mark says, "" when it was never set.
+func (t *Tx) Mark(account string, name Mark) (value string, err error) {
+	err = t.tx.QueryRowContext(t.ctx, `SELECT value FROM marks WHERE account = ? AND name = ?`, account, name).Scan(&value)
+	if errors.Is(none(err), ErrNone) {
+		return "", nil
+	}
+	return value, err
+}
+
+// SetMark records a mark.
+func (t *Tx) SetMark(account string, name Mark, value string) error {
+	return t.exec("mark", `INSERT INTO marks (account, name, value) VALUES (?,?,?)
+		ON CONFLICT DO UPDATE SET value = excluded.value`, account, name, value)
+}
