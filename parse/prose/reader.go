@@ -165,8 +165,8 @@ func measuredNumbers(text string) bool {
 	return false
 }
 
-// leaders are the dots that lead from a label to its number.
-var leaders = regexp.MustCompile(`\s*\.{4,}\s*|\s\.{2,}\s`)
+// leaders are the dots and arrows that lead from a label to its number.
+var leaders = regexp.MustCompile(`\s*\.{4,}\s*|\s\.{2,}\s|\s*[-=]+>\s*|\s*[→⇒➔]\s*`)
 
 // wrapAt is the length from which a line of a mail was broken by the program
 // and goes on below.

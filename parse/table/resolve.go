@@ -19,6 +19,7 @@ func Read(file string, grids []Grid) parse.Document {
 		s := newSheet(file, g)
 		s.found.whole = map[parse.Measure][]entry{}
 		s.found.texts = map[meta]string{}
+		s.readCelled()
 		s.readBlocks()
 		if len(s.found.blocks) == 0 {
 			s.readBare()
@@ -250,6 +251,7 @@ func joinSingles(singles []row) []row {
 		}
 		rows[i].hull = append(rows[i].hull, s.hull...)
 		rows[i].full = append(rows[i].full, s.full...)
+		rows[i].opening = append(rows[i].opening, s.opening...)
 	}
 	sort.SliceStable(rows, func(i, j int) bool { return rows[i].name.Amount.Number < rows[j].name.Amount.Number })
 	return rows
