@@ -47,9 +47,10 @@ type Panel struct {
 	Middle   bool    // the panel lies alike to both sides of its datum
 	Mirrored bool    // cut as the mirror of what is drawn: X to the other side
 	Slit     *Slit
-	Sewn     []Point // outline of the sewing lines, counter-clockwise
-	Cut      []Point // outline to cut, with rough ends where tracings lack
-	rails    []rail  // the lines of the boat that lie on the panel, datum first
+	Joins    []float64 // heights at which the panel is joined of two widths of cloth
+	Sewn     []Point   // outline of the sewing lines, counter-clockwise
+	Cut      []Point   // outline to cut, with rough ends where tracings lack
+	rails    []rail    // the lines of the boat that lie on the panel, datum first
 }
 
 // rail is a line of the boat on a panel.

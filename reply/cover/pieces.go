@@ -25,11 +25,7 @@ func (c Cover) pieces() ([]nest.Piece, error) {
 				"the %s panel is %.1f in wide and the roll %.1f in: say where it is joined (how far from the %s), or take a wider roll",
 				p.Name, width(outline), usable, p.Datum)}}}
 		}
-		cuts := []float64{join}
-		if p.Middle {
-			cuts = []float64{-join, join}
-		}
-		for i, part := range split(outline, cuts, allow) {
+		for i, part := range split(outline, p.Joins, allow) {
 			if w := width(part); w > usable {
 				return nil, &Refusal{[]Reason{{"join", fmt.Sprintf(
 					"joined %.1f in from the %s, a part of the %s panel is still %.1f in wide and the roll %.1f in",
@@ -39,6 +35,19 @@ func (c Cover) pieces() ([]nest.Piece, error) {
 		}
 	}
 	return all, nil
+}
+
+// joined marks where a panel wider than the roll is joined.
+func (p Panel) joined(c Cloth) Panel {
+	join := c.Join.In(parse.Inch)
+	if join == 0 || width(p.Cut) <= c.UsableWidth.In(parse.Inch) {
+		return p
+	}
+	p.Joins = []float64{join}
+	if p.Middle {
+		p.Joins = []float64{-join, join}
+	}
+	return p
 }
 
 // Outline returns the outline to cut as the panel lies on the face of the

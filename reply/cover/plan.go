@@ -57,7 +57,7 @@ func Design(r Request, cloth Cloth) (Cover, error) {
 		stations[i] = h.index(x)
 	}
 	for _, panel := range p.panels() {
-		c.Panels = append(c.Panels, panel.finish(h, stations, r.Ends))
+		c.Panels = append(c.Panels, panel.finish(h, stations, r.Ends).joined(cloth))
 	}
 	c.Lines = sewn(c.Panels)
 	c.Seams = seams(c.Panels)

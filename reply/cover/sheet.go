@@ -71,8 +71,10 @@ func Make(r validate.Report, o Order) (CutSheet, error) {
 		Ends: [2]float64{value(r.Survey.BowHeight), value(r.Survey.SternHeight)}, Carry: value(r.Survey.CarryPoint),
 	}
 	_, length := r.Curve.Span()
+	var astray string
 	if s.Carry >= length/2 {
-		s.Carry = 0 // a slit abaft midships is a slip of the pen
+		astray = fmt.Sprintf("The carry point was given as %s, which is abaft midships: no slit is marked.", s.Say(s.Carry))
+		s.Carry = 0
 	}
 	var stations []float64
 	stations, s.Rows = rows(r.Survey, length)
@@ -97,7 +99,10 @@ func Make(r validate.Report, o Order) (CutSheet, error) {
 	if s.Boxes, err = nest.Boxes(s.Pieces, usable); err != nil {
 		return CutSheet{}, fmt.Errorf("lay the panels on the roll: %w", err)
 	}
-	s.Notes = append(s.notes(), s.Notes...)
+	if astray != "" {
+		s.Notes = []string{astray}
+	}
+	s.Notes = append(s.notes(r.Survey), s.Notes...)
 	s.Notions = notions(s.Cover)
 	return s, nil
 }
@@ -167,7 +172,7 @@ func (s *CutSheet) fill() {
 const FairDiffers = 0.5
 
 // notes are what the cutter must know of the numbers.
-func (s *CutSheet) notes() []string {
+func (s *CutSheet) notes(survey parse.Survey) []string {
 	var list []string
 	for _, r := range s.Rows {
 		for k, name := range []string{"hull girth", "full girth"} {
@@ -191,8 +196,33 @@ func (s *CutSheet) notes() []string {
 			}
 		}
 	}
+	for _, p := range s.Panels {
+		if len(p.Joins) > 0 {
+			list = append(list, fmt.Sprintf("%s panel: wider than the roll, joined %s from the %s%s; the parts have an allowance of %s there.",
+				p.Name, s.Say(p.Joins[len(p.Joins)-1]), p.Datum, both(p.Middle), s.Say(inches(s.Order.Cloth.SeamAllowance))))
+		}
+	}
+	if survey.Stern == parse.Square {
+		list = append(list, fmt.Sprintf("Square stern: the cover ends in a piece over the transom, cut from the stern tracing. Hull girth there %s, full girth %s as written.",
+			s.written(survey.Transom.HullGirth), s.written(survey.Transom.FullGirth)))
+	}
 	if s.Decked {
 		list = append(list, "Decked boat: the full girth runs over the crown, so the top panel lies over the deck.")
 	}
 	return list
+}
+
+func both(sides bool) string {
+	if sides {
+		return " on both sides"
+	}
+	return ""
+}
+
+// written is a reading as the sheet writes lengths.
+func (s *CutSheet) written(r parse.Reading) string {
+	if !r.Certain() {
+		return "not given"
+	}
+	return s.Say(inches(r.Value))
 }

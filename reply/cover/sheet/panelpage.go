@@ -37,7 +37,7 @@ func (p *pen) panels() {
 	for i, panel := range p.sheet.Panels {
 		if i%2 == 0 {
 			top, bottom = p.page("PANELS", true)
-			p.legend(bottom-7, panel)
+			p.legend(bottom - 7)
 			p.check(p.w-margin-mmOf(p.sheet), bottom-1)
 		}
 		half := (bottom - 16 - top) / 2
@@ -98,14 +98,51 @@ func (p *pen) outline(panel cover.Panel, v view) {
 		}
 	}
 	if panel.Middle {
-		least, most := bounds(panel.Cut)
-		ends := v.all(shownAll(panel, []Point{{X: least.X}, {X: most.X}}))
+		low, high := bounds(panel.Cut)
+		ends := v.all(shownAll(panel, []Point{{X: low.X}, {X: high.X}}))
 		p.dashed(ends[0].X, ends[0].Y, ends[1].X, ends[1].Y, 0.15, ink())
+	}
+	least, most := bounds(panel.Cut)
+	for _, y := range panel.Joins {
+		ends := v.all(shownAll(panel, []Point{{X: least.X, Y: y}, {X: most.X, Y: y}}))
+		p.dashed(ends[0].X, ends[0].Y, ends[1].X, ends[1].Y, 0.4, red())
+		p.text(min(ends[0].X, ends[1].X)+22, ends[0].Y-1, sizeSmall, bold, red(), "joining seam")
+	}
+	if line := entryLine(p.sheet, panel); line != nil {
+		p.path(v.all(shownAll(panel, line)), false, 1.1, red())
+		q := v.at(shown(panel, line[len(line)/2]))
+		p.centre(q.X, q.Y+inward(panel), sizeSmall, bold, red(), "entry, "+p.sheet.Say(p.sheet.Entry.Length))
 	}
 	if panel.Slit != nil {
 		ends := v.all(shownAll(panel, []Point{panel.Slit.From, panel.Slit.To}))
 		p.line(ends[0].X, ends[0].Y, ends[1].X, ends[1].Y, 0.9, red())
 	}
+}
+
+// entryLine returns the stretch of a panel's edge that stays open, nil for none.
+func entryLine(s *cover.CutSheet, panel cover.Panel) []Point {
+	for _, e := range []cover.Edge{panel.Near, panel.Far} {
+		if e.Name != s.Entry.Seam || s.Entry.Length == 0 {
+			continue
+		}
+		var line []Point
+		for i, x := range panel.Place {
+			if x >= s.Entry.From && x <= s.Entry.To {
+				line = append(line, e.Sewing[i])
+			}
+		}
+		return line
+	}
+	return nil
+}
+
+// inward is how far below the entry its name stands, in mm: below a side's top,
+// below or above an edge of a panel with a middle.
+func inward(panel cover.Panel) float64 {
+	if panel.Middle && panel.Near.Name == "starboard gunwale seam" {
+		return -2
+	}
+	return 4
 }
 
 // span returns the places between the traced ends.
@@ -196,7 +233,11 @@ func (p *pen) ends(panel cover.Panel, v view) {
 		if !panel.Middle {
 			words += ", half on each side"
 		}
-		p.text(q.X+1.5, q.Y+0.8, sizeSmall, bold, red(), words)
+		x := q.X + 1.5
+		if q.X > p.w/2 {
+			x = q.X - 1.5 - p.width(sizeSmall, bold, words)
+		}
+		p.text(x, q.Y+0.8, sizeSmall, bold, red(), words)
 	}
 }
 
@@ -217,7 +258,7 @@ func polyline(line []Point) float64 {
 }
 
 // legend says what the lines are.
-func (p *pen) legend(y float64, panel cover.Panel) {
+func (p *pen) legend(y float64) {
 	x := margin
 	entry := func(draw func(x, y float64), text string) {
 		draw(x, y-1)
@@ -227,12 +268,8 @@ func (p *pen) legend(y float64, panel cover.Panel) {
 	entry(func(x, y float64) { p.line(x, y, x+8, y, 0.5, ink()) }, "cut")
 	entry(func(x, y float64) { p.line(x, y, x+8, y, 0.25, blue()) }, "sew")
 	entry(func(x, y float64) { p.dashed(x, y, x+8, y, 0.2, blue()) }, "sew, guessed until the tracing is in")
-	if panel.Fold != nil {
-		entry(func(x, y float64) { p.dashed(x, y, x+8, y, 0.15, grey()) }, "lies on the gunwale")
-	}
+	entry(func(x, y float64) { p.dashed(x, y, x+8, y, 0.15, grey()) }, "lies on the gunwale")
 	entry(func(x, y float64) { p.line(x, y, x+8, y, 0.12, pale()) }, "station: name, and straight across from edge to edge")
-	if panel.Slit != nil {
-		entry(func(x, y float64) { p.line(x, y, x+8, y, 0.9, red()) }, "slit")
-	}
+	entry(func(x, y float64) { p.line(x, y, x+8, y, 0.9, red()) }, "slit, entry")
 	p.text(margin, y+4.6, sizeSmall, regular, grey(), "Not to scale for cutting: lay out from the chalk table, or plot the SVG or DXF file.")
 }

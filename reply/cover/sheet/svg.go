@@ -118,16 +118,24 @@ func (p placed) figures(s *cover.CutSheet) []figure {
 	if panel.Slit != nil {
 		all = append(all, figure{layer: layerMark, line: p.all([]Point{panel.Slit.From, panel.Slit.To})})
 	}
+	if line := entryLine(s, panel); len(line) > 1 {
+		all = append(all, figure{layer: layerMark, line: p.all(line)})
+		all = append(all, figure{layer: layerText, line: []Point{p.at(line[0])}, text: "entry, " + s.Say(s.Entry.Length), size: 8})
+	}
+	low, high := bounds(panel.Cut)
+	for _, y := range panel.Joins {
+		all = append(all, figure{layer: layerMark, line: p.all([]Point{{X: low.X, Y: y}, {X: high.X, Y: y}})})
+		all = append(all, figure{layer: layerText, line: []Point{p.at(Point{X: low.X + 24, Y: y})}, text: "joining seam: cut the parts with an allowance on both sides", size: 8})
+	}
 	middle := len(panel.Place) / 2
 	a, b := p.at(panel.Near.Sewing[middle]), p.at(panel.Far.Sewing[middle])
 	at := Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}
 	all = append(all, figure{layer: layerText, line: []Point{at}, text: panel.Name + ": " + title(s), size: 14})
-	least, most := bounds(panel.Cut)
 	for _, e := range []struct {
 		x    float64
 		name string
-	}{{least.X + 3, "BOW, end from tracing"}, {most.X - 3, "STERN, end from tracing"}} {
-		all = append(all, figure{layer: layerText, line: []Point{p.at(Point{X: e.x, Y: (least.Y + most.Y) / 2})}, text: e.name, size: 8})
+	}{{low.X + 3, "BOW, end from tracing"}, {high.X - 3, "STERN, end from tracing"}} {
+		all = append(all, figure{layer: layerText, line: []Point{p.at(Point{X: e.x, Y: (low.Y + high.Y) / 2})}, text: e.name, size: 8})
 	}
 	return all
 }

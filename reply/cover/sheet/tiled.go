@@ -12,6 +12,7 @@ const (
 	tileMargin  = 12.0 // mm around each tile, for crop marks and labels
 	tileOverlap = 10.0 // mm that neighbouring tiles share
 	cropMark    = 5.0  // mm
+	tileInset   = 10.0 // mm of paper around the whole drawing, so that no line lies on a trimmed edge
 )
 
 // Tiled draws the panels at full size over many pages, to be trimmed at the
@@ -33,9 +34,9 @@ func (p *pen) tiles(panel cover.Panel) {
 	w, h = h, w // lying
 	stepX, stepY := w-2*tileMargin-tileOverlap, h-2*tileMargin-tileOverlap-6
 	least, most := bounds(shownAll(panel, panel.Cut))
-	columns := int(math.Ceil(((most.X-least.X)*mmPerInch - tileOverlap) / stepX))
-	rows := int(math.Ceil(((most.Y-least.Y)*mmPerInch - tileOverlap) / stepY))
-	figures := placed{panel: panel, dx: -least.X * mmPerInch, dy: most.Y * mmPerInch}.figures(p.sheet)
+	columns := int(math.Ceil(((most.X-least.X)*mmPerInch + 2*tileInset - tileOverlap) / stepX))
+	rows := int(math.Ceil(((most.Y-least.Y)*mmPerInch + 2*tileInset - tileOverlap) / stepY))
+	figures := placed{panel: panel, dx: tileInset - least.X*mmPerInch, dy: tileInset + most.Y*mmPerInch}.figures(p.sheet)
 	for r := range rows {
 		for c := range columns {
 			x, y := float64(c)*stepX, float64(r)*stepY

@@ -117,16 +117,24 @@ func (w *workbook) formula(sheet, at, formula string, inches float64) {
 	w.keep(w.file.SetCellFormula(sheet, at, formula))
 }
 
+// How much text a line of the first sheet holds, and how high it is in points.
+const (
+	perLine    = 95
+	lineHeight = 15
+)
+
 // front is the first sheet.
 func (w *workbook) front() {
 	s := w.sheet
 	w.keep(w.file.SetSheetName("Sheet1", frontSheet))
-	w.keep(w.file.SetColWidth(frontSheet, "A", "A", 26))
-	w.keep(w.file.SetColWidth(frontSheet, "B", "B", 90))
+	w.keep(w.file.SetColWidth(frontSheet, "A", "A", 34))
+	w.keep(w.file.SetColWidth(frontSheet, "B", "B", 100))
 	row := 1
 	put := func(name, text string) {
 		w.text(frontSheet, cell(1, row), name, w.strong)
 		w.text(frontSheet, cell(2, row), text, w.wrap)
+		lines := 1 + len([]rune(text))/perLine
+		w.keep(w.file.SetRowHeight(frontSheet, row, float64(lines)*lineHeight))
 		row++
 	}
 	w.text(frontSheet, cell(1, row), title(s), w.strong)
