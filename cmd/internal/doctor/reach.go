@@ -46,7 +46,7 @@ type answer struct {
 // anything secret is sent to it.
 func (x *examination) reach(ctx context.Context, s service, c settings.Connection) bool {
 	name := s.name + " connection"
-	got, err := look(ctx, c.Address, c.TLS == settings.Implicit)
+	got, err := look(ctx, c.Address)
 	if err != nil {
 		x.unreachable(name, s, c, err)
 		return false
@@ -107,35 +107,50 @@ func isTimeout(err error) bool {
 	return errors.As(err, &n) && n.Timeout() || errors.Is(err, context.DeadlineExceeded)
 }
 
-// look finds out how a server begins. Certificates are not judged here: nothing
-// is sent that anybody could misuse, and the sign-in judges them.
-func look(ctx context.Context, address string, securedFirst bool) (answer, error) {
-	ways := []func(net.Conn, string) (answer, error){lookPlain, lookSecured}
-	if securedFirst {
-		ways[0], ways[1] = ways[1], ways[0]
+// look finds out how a server begins, by waiting for its greeting and, on a
+// second connection, offering TLS. Certificates are not judged here: nothing is
+// sent that anybody could misuse, and the sign-in judges them.
+func look(ctx context.Context, address string) (answer, error) {
+	ctx, cancel := context.WithTimeout(ctx, greetTime)
+	defer cancel() // ends the slower way
+	type end struct {
+		got answer
+		err error
 	}
+	ways := []func(net.Conn, string) (answer, error){lookPlain, lookSecured}
+	ends := make(chan end, len(ways))
+	for _, way := range ways {
+		go func() {
+			got, err := lookOnce(ctx, address, way)
+			ends <- end{got, err}
+		}()
+	}
+	failure := errSilent
+	for range ways {
+		e := <-ends
+		if e.err == nil {
+			return e.got, nil
+		}
+		if op, ok := errors.AsType[*net.OpError](e.err); ok && op.Op == "dial" {
+			failure = e.err
+		}
+	}
+	return answer{}, failure
+}
+
+func lookOnce(ctx context.Context, address string, way func(net.Conn, string) (answer, error)) (answer, error) {
 	host, _, err := net.SplitHostPort(address)
 	if err != nil {
 		return answer{}, err
 	}
-	for _, way := range ways {
-		conn, err := new(net.Dialer).DialContext(ctx, "tcp", address)
-		if err != nil {
-			return answer{}, err
-		}
-		conn.SetDeadline(time.Now().Add(greetTime)) //nolint:errcheck // a closed connection tells itself below
-		stop := context.AfterFunc(ctx, func() { conn.Close() })
-		got, err := way(conn, host)
-		stop()
-		conn.Close() //nolint:errcheck // nothing was sent that could be lost
-		if err == nil {
-			return got, nil
-		}
-		if ctx.Err() != nil {
-			return answer{}, ctx.Err()
-		}
+	conn, err := new(net.Dialer).DialContext(ctx, "tcp", address)
+	if err != nil {
+		return answer{}, err
 	}
-	return answer{}, errSilent
+	stop := context.AfterFunc(ctx, func() { conn.Close() })
+	defer stop()
+	defer conn.Close() //nolint:errcheck // nothing was sent that could be lost
+	return way(conn, host)
 }
 
 func lookPlain(conn net.Conn, _ string) (answer, error) {
