@@ -304,3 +304,33 @@ func BenchmarkMake(b *testing.B) {
 		}
 	}
 }
+
+// Several covers on one roll take no more cloth than one by one.
+func TestTogether(t *testing.T) {
+	if b, err := Together(nil); err != nil || b.Lay.Length != 0 {
+		t.Errorf("no covers: %v, %v", b, err)
+	}
+	var sheets []*CutSheet
+	for _, seed := range []uint64{2, 4, 5} {
+		order := someOrder(Sides)
+		order.Draft = true
+		s, err := Make(report(seed, parse.Inch, nil), order)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sheets = append(sheets, &s)
+	}
+	b, err := Together(sheets)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(b.Pieces) != 6 || b.Lay.Length > b.Alone {
+		t.Errorf("%d pieces take %.1f in, one by one %.1f in", len(b.Pieces), b.Lay.Length, b.Alone)
+	}
+	t.Logf("together %.0f in, one by one %.0f in", b.Lay.Length, b.Alone)
+	sheets[1].Order.Cloth.Colour = "red"
+	var refused *Refusal
+	if _, err := Together(sheets); !errors.As(err, &refused) {
+		t.Errorf("two colours on one roll: %v", err)
+	}
+}

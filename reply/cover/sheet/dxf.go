@@ -13,6 +13,10 @@ import (
 // comment and a text say it.
 func DXF(s *cover.CutSheet) ([]byte, error) {
 	all, w, h := figures(s)
+	return dxfOf(all, w, h), nil
+}
+
+func dxfOf(all []figure, w, h float64) []byte {
 	d := &dxf{}
 	d.pair(999, "Unit: millimetre, scale 1:1")
 	d.pair(0, "SECTION")
@@ -32,7 +36,7 @@ func DXF(s *cover.CutSheet) ([]byte, error) {
 	}
 	d.pair(0, "ENDSEC")
 	d.pair(0, "EOF")
-	return d.b.Bytes(), nil
+	return d.b.Bytes()
 }
 
 // dxf writes pairs of a group code and a value, each on a line of its own.

@@ -10,24 +10,28 @@ type File struct {
 
 // Options say which files are written.
 type Options struct {
-	Paper Paper
-	Tiled bool // the panels at full size over many pages too
+	Paper    Paper
+	Tiled    bool // the panels at full size over many pages too
+	Returned bool // blanks for a cover that came back too
 }
 
 // Files writes a cut sheet in every form.
 func Files(s *cover.CutSheet, o Options) ([]File, error) {
-	forms := []struct {
+	type form struct {
 		name  string
 		write func() ([]byte, error)
-	}{
+	}
+	forms := []form{
 		{"cut-sheet.pdf", func() ([]byte, error) { return PDF(s, o.Paper) }},
 		{"cut-sheet.xlsx", func() ([]byte, error) { return XLSX(s) }},
 		{"panels.svg", func() ([]byte, error) { return SVG(s) }},
 		{"panels.dxf", func() ([]byte, error) { return DXF(s) }},
-		{"panels-full-size.pdf", func() ([]byte, error) { return Tiled(s, o.Paper) }},
 	}
-	if !o.Tiled {
-		forms = forms[:len(forms)-1]
+	if o.Tiled {
+		forms = append(forms, form{"panels-full-size.pdf", func() ([]byte, error) { return Tiled(s, o.Paper) }})
+	}
+	if o.Returned {
+		forms = append(forms, form{"returned.pdf", func() ([]byte, error) { return Returned(s, o.Paper) }})
 	}
 	var files []File
 	for _, f := range forms {

@@ -58,11 +58,11 @@ func everySample(t *testing.T, check func(t *testing.T, s *cover.CutSheet)) {
 func TestFilesAreTheSameTwice(t *testing.T) {
 	for _, draft := range []bool{false, true} {
 		s := sample(t, cover.HullAndTop, parse.Inch, draft)
-		first, err := Files(s, Options{Paper: A4, Tiled: true})
+		first, err := Files(s, Options{Paper: A4, Tiled: true, Returned: true})
 		if err != nil {
 			t.Fatal(err)
 		}
-		second, err := Files(s, Options{Paper: A4, Tiled: true})
+		second, err := Files(s, Options{Paper: A4, Tiled: true, Returned: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -121,7 +121,7 @@ func TestPDF(t *testing.T) {
 
 func TestDraft(t *testing.T) {
 	s := sample(t, cover.Sides, parse.Inch, true)
-	files, err := Files(s, Options{Paper: Letter, Tiled: true})
+	files, err := Files(s, Options{Paper: Letter, Tiled: true, Returned: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -160,6 +160,27 @@ func TestTiled(t *testing.T) {
 			t.Errorf("page %d has no scale bar", i+1)
 		}
 	}
+}
+
+// The page for a returned cover has a row for every station of the panels.
+func TestReturned(t *testing.T) {
+	everySample(t, func(t *testing.T, s *cover.CutSheet) {
+		data, err := Returned(s, A4)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(pages(t, data), "")
+		for _, r := range s.Rows[1 : len(s.Rows)-1] {
+			if !strings.Contains(text, strings.ReplaceAll(s.Station(r.At), " ", "")) {
+				t.Errorf("there is no blank for %s", s.Station(r.At))
+			}
+		}
+		for _, want := range []string{"assewn", "coverlaidflat", "boatmeasuredagain", "measuremebeforecutting"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("the page does not say %q", want)
+			}
+		}
+	})
 }
 
 func open(t *testing.T, data []byte) func(sheet, cell string) string {

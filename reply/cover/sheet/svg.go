@@ -69,17 +69,23 @@ const (
 // figures is everything that stands on a drawing at true scale.
 func figures(s *cover.CutSheet) (all []figure, w, h float64) {
 	panels, w, h := stack(s)
-	mm, words := checkLength(s)
-	all = append(all,
-		figure{layer: layerCheck, line: []Point{{X: gap, Y: gap}, {X: gap + mm, Y: gap}}},
-		figure{layer: layerCheck, line: []Point{{X: gap, Y: gap - 5}, {X: gap, Y: gap + 5}}},
-		figure{layer: layerCheck, line: []Point{{X: gap + mm, Y: gap - 5}, {X: gap + mm, Y: gap + 5}}},
-		figure{layer: layerText, line: []Point{{X: gap, Y: gap - 9}}, text: words + ": " + CheckLine + ". Unit: millimetre, scale 1:1", size: 8},
-		figure{layer: layerText, line: []Point{{X: gap, Y: gap + 17}}, text: title(s), size: 8})
+	all = checked(s, title(s))
 	for _, p := range panels {
 		all = append(all, p.figures(s)...)
 	}
 	return all, w, h
+}
+
+// checked is a check line at the head of a drawing, and what the drawing is.
+func checked(s *cover.CutSheet, title string) []figure {
+	mm, words := checkLength(s)
+	return []figure{
+		{layer: layerCheck, line: []Point{{X: gap, Y: gap}, {X: gap + mm, Y: gap}}},
+		{layer: layerCheck, line: []Point{{X: gap, Y: gap - 5}, {X: gap, Y: gap + 5}}},
+		{layer: layerCheck, line: []Point{{X: gap + mm, Y: gap - 5}, {X: gap + mm, Y: gap + 5}}},
+		{layer: layerText, line: []Point{{X: gap, Y: gap - 9}}, text: words + ": " + CheckLine + ". Unit: millimetre, scale 1:1", size: 8},
+		{layer: layerText, line: []Point{{X: gap, Y: gap + 17}}, text: title, size: 8},
+	}
 }
 
 func title(s *cover.CutSheet) string {
@@ -143,10 +149,14 @@ func (p placed) figures(s *cover.CutSheet) []figure {
 // SVG draws the panels at true scale, in millimetres, with a check line.
 func SVG(s *cover.CutSheet) ([]byte, error) {
 	all, w, h := figures(s)
+	return svg(all, w, h, title(s))
+}
+
+func svg(all []figure, w, h float64, title string) ([]byte, error) {
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%.2fmm\" height=\"%.2fmm\" viewBox=\"0 0 %.2f %.2f\">\n", w, h, w, h)
 	b.WriteString("<title>")
-	if err := xml.EscapeText(&b, []byte(title(s))); err != nil {
+	if err := xml.EscapeText(&b, []byte(title)); err != nil {
 		return nil, fmt.Errorf("write SVG: %w", err)
 	}
 	b.WriteString("</title>\n<desc>Unit: millimetre, scale 1:1</desc>\n")
