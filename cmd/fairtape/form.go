@@ -80,6 +80,8 @@ func formError(err error, spec layout.Spec) error {
 		return &exit{statusUsage, err, "set survey.spacing in the settings"}
 	case errors.Is(err, form.ErrNoRoom):
 		return &exit{statusUsage, err, "shorten shop.post in the settings"}
+	case errors.Is(err, form.ErrLetter):
+		return &exit{statusUsage, err, "write shop.post in the settings with letters of Latin, Greek or Cyrillic"}
 	}
 	return err
 }

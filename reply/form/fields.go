@@ -93,7 +93,6 @@ func (b *fieldBuilder) build(l form.Layout, tip func(form.Field) string) error {
 			return err
 		}
 		page["Annots"] = *annotations
-		page["Tabs"] = types.Name("S")
 	}
 	catalog, err := b.ctx.Catalog()
 	if err != nil {

@@ -6,7 +6,12 @@ package form
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
+	"unicode"
+
+	"codeberg.org/go-fonts/liberation/liberationsansregular"
+	"golang.org/x/image/font/sfnt"
 
 	"fairtape/parse/form"
 )
@@ -17,13 +22,37 @@ type Words struct {
 	Post     string // where paper tracings are sent, in lines; "" leaves lines to write on
 }
 
+// ErrLetter is the error of words with a letter that the type of the papers
+// does not have.
+var ErrLetter = errors.New("a letter that cannot be printed")
+
+// check makes sure that the drawing library, which fails badly on letters that
+// a font does not have, sees none.
+func (w Words) check() error {
+	var buffer sfnt.Buffer
+	face, err := sfnt.Parse(liberationsansregular.TTF)
+	if err != nil {
+		return err
+	}
+	for _, r := range w.Post {
+		glyph, err := face.GlyphIndex(&buffer, r)
+		if err != nil || glyph == 0 && !unicode.IsSpace(r) {
+			return fmt.Errorf("%w: %q", ErrLetter, r)
+		}
+	}
+	return nil
+}
+
 // PDF draws a form that can be printed or typed into, and returns it with its
 // layout. The same form is always the same bytes. Errors wrap those of the
-// layout, or say which words do not fit.
+// layout, ErrNoRoom or ErrLetter.
 func PDF(spec form.Spec, words Words) ([]byte, form.Layout, error) {
 	l, err := form.New(spec)
 	if err != nil {
 		return nil, form.Layout{}, err
+	}
+	if err := words.check(); err != nil {
+		return nil, form.Layout{}, fmt.Errorf("draw the form: %w", err)
 	}
 	p := newPainter(l, phrases(words.Language, spec.Unit, l.Spacing))
 	p.guide(words.Post)

@@ -166,8 +166,15 @@ func TestWordsThatDoNotFit(t *testing.T) {
 	if _, _, err := PDF(spec, Words{Post: long}); !errors.Is(err, ErrNoRoom) {
 		t.Errorf("an address of %d characters: %v, want %v", len(long), err, ErrNoRoom)
 	}
-	if _, _, err := PDF(spec, Words{}); err != nil {
-		t.Errorf("no address: %v", err)
+	for _, post := range []string{"Loft 😀", "日本", "a\x00b", "a\xffb"} {
+		if _, _, err := PDF(spec, Words{Post: post}); !errors.Is(err, ErrLetter) {
+			t.Errorf("address %q: %v, want %v", post, err, ErrLetter)
+		}
+	}
+	for _, post := range []string{"", "*Loft*\n12\tHarbour Lane", "Žižkov 3, Łódź"} {
+		if _, _, err := PDF(spec, Words{Post: post}); err != nil {
+			t.Errorf("address %q: %v", post, err)
+		}
 	}
 	if _, err := Tracing("legal", Words{}); !errors.Is(err, form.ErrPaper) {
 		t.Errorf("a tracing sheet on legal: %v, want %v", err, form.ErrPaper)

@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"strings"
 
 	"fairtape/parse"
 	"fairtape/parse/form"
@@ -69,7 +70,7 @@ func (p *painter) guide(post string) {
 // posted says where paper tracings go, with a line to write on where that is
 // not known.
 func (p *painter) posted(post string, x, y, width float64) {
-	if post != "" {
+	if post = strings.Join(strings.Fields(unstarred(post)), " "); post != "" {
 		p.paragraph(p.words.post+" "+post, x, y, width, 2)
 		return
 	}

@@ -36,7 +36,8 @@ const (
 	grey  = form.OutlineGrey
 )
 
-// ErrNoRoom is the error of words that do not fit where they belong.
+// ErrNoRoom is the error of words that do not fit where they belong: an address
+// may be too long for its lines.
 var ErrNoRoom = errors.New("the words do not fit on the page")
 
 // painter draws a layout. The first error stays, as with fpdf itself.

@@ -59,7 +59,7 @@ type step struct{ heading, how string }
 // phrases returns the words for a language tag such as "fr-CA"; English for any
 // that is not known. The spacing is that of the stations on a form.
 func phrases(language string, unit parse.Unit, spacing parse.Length) phrasebook {
-	primary, _, _ := strings.Cut(strings.ToLower(language), "-")
+	primary, _, _ := strings.Cut(strings.ReplaceAll(strings.ToLower(language), "_", "-"), "-")
 	if primary == "fr" {
 		return french(unit, every(spacing, unit, "chaque pied", "tous les ", "po"))
 	}

@@ -16,6 +16,13 @@ const (
 	numberWidth = 22
 )
 
+// paperSizes are the numbers that spreadsheets have for papers (ECMA-376, part
+// 1, 18.3.1.63).
+var paperSizes = map[form.Paper]int{form.Letter: 1, form.A4: 9}
+
+// sheetFont is a font that every office program has or stands in for.
+const sheetFont = "Arial"
+
 // excelText is the number format of a cell that stays as it was typed: 1/2 in a
 // plain cell becomes the first of February.
 const excelText = 49
@@ -57,6 +64,8 @@ func (s *blank) fill(l form.Layout) error {
 	s.do(s.file.SetColWidth(sheetName, "A", "A", nameWidth))
 	s.do(s.file.SetColWidth(sheetName, "B", "C", numberWidth))
 	s.do(s.file.SetDocProps(&excelize.DocProperties{Title: s.words.guideTitle, Language: s.words.language, Created: sheetDate, Modified: sheetDate}))
+	s.do(s.file.SetSheetProps(sheetName, &excelize.SheetPropsOptions{FitToPage: new(true)}))
+	s.do(s.file.SetPageLayout(sheetName, &excelize.PageLayoutOptions{Size: new(paperSizes[l.Paper]), FitToWidth: new(1), FitToHeight: new(1)}))
 	s.styles()
 
 	w := s.words
@@ -114,10 +123,10 @@ func (s *blank) styles() {
 		return id
 	}
 	middle := &excelize.Alignment{Vertical: "center"}
-	s.title = style(excelize.Style{Font: &excelize.Font{Bold: true, Size: titleSize}})
-	s.label = style(excelize.Style{Font: &excelize.Font{Size: bodySize}, Alignment: middle})
-	s.head = style(excelize.Style{Font: &excelize.Font{Bold: true, Size: bodySize}, Alignment: middle})
-	s.input = style(excelize.Style{Font: &excelize.Font{Size: bodySize}, Alignment: middle, Border: border, NumFmt: excelText})
+	s.title = style(excelize.Style{Font: &excelize.Font{Family: sheetFont, Bold: true, Size: titleSize}})
+	s.label = style(excelize.Style{Font: &excelize.Font{Family: sheetFont, Size: bodySize}, Alignment: middle})
+	s.head = style(excelize.Style{Font: &excelize.Font{Family: sheetFont, Bold: true, Size: bodySize}, Alignment: middle})
+	s.input = style(excelize.Style{Font: &excelize.Font{Family: sheetFont, Size: bodySize}, Alignment: middle, Border: border, NumFmt: excelText})
 }
 
 // put writes a text into the row at hand; the first row is 1.

@@ -10,7 +10,7 @@ import (
 
 // Slip draws the page on which a few numbers are measured again. It holds the
 // places asked for and nothing that was ever read or expected there. Errors
-// wrap those of the layout, or say which words do not fit.
+// wrap those of the layout or ErrNoRoom.
 func Slip(spec form.SlipSpec, words Words) ([]byte, form.Layout, error) {
 	l, err := form.NewSlip(spec)
 	if err != nil {
@@ -66,11 +66,11 @@ func (p *painter) slipColumns() {
 	x := p.layout.Pages[0].Marks[0].Box.X0 + 3
 	first := p.layout.Fields[0].Bounds()
 	p.paragraph(p.words.slipIntro, x, first.Y0-above-6.3, 130, 1)
-	named := map[parse.Measure]bool{}
+	named := map[string]bool{}
 	p.bold()
 	for _, f := range p.layout.Fields {
-		if name := p.words.girthColumn(f.Cell.Measure); f.Part == form.Whole && name != "" && !named[parse.Measure(name)] {
-			named[parse.Measure(name)] = true
+		if name := p.words.girthColumn(f.Cell.Measure); f.Part == form.Whole && name != "" && !named[name] {
+			named[name] = true
 			p.line(name, f.Bounds().X0, first.Y0-above, left)
 		}
 	}

@@ -10,10 +10,13 @@ import (
 
 // Tracing draws the page that says how the ends of a boat are traced on paper,
 // with a label for each tracing. Nothing on it is read by machine. Errors wrap
-// form.ErrPaper, or say which words do not fit.
+// form.ErrPaper, ErrNoRoom or ErrLetter.
 func Tracing(paper form.Paper, words Words) ([]byte, error) {
 	if paper != form.Letter && paper != form.A4 {
 		return nil, fmt.Errorf("draw the tracing sheet: %w: %q", form.ErrPaper, paper)
+	}
+	if err := words.check(); err != nil {
+		return nil, fmt.Errorf("draw the tracing sheet: %w", err)
 	}
 	l := form.Layout{Paper: paper}
 	l.Width, l.Height = paper.Size()
