@@ -37,6 +37,7 @@ type commands struct {
 	Letter letterCommand `cmd:"" help:"Write the letter that would be drafted."`
 	Cut    cutCommand    `cmd:"" help:"Write the cut sheet of a settled survey."`
 	Form   formCommand   `cmd:"" help:"Make an empty form for a boat."`
+	Doctor doctorCommand `cmd:"" help:"Try every connection, permission and file, and say what to do for each failure."`
 	Jobs   jobsCommand   `cmd:"" help:"Look at jobs, and decide about letters."`
 }
 

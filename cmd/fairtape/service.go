@@ -8,7 +8,6 @@ import (
 	"log/slog"
 	"net"
 	"os"
-	"path/filepath"
 	"sync/atomic"
 	"time"
 
@@ -95,7 +94,7 @@ func newDesk(s *service, posts desk.Chat, crash func(string)) (*desk.Desk, error
 	if err != nil {
 		return nil, &exit{statusUsage, err, "the texts lie in the folder that letters.folder names"}
 	}
-	reader, err := opener.New("", filepath.Join(filepath.Dir(conf.Ledger.Path), "fairtape.cache"))
+	reader, err := opener.New("", cacheFolder(conf))
 	if err != nil {
 		return nil, err
 	}
@@ -232,13 +231,16 @@ func mailboxConfig(c settings.IMAP, log *slog.Logger) (mailbox.Config, error) {
 
 // newSender returns nil where no server for sending is set up.
 func newSender(conf settings.Settings) (desk.Sender, error) {
-	c := conf.SMTP
-	if c.Address == "" {
+	if conf.SMTP.Address == "" {
 		return nil, nil
 	}
+	return smtpSender(conf.SMTP)
+}
+
+func smtpSender(c settings.Connection) (smtp.Sender, error) {
 	roots, err := rootsOf(c)
 	if err != nil {
-		return nil, err
+		return smtp.Sender{}, err
 	}
 	s := smtp.Sender{Address: c.Address, Security: smtp.Security(c.TLS), Roots: roots}
 	switch {
@@ -256,7 +258,7 @@ func newSender(conf settings.Settings) (desk.Sender, error) {
 // bearer signs in with a token that is read anew each time (RFC 7628).
 func bearer(c settings.Connection) func() (sasl.Client, error) {
 	return func() (sasl.Client, error) {
-		token, err := c.Password()
+		token, err := c.OAuth2.AccessToken()
 		return sasl.NewOAuthBearerClient(&sasl.OAuthBearerOptions{Username: c.User, Token: token}), err
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"net"
 	"net/mail"
 	"net/netip"
+	"net/url"
 	"slices"
 	"strings"
 	"time"
@@ -73,8 +74,7 @@ func (s *Settings) checkSlack(c *checker) {
 	c.one("slack.bot_token_file", s.Slack.BotTokenFile, "slack.bot_token_env", s.Slack.BotTokenEnv, true)
 	c.one("slack.app_token_file", s.Slack.AppTokenFile, "slack.app_token_env", s.Slack.AppTokenEnv, false)
 	if u := s.Slack.APIURL; u != "" {
-		c.unless(strings.HasPrefix(u, "https://") || strings.HasPrefix(u, "http://127.0.0.1") || strings.HasPrefix(u, "http://localhost"),
-			`slack.api_url = %q: https, or http on this machine`, u)
+		c.unless(safeURL(u), `slack.api_url = %q: https, or http on this machine`, u)
 	}
 }
 
@@ -109,12 +109,32 @@ func (c *checker) connection(name string, conn Connection, signIn bool) {
 		c.unless(false, `%s.tls = %q: "implicit", "starttls" or, on this machine only, "none"`, name, string(conn.TLS))
 	}
 	if conn.OAuth2 != nil {
-		c.unless(conn.OAuth2.TokenFile != "", `%s.oauth2.token_file is missing: name the file that holds the access token`, name)
+		c.oauth2(name+".oauth2", *conn.OAuth2)
+		c.unless(conn.User != "", `%s.user is missing: write the address to sign in with`, name)
 		c.unless(conn.PasswordFile == "" && conn.PasswordEnv == "", `%s has both a password and [%s.oauth2]: keep one`, name, name)
 		return
 	}
 	c.unless(!signIn || conn.User != "", `%s.user is missing: write the name to sign in with`, name)
 	c.one(name+".password_file", conn.PasswordFile, name+".password_env", conn.PasswordEnv, signIn)
+}
+
+func (c *checker) oauth2(name string, o OAuth2) {
+	c.unless(o.TokenFile != "", `%s.token_file is missing: name the file that holds the token`, name)
+	c.unless(o.Mechanism == "" || o.Mechanism == XOAuth2 || o.Mechanism == OAuthBearer,
+		`%s.mechanism = %q: "xoauth2" or "oauthbearer"`, name, string(o.Mechanism))
+	c.unless(o.TokenURL == "" || safeURL(o.TokenURL), `%s.token_url = %q: https, or http on this machine`, name, o.TokenURL)
+	c.unless(o.DeviceURL == "" || safeURL(o.DeviceURL), `%s.device_url = %q: https, or http on this machine`, name, o.DeviceURL)
+	c.unless(o.DeviceURL == "" || o.TokenURL != "", `%s.token_url is missing: the provider names it beside device_url`, name)
+	c.unless(o.TokenURL == "" || o.ClientID != "", `%s.client_id is missing: the provider gives it when you register a program`, name)
+}
+
+// safeURL reports whether a secret may be sent to an address.
+func safeURL(raw string) bool {
+	u, err := url.Parse(raw)
+	if err != nil || u.Host == "" {
+		return false
+	}
+	return u.Scheme == "https" || u.Scheme == "http" && (u.Hostname() == "localhost" || loopbackIP(u.Hostname()))
 }
 
 func (c *checker) one(fileKey, file, envKey, env string, need bool) {
@@ -150,9 +170,10 @@ func loopback(address string) bool {
 	if err != nil {
 		return false
 	}
-	if host == "localhost" {
-		return true
-	}
+	return host == "localhost" || loopbackIP(host)
+}
+
+func loopbackIP(host string) bool {
 	ip, err := netip.ParseAddr(host)
 	return err == nil && ip.IsLoopback()
 }

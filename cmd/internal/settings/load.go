@@ -121,16 +121,22 @@ func (s *Settings) borrowSignIn() {
 // resolve makes every path absolute. Both connections may share one OAuth2
 // table by now; an absolute path stays as it is.
 func (s *Settings) resolve(dir string) {
-	paths := []*string{
-		&s.IMAP.CAFile, &s.IMAP.PasswordFile, &s.SMTP.CAFile, &s.SMTP.PasswordFile,
-		&s.Slack.BotTokenFile, &s.Slack.AppTokenFile, &s.Ledger.Path, &s.Letters.Folder,
-	}
+	secrets := []*string{&s.IMAP.PasswordFile, &s.SMTP.PasswordFile, &s.Slack.BotTokenFile, &s.Slack.AppTokenFile}
+	paths := []*string{&s.IMAP.CAFile, &s.SMTP.CAFile, &s.Ledger.Path, &s.Letters.Folder}
 	for _, o := range []*OAuth2{s.IMAP.OAuth2, s.SMTP.OAuth2} {
-		if o != nil {
-			paths = append(paths, &o.TokenFile)
+		if o == nil {
+			continue
 		}
+		secrets = append(secrets, &o.ClientSecretFile)
+		if o.TokenURL == "" {
+			secrets = append(secrets, &o.TokenFile)
+		}
+		paths = append(paths, &o.TokenFile) // written anew, so it cannot stay with systemd's
 	}
-	for _, p := range paths {
+	for _, p := range secrets {
+		*p = inCredentials(*p)
+	}
+	for _, p := range append(paths, secrets...) {
 		if *p != "" && !filepath.IsAbs(*p) {
 			*p = filepath.Join(dir, *p)
 		}

@@ -4,22 +4,30 @@ import (
 	"fmt"
 	"net"
 	"os"
+	"path/filepath"
 	"strings"
 )
 
 // maxSecret bounds a secret's file: a longer one is some other file.
 const maxSecret = 64 << 10
 
-// Password returns the password of the connection, or its bearer token when it
-// signs in by OAuth2; "" when it signs in with neither. It reads the file or
-// the environment each time, so that a changed password is taken without a
-// restart.
+// Password returns the password of the connection, "" when it signs in with
+// none. It reads the file or the environment each time, so that a changed
+// password is taken without a restart.
 func (c Connection) Password() (string, error) {
 	if c.OAuth2 != nil {
-		return secret(c.OAuth2.TokenFile, "")
+		return "", nil
 	}
 	return secret(c.PasswordFile, c.PasswordEnv)
 }
+
+// ClientSecret returns what the provider gave along with the client id, "" when
+// it gave nothing.
+func (o OAuth2) ClientSecret() (string, error) { return secret(o.ClientSecretFile, "") }
+
+// AccessToken returns the bare access token of a token file that something else
+// keeps fresh.
+func (o OAuth2) AccessToken() (string, error) { return secret(o.TokenFile, "") }
 
 // Account names the mailbox on the ledger: the same whatever port or TLS leads
 // to it.
@@ -62,4 +70,22 @@ func secret(file, env string) (string, error) {
 	default:
 		return "", nil
 	}
+}
+
+// credentials is the folder in which systemd hands secrets to a service
+// (systemd.exec(5), LoadCredential=).
+const credentials = "CREDENTIALS_DIRECTORY"
+
+// inCredentials returns where a secret's file lies that is named without a
+// folder: in the folder of systemd when it is there, else as named.
+func inCredentials(file string) string {
+	folder := os.Getenv(credentials)
+	if file == "" || folder == "" || filepath.Base(file) != file {
+		return file
+	}
+	handed := filepath.Join(folder, file)
+	if _, err := os.Stat(handed); err != nil {
+		return file
+	}
+	return handed
 }

@@ -59,12 +59,29 @@ type Connection struct {
 	OAuth2       *OAuth2 `toml:"oauth2"` // nil: signs in with a password
 }
 
-// OAuth2 signs in with a bearer token (RFC 7628) instead of a password. The
-// token is read anew at every sign-in, so that whatever keeps it fresh only
-// has to write the file.
+// OAuth2 signs in with a bearer token instead of a password. With a token_url
+// the token file is made by `fairtape signin` and kept fresh by the service;
+// without one it holds a bare access token, which something else keeps fresh
+// and which is read anew at every sign-in.
 type OAuth2 struct {
-	TokenFile string `toml:"token_file"`
+	ClientID         string    `toml:"client_id"`
+	ClientSecretFile string    `toml:"client_secret_file"` // "": the provider gave none
+	TokenFile        string    `toml:"token_file"`
+	TokenURL         string    `toml:"token_url"`
+	DeviceURL        string    `toml:"device_url"` // where `fairtape signin` begins
+	Scopes           []string  `toml:"scopes"`
+	Mechanism        Mechanism `toml:"mechanism"` // "": XOAuth2
 }
+
+// Mechanism is how a bearer token is handed to a mail server.
+type Mechanism string
+
+// The mechanisms. Every large provider takes XOAuth2 (their help pages, from
+// memory); not every one takes the standard, OAuthBearer (RFC 7628).
+const (
+	XOAuth2     Mechanism = "xoauth2"
+	OAuthBearer Mechanism = "oauthbearer"
+)
 
 // IMAP is the shop's mailbox.
 type IMAP struct {

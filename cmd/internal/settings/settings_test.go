@@ -47,6 +47,13 @@ func TestParseRefuses(t *testing.T) {
 		{"channel by name", "[slack]\nchannel = \"#surveys\"\nbot_token_file = \"x\"", []string{"channel's id"}},
 		{"over half of the stretch", "[cloth.default]\ngirth_reduction = 0.04", []string{"cloth.default.girth_reduction", "would not go on"}},
 		{"status for all", "[status]\nlisten = \":8025\"", []string{"status.listen"}},
+		{"two ways to sign in", "[imap.oauth2]\ntoken_file = \"t\"", []string{"both a password and [imap.oauth2]"}},
+		{"sign-in without token file", "[smtp]\naddress = \"127.0.0.1:25\"\n[smtp.oauth2]\nclient_id = \"x\"", []string{"smtp.oauth2.token_file is missing"}},
+		{"token in the clear", "[smtp]\naddress = \"127.0.0.1:25\"\n[smtp.oauth2]\ntoken_file = \"t\"\nclient_id = \"x\"\ntoken_url = \"http://login.provider.example/token\"", []string{"smtp.oauth2.token_url", "https"}},
+		{"refresh without client", "[smtp]\naddress = \"127.0.0.1:25\"\n[smtp.oauth2]\ntoken_file = \"t\"\ntoken_url = \"https://login.provider.example/token\"", []string{"smtp.oauth2.client_id is missing"}},
+		{"device without token address", "[smtp]\naddress = \"127.0.0.1:25\"\n[smtp.oauth2]\ntoken_file = \"t\"\ndevice_url = \"https://login.provider.example/device\"", []string{"smtp.oauth2.token_url is missing"}},
+		{"mechanism", "[smtp]\naddress = \"127.0.0.1:25\"\n[smtp.oauth2]\ntoken_file = \"t\"\nmechanism = \"plain\"", []string{"smtp.oauth2.mechanism", "oauthbearer"}},
+		{"chat in the clear", "[slack]\nchannel = \"C1\"\nbot_token_file = \"x\"\napi_url = \"http://localhost.evil.example/\"", []string{"slack.api_url", "https"}},
 		{"no toml", "poll = ", []string{"line 9"}},
 	}
 	for _, tt := range tests {
@@ -130,5 +137,24 @@ func TestPassword(t *testing.T) {
 func TestDefaultsAreTaken(t *testing.T) {
 	if _, err := Parse([]byte(least), "fairtape.toml"); err != nil {
 		t.Fatal(err)
+	}
+}
+
+// A secret that systemd hands over wins over the file beside the settings.
+func TestCredentials(t *testing.T) {
+	handed := t.TempDir()
+	t.Setenv(credentials, handed)
+	if err := os.WriteFile(filepath.Join(handed, "imap.password"), []byte("from systemd\n"), 0o400); err != nil {
+		t.Fatal(err)
+	}
+	s, err := Parse([]byte(least+"[slack]\nchannel = \"C1\"\nbot_token_file = \"bot.token\"\n"), filepath.Join(t.TempDir(), "fairtape.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, err := s.IMAP.Password(); got != "from systemd" || err != nil {
+		t.Errorf("password %q, %v", got, err)
+	}
+	if filepath.Dir(s.Slack.BotTokenFile) == handed {
+		t.Error("a secret that was not handed over is looked for there")
 	}
 }
