@@ -44,9 +44,14 @@ func filled(t *testing.T, file []byte, values map[string]string) []byte {
 // TestTypedForm types a survey into a form and reads it back.
 func TestTypedForm(t *testing.T) {
 	cache := t.TempDir()
-	for _, unit := range []parse.Unit{parse.Inch, parse.Centimetre} {
-		t.Run(string(unit), func(t *testing.T) {
-			file, l, err := PDF(form.Spec{Paper: form.Letter, Unit: unit, Rows: 15, Job: 14}, Words{})
+	for _, tt := range []struct {
+		unit     parse.Unit
+		spacing  parse.Length
+		language string
+	}{{parse.Inch, 0, "en"}, {parse.Inch, parse.Inches(6), "fr"}, {parse.Centimetre, 0, "fr"}} {
+		unit := tt.unit
+		t.Run(fmt.Sprint(unit, tt.spacing, tt.language), func(t *testing.T) {
+			file, l, err := PDF(form.Spec{Paper: form.Letter, Unit: unit, Spacing: tt.spacing, Rows: 25, Job: 14}, Words{Language: tt.language})
 			if err != nil {
 				t.Fatal(err)
 			}
