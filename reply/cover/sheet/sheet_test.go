@@ -247,8 +247,7 @@ func TestXLSX(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
-					// Each term of the sum is rounded to what is chalked.
-					if most := 3 * grid(s); math.Abs(number(held)-number(now)) > most {
+					if number(held) != number(now) {
 						t.Errorf("%s %s holds %s, its formula gives %s", sheet, at, held, now)
 					}
 				}
@@ -468,12 +467,4 @@ func BenchmarkFiles(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
-}
-
-// grid is what lengths in a workbook are rounded to, in its unit.
-func grid(s *cover.CutSheet) float64 {
-	if cover.UnitName(s.Unit) == "mm" {
-		return 1
-	}
-	return 1.0 / 8
 }

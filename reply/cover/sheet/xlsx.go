@@ -70,19 +70,32 @@ func (w *workbook) style(s excelize.Style) int {
 }
 
 func (w *workbook) styles() {
-	format := "# ?/8"
+	format := "# ?/?" // lengths are whole eighths
 	if cover.UnitName(w.sheet.Unit) == "mm" {
 		format = "0"
 	}
 	right := &excelize.Alignment{Horizontal: "right"}
 	w.length = w.style(excelize.Style{CustomNumFmt: &format, Alignment: right})
-	w.input = w.style(excelize.Style{CustomNumFmt: &format, Alignment: right,
+	exact := "# ?/?"
+	if cover.UnitName(w.sheet.Unit) == "mm" {
+		exact = "0.0" // a half inch is no whole number of millimetres
+	}
+	w.input = w.style(excelize.Style{CustomNumFmt: &exact, Alignment: &excelize.Alignment{Horizontal: "left"},
 		Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"FFF4C2"}}})
 	w.head = w.style(excelize.Style{Font: &excelize.Font{Bold: true}, Alignment: &excelize.Alignment{Horizontal: "right", WrapText: true, Vertical: "top"},
 		Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"F0EADE"}}})
 	w.strong = w.style(excelize.Style{Font: &excelize.Font{Bold: true}, Alignment: &excelize.Alignment{Vertical: "top"}})
 	w.wrap = w.style(excelize.Style{Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}})
 	w.warn = w.style(excelize.Style{Font: &excelize.Font{Bold: true, Color: "B22218"}})
+}
+
+// exactly returns inches in the sheet's unit. Formulas hold the sewing line so,
+// not as it is shown, so that nothing is rounded twice.
+func (w *workbook) exactly(inches float64) float64 {
+	if cover.UnitName(w.sheet.Unit) == "mm" {
+		return inches * mmPerInch
+	}
+	return inches
 }
 
 // in returns inches in the sheet's unit, to what its numbers are written to.
@@ -111,15 +124,27 @@ func (w *workbook) number(sheet, at string, inches float64, style int) {
 	w.keep(w.file.SetCellStyle(sheet, at, at, style))
 }
 
-// formula writes a formula of our own and the value that it has now.
+// formula writes a formula of our own, rounded as lengths are, and the value that
+// it has now.
 func (w *workbook) formula(sheet, at, formula string, inches float64) {
 	w.number(sheet, at, inches, w.length)
-	w.keep(w.file.SetCellFormula(sheet, at, formula))
+	rounded := fmt.Sprintf("ROUND((%s)*8,0)/8", formula)
+	if cover.UnitName(w.sheet.Unit) == "mm" {
+		rounded = fmt.Sprintf("ROUND(%s,0)", formula)
+	}
+	w.keep(w.file.SetCellFormula(sheet, at, rounded))
+}
+
+// printable makes a sheet lie on paper, all columns on one page.
+func (w *workbook) printable(sheet string) {
+	yes, lying, one, any := true, "landscape", 1, 0
+	w.keep(w.file.SetSheetProps(sheet, &excelize.SheetPropsOptions{FitToPage: &yes}))
+	w.keep(w.file.SetPageLayout(sheet, &excelize.PageLayoutOptions{Orientation: &lying, FitToWidth: &one, FitToHeight: &any}))
 }
 
 // How much text a line of the first sheet holds, and how high it is in points.
 const (
-	perLine    = 95
+	perLine    = 85
 	lineHeight = 15
 )
 
@@ -127,6 +152,7 @@ const (
 func (w *workbook) front() {
 	s := w.sheet
 	w.keep(w.file.SetSheetName("Sheet1", frontSheet))
+	w.printable(frontSheet)
 	w.keep(w.file.SetColWidth(frontSheet, "A", "A", 34))
 	w.keep(w.file.SetColWidth(frontSheet, "B", "B", 100))
 	row := 1
@@ -160,7 +186,8 @@ func (w *workbook) front() {
 			inches = in(s.Order.Cloth.Hem)
 		}
 		w.text(frontSheet, cell(1, row), a.name+", "+cover.UnitName(s.Unit)+" (may be changed)", w.strong)
-		w.number(frontSheet, cell(2, row), inches, w.input)
+		w.keep(w.file.SetCellFloat(frontSheet, cell(2, row), w.exactly(inches), -1, 64))
+		w.keep(w.file.SetCellStyle(frontSheet, cell(2, row), cell(2, row), w.input))
 		w.allowance[a.seam] = fmt.Sprintf("'%s'!$B$%d", frontSheet, row)
 		row++
 	}
@@ -196,7 +223,7 @@ func (w *workbook) girths() {
 			w.number(girthsSheet, cell(3+2*k, row), r.Curve[k], w.length)
 		}
 		w.number(girthsSheet, cell(6, row), r.Finished, w.length)
-		w.formula(girthsSheet, cell(7, row), fmt.Sprintf("F%d+%s", row, allowances), r.Cut)
+		w.formula(girthsSheet, cell(7, row), fmt.Sprintf("%.9f+%s", w.exactly(r.Finished), allowances), r.Cut)
 		for k := range r.Read {
 			if r.Read[k] > 0 && math.Abs(r.Read[k]-r.Curve[k]) > cover.FairDiffers {
 				w.text(girthsSheet, cell(8, row), "measured and curve differ by over "+s.Say(cover.FairDiffers), w.warn)
@@ -221,7 +248,9 @@ func (w *workbook) heads(sheet string, heads []string) {
 			w.text(sheet, cell(i+1, 1), head, w.head)
 		}
 	}
+	w.keep(w.file.SetRowHeight(sheet, 1, 3*lineHeight))
 	w.keep(w.file.SetColWidth(sheet, "A", "G", 15))
+	w.printable(sheet)
 	w.keep(w.file.SetColWidth(sheet, "H", "H", 40))
 	w.keep(w.file.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}))
 }
@@ -244,7 +273,7 @@ func (w *workbook) chalk(panel cover.Panel) {
 		w.number(name, cell(2, row), m.Datum, w.length)
 		w.number(name, cell(3, row), m.Run, w.length)
 		w.number(name, cell(4, row), m.Sew, w.length)
-		w.formula(name, cell(5, row), fmt.Sprintf("D%d+%s*%.4f", row, w.allowance[panel.Far.Seam], m.Slant), m.Cut)
+		w.formula(name, cell(5, row), fmt.Sprintf("%.9f+%s*%.9f", w.exactly(m.Sew), w.allowance[panel.Far.Seam], m.Slant), m.Cut)
 		w.number(name, cell(6, row), m.Across, w.length)
 		if m.Seam > 0 {
 			w.number(name, cell(7, row), m.Seam, w.length)
