@@ -24,6 +24,9 @@ func Check(survey parse.Survey, problems []parse.Problem, costs Costs) Report {
 			}
 			f, ok := decide(s, survey.Unit, costs)
 			if s.Kind == slip.TapeOffset && f.Kind != Confirm {
+				if ok { // the shop is told of the whole survey all the same
+					r.Findings = addOne(r.Findings, f)
+				}
 				f, ok = decide(atOpening(s, survey), survey.Unit, costs)
 			}
 			if ok {

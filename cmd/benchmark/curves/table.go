@@ -133,10 +133,10 @@ const usualRows = 14
 
 // printColumns writes how often the cause of a spoiled column is named.
 func printColumns(p *printer, b bench) {
-	p.printf("\nA whole column: cause named %% / at least\n")
+	p.printf("\nA whole column: cause named to the shop %% / at least\n")
 	for _, cause := range known.ColumnCauses() {
 		t := b.judges[0].count(b.spoiled(cause))
-		p.printf("%-27s %-15s asked about anything %.1f\n", cause, p.percent(t.share(t.named), columnNamed), 100*t.share(t.found))
+		p.printf("%-27s %-15s the customer is asked about something %.1f\n", cause, p.percent(t.share(t.named), columnNamed), 100*t.share(t.found))
 	}
 	asOne, byRows := b.openingCeiling(usualRows)
 	p.printf("tape begins at 1 in: the opening control alone, its true value known, can tell %.1f %% where a needless\n"+

@@ -47,7 +47,8 @@ func score(t trial, findings []validate.Finding) tally {
 		found, named = rowsFound(t, asked)
 		valued = named
 	case known.FromStern, known.AllSwapped, known.AllOpenings, known.AllToKeel, known.AllOtherUnit, known.AllFromFirstMark:
-		named = slices.ContainsFunc(asked, func(f validate.Finding) bool {
+		// Naming the cause to the shop is enough: a note does that too.
+		named = slices.ContainsFunc(findings, func(f validate.Finding) bool {
 			return len(f.Rows) > 0 && string(f.Slip) == t.done.Name
 		})
 		found = len(asked) > 0
