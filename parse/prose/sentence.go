@@ -29,6 +29,9 @@ func (s *spot) count() int { return len(s.hull) + len(s.full) + len(s.opening) +
 // number after.
 var clauseBreak = regexp.MustCompile(`,|;|/|\||\s-+\s|\.\s|\band\b|\bet\b|\bwhile\b|\bbut\b|\bplus\b|\bthen\b|\bpuis\b|\bmais\b|\btandis que\b`)
 
+// restBreak ends what belongs to the last number of a sentence.
+var restBreak = regexp.MustCompile(`[,;]|\.\s|\bbut\b|\bmais\b`)
+
 // sentence reads one sentence, or one line of a list.
 func (r *reader) sentence(text, where string) {
 	words, nums, ok := weave(scan(text))
@@ -92,9 +95,12 @@ func (w *weaver) read() {
 		case w.wasAt(i) && (current != nil && current.count() > 0 || len(w.facts) > 0):
 			if current != nil {
 				current.was = append(current.was, n)
+			} else {
+				f := w.facts[len(w.facts)-1]
+				f.was = append(f.was, n)
 			}
 			amends = true
-		case placed && strings.TrimSpace(w.words[i]) == "" && n.amount.Scale == parse.ScaleFoot:
+		case placed && strings.TrimSpace(w.words[i]) == "" && n.amount.Scale == parse.ScaleFoot && samePlace(*current.at, n):
 			current.at = &w.nums[i] // "station 3 (3 ft)": the same place again
 		case w.placeAt(i, l, before, current):
 			if current != nil && current.place == greatest && current.at == nil && (current.count() > 0 || strings.HasSuffix(strings.TrimSpace(before), "at")) {
@@ -154,6 +160,13 @@ func (w *weaver) read() {
 	w.settle(amends)
 }
 
+// samePlace reports the number of a station and its distance in feet.
+func samePlace(number, feet item) bool {
+	a, _ := number.amount.Length(parse.ScaleFoot)
+	b, _ := feet.amount.Length(parse.ScaleFoot)
+	return a == b
+}
+
 func rolesIn(s string) []role {
 	h, f := hullWords.FindStringIndex(s), fullWords.FindStringIndex(s)
 	if f[0] < h[0] {
@@ -209,6 +222,8 @@ func (w *weaver) around(i int) (before, after string) {
 		} else if !w.suffix {
 			after = ""
 		}
+	} else if at := restBreak.FindStringIndex(after); at != nil && at[0] > 0 || w.suffix && at != nil {
+		after = after[:at[0]]
 	}
 	return before, after
 }
@@ -309,17 +324,30 @@ var measureNames = map[parse.Measure]string{
 type fact struct {
 	measure parse.Measure
 	nums    []item
+	was     []item // the numbers that are said to be wrong
+}
+
+// wasBefore names further numbers that are said to be wrong: one is enough.
+func (w *weaver) wasBefore(was []item) {
+	for _, n := range was[min(1, len(was)):] {
+		w.problem(CodeSentence, w.where, strings.TrimSpace(n.text), "More than one number is said to be wrong.")
+	}
 }
 
 func (w *weaver) tell(f *fact, amends bool) {
 	s := &spot{where: w.where}
 	w.whole(s, measureNames[f.measure], f.nums)
+	w.wasBefore(f.was)
 	if !amends && len(f.nums) == 1 {
 		return
 	}
 	c := Correction{
 		Cell: parse.Cell{Measure: f.measure}, Sentence: w.text, Source: w.source(f.nums[0]),
 		Same: stillWords.MatchString(parse.Fold(w.text)),
+	}
+	if len(f.was) > 0 {
+		was := w.reading(f.was[0])
+		c.Was = &was
 	}
 	for _, n := range f.nums {
 		c.Values = append(c.Values, w.reading(n))
@@ -366,6 +394,12 @@ func (w *weaver) settle(amends bool) {
 		}
 		return
 	}
+	if w.placesCrowd() {
+		for _, n := range w.nums {
+			w.problem(CodeSentence, w.where, n.text, "Two places stand before the numbers, and it cannot be told which one they belong to.")
+		}
+		return
+	}
 	for _, f := range w.facts {
 		w.tell(f, amends)
 	}
@@ -375,6 +409,17 @@ func (w *weaver) settle(amends bool) {
 		w.endRow()
 		w.row = s
 	}
+}
+
+// placesCrowd reports a sentence in which a place with nothing said of it is
+// followed by one with numbers: "7 ft - at 3 ft 51".
+func (w *weaver) placesCrowd() bool {
+	for i := 1; i < len(w.spots); i++ {
+		if w.spots[i-1].count() == 0 && w.spots[i-1].place == station && w.spots[i].count() > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // reading is a number by itself. Its unit, where none is written, is that of

@@ -16,18 +16,27 @@ func (r *reader) endRow() {
 		return
 	}
 	if s.count() == 0 {
+		for _, n := range s.was {
+			r.problem(CodeSentence, s.where, strings.TrimSpace(n.text), "An earlier number is repeated, and no new one is given.")
+		}
 		if s.at != nil && s.place == greatest {
 			r.keyed = append(r.keyed, []table.Cell{{Text: "greatest girth at", Place: s.where}, r.cell(s, *s.at)})
 			return
 		}
 		// A place with nothing said of it, "at 3 ft I lost count", is no number
-		// of the survey.
-		if s.at != nil && s.at.amount.Scale != parse.ScaleFoot && s.at.amount.Scale != parse.Bare {
+		// of the survey; what is not in feet may be one.
+		if s.at != nil && s.at.amount.Scale != parse.ScaleFoot {
 			r.problem(parse.CodeUnplaced, s.where, s.at.text, "This number belongs to no measure that is known.")
 		}
 		return
 	}
-	r.correction(s)
+	told := 0 // how many of the wrong numbers a correction names
+	if r.correction(s) {
+		told = min(1, len(s.was))
+	}
+	for _, n := range s.was[told:] {
+		r.problem(CodeSentence, s.where, strings.TrimSpace(n.text), "It cannot be told which number this one was wrong for.")
+	}
 	if !r.sortBare(s) {
 		return
 	}
@@ -116,15 +125,19 @@ func (r *reader) sortBare(s *spot) bool {
 			return true
 		}
 	}
+	message := "It is not said whether this is the hull girth or the full girth."
+	if s.at != nil {
+		message = "It is not said whether this is the hull girth or the full girth at " + strings.TrimSpace(s.at.text) + "."
+	}
 	for _, n := range slices.Concat(s.hull, s.full, s.opening, s.bare) {
-		r.problem(CodeWhichGirth, s.where, strings.TrimSpace(n.text), "It is not said whether this is the hull girth or the full girth.")
+		r.problem(CodeWhichGirth, s.where, strings.TrimSpace(n.text), message)
 	}
 	return false
 }
 
 // correction notes what may answer an earlier question: single numbers, tries,
-// and whatever the words call one.
-func (r *reader) correction(s *spot) {
+// and whatever the words call one. It reports whether there is any.
+func (r *reader) correction(s *spot) bool {
 	at, placed := parse.Length(0), false
 	if s.at != nil {
 		bare := parse.ScaleFoot
@@ -155,7 +168,7 @@ func (r *reader) correction(s *spot) {
 	two := len(s.bare) == 2 && !s.amends && s.bare[0].amount != s.bare[1].amount
 	single := s.count() == 1 || len(s.hull) > 1 || len(s.full) > 1
 	if !s.amends && !single && (two || len(s.bare) == 0) {
-		return
+		return false
 	}
 	names := [3]parse.Measure{parse.HullGirth, parse.FullGirth, ""}
 	switch s.place {
@@ -168,4 +181,5 @@ func (r *reader) correction(s *spot) {
 	add(names[1], s.full)
 	add(names[2], s.opening)
 	add("", s.bare)
+	return true
 }
