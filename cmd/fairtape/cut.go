@@ -28,6 +28,8 @@ type cutCommand struct {
 	Number   int      `help:"Number of the sheet." default:"1"`
 	Replaces int      `help:"Number of the sheet that this one makes void." placeholder:"N"`
 	Join     string   `help:"Join panels wider than the roll so far from their datum, as in \"20 in\"." placeholder:"LENGTH"`
+	Each     bool     `help:"Every file is a survey of its own, with a folder of its own; all lie on one roll."`
+	Returned bool     `help:"Write a page of blanks for a cover that came back, too."`
 	Tiled    bool     `help:"Write the panels at full size over many pages too."`
 	Files    []string `arg:"" name:"file" help:"Files of one survey; - is standard input."`
 }
@@ -48,23 +50,92 @@ func (c *cutCommand) Run(t *terminal) error {
 	if c.Number < 1 || c.Replaces < 0 || c.Replaces >= c.Number {
 		return usage("sheets are numbered from 1, and a later one replaces an earlier one", "--number %d --replaces %d: cannot be", c.Number, c.Replaces)
 	}
+	if c.Each {
+		folders := map[string]string{}
+		for _, file := range c.Files {
+			if other, taken := folders[surveyFolder(file)]; taken {
+				return usage("", "%s and %s would be written into one folder", other, file)
+			}
+			folders[surveyFolder(file)] = file
+		}
+	}
 	status := statusClean
-	err = surveys(t, c.Files, false, func(s survey) error {
-		if s.err != nil {
-			return s.err
+	var made []*cover.CutSheet
+	err = surveys(t, c.Files, c.Each, func(s survey) error {
+		sheet, ended, err := c.cut(t, conf, cloth, s)
+		if sheet != nil {
+			made = append(made, sheet)
 		}
-		report := validate.Check(s.survey, s.problems, costs(conf))
-		status = verdictStatus(report.Verdict)
-		order := cover.Order{
-			Shop: conf.Shop.Name, Job: c.Job, Sheet: c.Number, Replaces: c.Replaces,
-			Date: time.Now().In(conf.Shop.Timezone.Location), Cloth: cloth, Draft: c.Draft,
+		if err != nil && c.Each { // the others are still cut
+			ended, err = report(t.err, err), nil
 		}
-		return c.write(t, report, order)
+		status = worse(status, ended)
+		return err
 	})
 	if err != nil {
 		return err
 	}
+	if len(made) > 1 {
+		if err := c.roll(t, made); err != nil {
+			return err
+		}
+	}
 	return settle(status)
+}
+
+// cut makes and writes the sheet of one survey, and returns the status that it
+// ends with.
+func (c *cutCommand) cut(t *terminal, conf settings.Settings, cloth cover.Cloth, s survey) (*cover.CutSheet, int, error) {
+	if s.err != nil {
+		return nil, statusFailure, s.err
+	}
+	report := validate.Check(s.survey, s.problems, costs(conf))
+	order := cover.Order{
+		Shop: conf.Shop.Name, Job: c.Job, Sheet: c.Number, Replaces: c.Replaces,
+		Date: time.Now().In(conf.Shop.Timezone.Location), Cloth: cloth, Draft: c.Draft,
+	}
+	folder := c.Out
+	if c.Each {
+		folder = filepath.Join(c.Out, surveyFolder(s.files[0]))
+	}
+	sheet, err := c.write(t, report, order, folder)
+	return sheet, verdictStatus(report.Verdict), err
+}
+
+// surveyFolder names a folder after the file of a survey.
+func surveyFolder(file string) string {
+	if file == standardInput {
+		return "input"
+	}
+	return strings.ReplaceAll(filepath.Base(file), ".", "-")
+}
+
+// roll lays all covers on one roll.
+func (c *cutCommand) roll(t *terminal, made []*cover.CutSheet) error {
+	batch, err := cover.Together(made)
+	if err != nil {
+		return err
+	}
+	files, err := sheet.Roll(batch)
+	if err != nil {
+		return err
+	}
+	if err := writeFiles(c.Out, files); err != nil {
+		return err
+	}
+	return printBatch(t.out, batch, files)
+}
+
+func writeFiles(folder string, files []sheet.File) error {
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return fmt.Errorf("make the folder: %w", err)
+	}
+	for _, f := range files {
+		if err := os.WriteFile(filepath.Join(folder, f.Name), f.Data, 0o644); err != nil {
+			return fmt.Errorf("write the cut sheet: %w", err)
+		}
+	}
+	return nil
 }
 
 // cloth is the cloth that the sheet is made for.
@@ -91,32 +162,27 @@ func (c *cutCommand) cloth(conf settings.Settings) (cover.Cloth, error) {
 }
 
 // write makes the sheet and its files. Nothing is written unless all of it can
-// be.
-func (c *cutCommand) write(t *terminal, report validate.Report, order cover.Order) error {
+// be made.
+func (c *cutCommand) write(t *terminal, report validate.Report, order cover.Order, folder string) (*cover.CutSheet, error) {
 	s, err := cover.Make(report, order)
 	var refused *cover.Refusal
 	switch {
 	case errors.Is(err, cover.ErrUnsettled):
-		return c.unsettled(t, report)
+		return nil, c.unsettled(t, report)
 	case errors.As(err, &refused):
-		return c.refused(t, refused)
+		return nil, c.refused(t, refused)
 	case err != nil:
-		return err
+		return nil, err
 	}
 	paper := sheet.Paper(cmp.Or(c.Paper, string(paperFor(s.Unit))))
-	files, err := sheet.Files(&s, sheet.Options{Paper: paper, Tiled: c.Tiled})
+	files, err := sheet.Files(&s, sheet.Options{Paper: paper, Tiled: c.Tiled, Returned: c.Returned})
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if err := os.MkdirAll(c.Out, 0o755); err != nil {
-		return fmt.Errorf("make the folder: %w", err)
+	if err := writeFiles(folder, files); err != nil {
+		return nil, err
 	}
-	for _, f := range files {
-		if err := os.WriteFile(filepath.Join(c.Out, f.Name), f.Data, 0o644); err != nil {
-			return fmt.Errorf("write the cut sheet: %w", err)
-		}
-	}
-	return printCut(t.out, &s, files)
+	return &s, printCut(t.out, &s, files)
 }
 
 func paperFor(unit parse.Unit) sheet.Paper {

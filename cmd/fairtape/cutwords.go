@@ -29,3 +29,15 @@ func printCut(w io.Writer, s *cover.CutSheet, files []sheet.File) error {
 	}
 	return err
 }
+
+// printBatch sums up several covers on one roll.
+func printBatch(w io.Writer, b cover.Batch, files []sheet.File) error {
+	fmt.Fprintln(w, emphasis(w, "All on one roll"))         //nolint:errcheck // the last write tells
+	fmt.Fprintf(w, "  Buy %s; one by one it would be %s\n", //nolint:errcheck // the last write tells
+		b.Sheets[0].Running(b.Lay.Length), b.Sheets[0].Running(b.Alone))
+	var err error
+	for _, f := range files {
+		_, err = fmt.Fprintf(w, "  %s\n", f.Name)
+	}
+	return err
+}
