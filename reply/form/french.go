@@ -25,7 +25,7 @@ func french(unit parse.Unit, every string) phrasebook {
 				"*Tour de coque\u00a0:* du bord extérieur d’un plat-bord à l’autre, par-dessous. " +
 				"*Tour complet\u00a0:* la boucle fermée, tendue, d’équerre avec la ficelle, sans suivre les creux ni serrer les plats-bords."},
 			{"À l’arrière", "La *hauteur arrière* se prend comme la hauteur avant. Un arrière carré a deux tours de plus, tout au bout."},
-			{"La plus grande boucle", "Cherchez la plus grande boucle, près du plus grand tour complet. Notez sa distance depuis l’avant, les deux tours et l’*ouverture\u00a0:* tout droit d’un bord extérieur à l’autre."},
+			{"La plus grande boucle", "Cherchez la plus grande boucle, près du plus grand tour complet. Notez sa distance depuis l’avant, les deux tours et *l’ouverture\u00a0:* tout droit d’un bord extérieur à l’autre."},
 		},
 		done: "*Pour finir,* posez la page\u00a02 à plat, à la lumière du jour, et photographiez-la d’en haut, sans flash. Elle remplit presque l’image, avec ses quatre marques de coin. " +
 			"Envoyez-nous la photo.",
