@@ -23,9 +23,20 @@ type jobsCommand struct {
 	Send     jobsSend     `cmd:"" help:"Let a letter go; the running service sends it."`
 	Hold     jobsHold     `cmd:"" help:"Hold a letter back."`
 	Edit     jobsEdit     `cmd:"" help:"Give a letter other words; it becomes a new letter."`
+	Correct  jobsCorrect  `cmd:"" help:"Give a number of a survey; it is final."`
+	Own      jobsOwn      `cmd:"" help:"Accept an odd number as the boat's own shape."`
+	Tape     jobsTape     `cmd:"" help:"Say what lay under the tape."`
+	Received jobsReceived `cmd:"" help:"Say which paper tracings came by post."`
 	Answered jobsAnswered `cmd:"" help:"Say that the customer's question is answered, so that the letter may go."`
 	Close    jobsClose    `cmd:"" help:"Close a job."`
+	Reopen   jobsReopen   `cmd:"" help:"Open a job again that was closed or held."`
+	Join     jobsJoin     `cmd:"" help:"Put two jobs about one boat together."`
+	Split    jobsSplit    `cmd:"" help:"Make the last mail of a job a job of its own."`
 	Note     jobsNote     `cmd:"" help:"Add a note to a job."`
+	Forget   jobsForget   `cmd:"" help:"Erase what is known of a customer."`
+	Verify   jobsVerify   `cmd:"" help:"Compare the ledger with the mailbox."`
+	Export   jobsExport   `cmd:"" help:"Write all surveys to a spreadsheet."`
+	Import   jobsImport   `cmd:"" help:"Take numbers that were changed in an exported spreadsheet."`
 }
 
 // jobLine is a job as scripts read it.
@@ -199,11 +210,19 @@ func (c *jobsSend) Run(t *terminal) error { return decideDraft(t, c.Draft, ledge
 type jobsHold struct {
 	Draft   string `arg:"" help:"Id of the letter, as in 14-2."`
 	Because string `help:"Why." placeholder:"TEXT"`
+	Until   string `help:"The day on which it comes back." placeholder:"YYYY-MM-DD"`
 }
 
 // Run records that a letter is held back.
 func (c *jobsHold) Run(t *terminal) error {
-	return decideDraft(t, c.Draft, ledger.ChooseHold, c.Because)
+	words := c.Because
+	if c.Until != "" {
+		if _, err := time.Parse(time.DateOnly, c.Until); err != nil {
+			return usage("write it as in 2026-12-01", "%q is no day", c.Until)
+		}
+		words = desk.Until(c.Until, c.Because)
+	}
+	return decideDraft(t, c.Draft, ledger.ChooseHold, words)
 }
 
 type jobsEdit struct {
@@ -226,32 +245,6 @@ func (c *jobsEdit) Run(t *terminal) error {
 		return usage("", "%s is empty", c.File)
 	}
 	return decideDraft(t, c.Draft, ledger.ChooseEdit, string(words))
-}
-
-type jobsAnswered struct {
-	Draft string `arg:"" help:"Id of the letter, as in 14-2."`
-}
-
-// Run records that the customer's question is answered.
-func (c *jobsAnswered) Run(t *terminal) error {
-	return decideDraft(t, c.Draft, ledger.ChooseAnswered, "")
-}
-
-type jobsClose struct {
-	Job int `arg:"" help:"Number of the job."`
-}
-
-// Run records that a job is closed.
-func (c *jobsClose) Run(t *terminal) error { return decideJob(t, c.Job, ledger.ChooseClose, "") }
-
-type jobsNote struct {
-	Job  int      `arg:"" help:"Number of the job."`
-	Text []string `arg:"" help:"The note."`
-}
-
-// Run records a note.
-func (c *jobsNote) Run(t *terminal) error {
-	return decideJob(t, c.Job, ledger.ChooseNote, strings.Join(c.Text, " "))
 }
 
 // decideDraft records a decision about an open letter.

@@ -109,21 +109,24 @@ func newDesk(s *service, posts desk.Chat, crash func(string)) (*desk.Desk, error
 		Language:   conf.Shop.Language,
 		Timezone:   conf.Shop.Timezone.Location,
 		AnswerDays: conf.Letters.AnswerDays,
-		Costs:      costs(conf),
-		Ledger:     s.ledger,
-		Reader:     reader,
-		Senders:    origin.Authenticator{AuthservID: conf.IMAP.AuthServID, LookupTXT: net.DefaultResolver.LookupTXT},
-		Texts:      texts,
-		Draw:       desk.Drawings{ForShop: picture.ForShop, ForCustomer: picture.ForCustomer},
-		Papers:     papers(conf),
-		Folders:    s.folders,
-		Chat:       posts,
-		Sender:     sender,
-		Poll:       conf.IMAP.Poll.Duration,
-		Now:        time.Now,
-		NewID:      func() string { return desk.NewMailID(conf.Shop.From) },
-		Log:        s.log,
-		Crash:      crash,
+		Schedule: desk.Schedule{ReminderDays: conf.Letters.ReminderDays, Reminders: conf.Letters.Reminders,
+			DigestAt: conf.Digest.At.SinceMidnight},
+		Staff:   conf.Shop.Staff,
+		Costs:   costs(conf),
+		Ledger:  s.ledger,
+		Reader:  reader,
+		Senders: origin.Authenticator{AuthservID: conf.IMAP.AuthServID, LookupTXT: net.DefaultResolver.LookupTXT},
+		Texts:   texts,
+		Draw:    desk.Drawings{ForShop: picture.ForShop, ForCustomer: picture.ForCustomer},
+		Papers:  papers(conf),
+		Folders: s.folders,
+		Chat:    posts,
+		Sender:  sender,
+		Poll:    conf.IMAP.Poll.Duration,
+		Now:     time.Now,
+		NewID:   func() string { return desk.NewMailID(conf.Shop.From) },
+		Log:     s.log,
+		Crash:   crash,
 	}), nil
 }
 
@@ -162,7 +165,7 @@ func (s *service) listens() bool {
 func (s *service) listen(ctx context.Context) error {
 	err := s.poster.Listen(ctx, func(ctx context.Context, e chat.Event) {
 		s.desk.Hear(ctx, s.poster, s.conf.Slack.Approvers, e)
-	}, nil)
+	}, desk.LengthFault)
 	if err != nil && ctx.Err() == nil {
 		s.log.Error("the chat is not heard any more; letters wait in Drafts", "error", err)
 		<-ctx.Done()

@@ -201,22 +201,37 @@ func (f *Folders) list(ctx context.Context, use imap.MailboxAttr, criteria *imap
 		if err != nil || name == "" {
 			return err
 		}
-		state, err := c.selectMailbox(ctx, name, true)
-		if err != nil {
-			return err
-		}
-		uids, err := c.search(ctx, criteria)
-		if err != nil {
-			return err
-		}
-		list, err = c.headers(ctx, uids)
-		for i := range list {
-			list[i].Location.Account = f.cfg.Account
-			list[i].Location.Mailbox = name
-			list[i].Location.UIDValidity = state.validity
-		}
+		list, err = f.listed(ctx, c, name, criteria)
 		return err
 	})
+	return list, err
+}
+
+// InboxSince lists the mails that came into the inbox on that day or later,
+// like Drafts.
+func (f *Folders) InboxSince(ctx context.Context, since time.Time) (list []Filed, err error) {
+	err = f.with(ctx, func(c *conn) error {
+		list, err = f.listed(ctx, c, f.cfg.inbox(), &imap.SearchCriteria{Since: since.AddDate(0, 0, -1)})
+		return err
+	})
+	return list, err
+}
+
+func (f *Folders) listed(ctx context.Context, c *conn, name string, criteria *imap.SearchCriteria) ([]Filed, error) {
+	state, err := c.selectMailbox(ctx, name, true)
+	if err != nil {
+		return nil, err
+	}
+	uids, err := c.search(ctx, criteria)
+	if err != nil {
+		return nil, err
+	}
+	list, err := c.headers(ctx, uids)
+	for i := range list {
+		list[i].Location.Account = f.cfg.Account
+		list[i].Location.Mailbox = name
+		list[i].Location.UIDValidity = state.validity
+	}
 	return list, err
 }
 

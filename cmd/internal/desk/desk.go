@@ -81,7 +81,9 @@ type Config struct {
 	Language   string // of letters, where the customer's cannot be told
 	Timezone   *time.Location
 	AnswerDays int
-	Costs      validate.Costs
+	Schedule
+	Costs validate.Costs
+	Staff []string // addresses whose forwarded surveys are the customer's
 
 	Ledger  *ledger.Ledger
 	Reader  Reader

@@ -25,6 +25,9 @@ func (d *Desk) end(tx *ledger.Tx, a arrival, r route, touched bool) error {
 		if err == nil && r.bounced != 0 {
 			err = d.planSay(tx, r.bounced, "A letter of this job came back: the customer's mail server could not deliver it. The report lies in the mailbox; please look, and telephone if need be.")
 		}
+		if err == nil && r.limited {
+			err = d.planSay(tx, 0, fmt.Sprintf("%s. Further mail like it is held and not worked off; please look into the mailbox.", upper(r.reason)))
+		}
 		return err
 	}
 	return d.endIn(tx, a, r, touched)
@@ -141,7 +144,9 @@ func (d *Desk) report(tx *ledger.Tx, a arrival, r route, job ledger.Job) (valida
 	if r.job.ID != 0 {
 		before := reply.Decide(d.judge(r.base.Survey, r.base.Problems, job.Own), reply.Job{})
 		survey, problems = correct(r.base.Survey, survey, problems, a.content.Body.Corrections, before.Ringed())
-		problems = append(standing(r.base.Problems, survey), problems...)
+		var settled []parse.Problem
+		survey, settled = confirm(survey, a.content.Body.Confirmations)
+		problems = slices.Concat(standing(r.base.Problems, survey), problems, settled)
 	}
 	report := d.judge(survey, problems, job.Own)
 	return report, tx.AddSurvey(d.Account, job.ID, ledger.Version{
@@ -239,6 +244,8 @@ func (d *Desk) leave(tx *ledger.Tx, job *ledger.Job, report validate.Report, why
 	job.Summary.State = "new mail came, but " + why
 	return d.planSay(tx, job.ID, fmt.Sprintf("New mail came for job %d (the survey is now: %s), but %s.", job.ID, report.Verdict, why))
 }
+
+func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // stop returns the job's open letter as it is by now. One that a person let go,
 // but that has not been handed to the mail server yet, is stopped: new mail has

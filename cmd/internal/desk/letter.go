@@ -142,7 +142,7 @@ func unasked(report validate.Report) bool {
 // silent reports a mail that says nothing about the numbers, so that a letter
 // about them would not answer it: a question, a thank-you, "the boat is sold".
 func (a arrival) silent(r route) bool {
-	return r.survey.Readings() == 0 && !filesFailed(r) && len(a.content.Body.Corrections) == 0
+	return r.survey.Readings() == 0 && !filesFailed(r) && len(a.content.Body.Corrections)+len(a.content.Body.Confirmations) == 0
 }
 
 // replace takes an open letter back, if there is one.

@@ -110,8 +110,7 @@ func tracingWords(t ledger.Tracings) string {
 	if t.Both() {
 		return "Both tracings are in."
 	}
-	bow := word("bow", t.Bow)
-	return strings.ToUpper(bow[:1]) + bow[1:] + ", " + word("stern", t.Stern) + "."
+	return upper(word("bow", t.Bow)) + ", " + word("stern", t.Stern) + "."
 }
 
 // paperNear is how far the height on the paper and the one in the mail may lie

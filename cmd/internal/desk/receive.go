@@ -126,8 +126,22 @@ func (d *Desk) open(ctx context.Context, delivery mailbox.Delivery, m ledger.Mes
 	if trust, why := d.Senders.Check(ctx, mail, delivery.Raw); trust == origin.Fail {
 		a.doubt = strings.TrimSuffix(why, ".")
 	}
-	a.content, err = d.Reader.Read(ctx, mail, mailName)
+	if d.byStaff(m.From.Address) {
+		a.takePassedOn()
+	}
+	a.content, err = d.Reader.Read(ctx, a.mail, mailName)
 	return a, err
+}
+
+// takePassedOn makes a mail that a person of the shop has passed on the
+// customer's.
+func (a *arrival) takePassedOn() {
+	inner, ok := passedOn(a.mail)
+	if !ok {
+		return
+	}
+	a.mail, a.message.From = inner, inner.From
+	a.message.From.Address = strings.ToLower(inner.From.Address)
 }
 
 // fingerprint is a hash of what the sender wrote. Header lines that servers

@@ -16,6 +16,8 @@ type route struct {
 	// end is set when the mail leads to no job: ignored, for a reason.
 	end    ledger.End
 	reason string
+	// limited says that this is the first mail of too many.
+	limited bool
 	// bounced is the job whose letter came back, 0 for none.
 	bounced int
 
@@ -80,6 +82,22 @@ func (d *Desk) route(tx *ledger.Tx, a arrival) (route, error) {
 		r.perhaps = job.ID
 	default:
 		r.job = job
+	}
+	if job.ID == 0 && r.hold == "" && a.concerns(r) && !d.byStaff(a.message.From.Address) {
+		like, why, err := d.resembles(tx, a, r.survey)
+		if err != nil {
+			return r, err
+		}
+		if like.ID != 0 {
+			r.hold, r.perhaps = why, like.ID
+		}
+	}
+	why, first, err := d.overLimit(tx, a.message.From.Address, r.job.ID)
+	if err != nil {
+		return r, err
+	}
+	if why != "" {
+		return route{end: ledger.Held, reason: why, limited: first}, nil
 	}
 	if r.job.ID == 0 {
 		if job.ID == 0 && r.hold == "" && !a.concerns(r) {
@@ -158,9 +176,9 @@ func (d *Desk) owner(tx *ledger.Tx, a arrival, survey parse.Survey) (job ledger.
 	for i := len(a.mail.References) - 1; i >= 0; i-- {
 		ids = append(ids, a.mail.References[i])
 	}
-	job, err = tx.JobOfMails(d.Account, ids)
+	job, err = d.jobOfMails(tx, ids)
 	if err == nil {
-		trusted = job.Customer == a.message.From.Address
+		trusted = job.Customer == a.message.From.Address || slices.Contains(job.Others, a.message.From.Address)
 		if !trusted {
 			return job, false, nil
 		}
@@ -177,7 +195,7 @@ func (d *Desk) owner(tx *ledger.Tx, a arrival, survey parse.Survey) (job ledger.
 		return ledger.Job{}, false, err
 	}
 	for _, j := range jobs {
-		if j.Perhaps != 0 || j.State == ledger.SetAside {
+		if j.Perhaps != 0 || j.Joined != 0 || j.State == ledger.SetAside {
 			continue
 		}
 		same, err := d.sameBoat(tx, j, survey)
@@ -186,6 +204,16 @@ func (d *Desk) owner(tx *ledger.Tx, a arrival, survey parse.Survey) (job ledger.
 		}
 	}
 	return ledger.Job{}, true, nil
+}
+
+// jobOfMails is the ledger's, with a job that was joined to another followed
+// there.
+func (d *Desk) jobOfMails(tx *ledger.Tx, ids []string) (ledger.Job, error) {
+	job, err := tx.JobOfMails(d.Account, ids)
+	for err == nil && job.Joined != 0 {
+		job, err = tx.Job(d.Account, job.Joined)
+	}
+	return job, err
 }
 
 // sameBoat reports that a survey can be of a job's boat. A mail without numbers

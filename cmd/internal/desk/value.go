@@ -110,6 +110,17 @@ func (v Value) In(survey parse.Survey) (cell parse.Cell, length parse.Length, er
 	return cell, length, nil
 }
 
+// Check says whether it is clear which number of a survey is meant, and what its
+// value is where one is given.
+func (v Value) Check(survey parse.Survey) error {
+	if v.Value == "" {
+		_, err := v.cell(survey)
+		return err
+	}
+	_, _, err := v.In(survey)
+	return err
+}
+
 func (v Value) cell(survey parse.Survey) (parse.Cell, error) {
 	place := strings.ToLower(strings.TrimSpace(v.Place))
 	named := v.Measure

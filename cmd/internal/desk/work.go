@@ -15,6 +15,10 @@ const (
 	// process, the command "jobs", has recorded.
 	lookLedger = time.Second
 
+	// lookClock is how often the worker looks whether the time of day asks for
+	// something.
+	lookClock = 20 * time.Second
+
 	firstPause = 30 * time.Second // before an act that failed is tried again; doubled each time
 	mostPause  = time.Hour
 	// deadline is how long a letter is tried before a person is told: less than
@@ -37,6 +41,9 @@ func (d *Desk) Run(ctx context.Context) error {
 	defer look.Stop()
 	folders := time.NewTicker(d.Poll)
 	defer folders.Stop()
+	clock := time.NewTicker(lookClock)
+	defer clock.Stop()
+	d.tick(ctx)
 	for {
 		if err := d.Work(ctx); err != nil && ctx.Err() == nil {
 			d.Log.Error("work on the ledger", "error", err)
@@ -46,11 +53,19 @@ func (d *Desk) Run(ctx context.Context) error {
 			return nil
 		case <-d.wake:
 		case <-look.C:
+		case <-clock.C:
+			d.tick(ctx)
 		case <-folders.C:
 			if err := d.LookAround(ctx); err != nil && ctx.Err() == nil {
 				d.Log.Error("look at Drafts and Sent", "error", err)
 			}
 		}
+	}
+}
+
+func (d *Desk) tick(ctx context.Context) {
+	if err := d.Tick(ctx); err != nil && ctx.Err() == nil {
+		d.Log.Error("act by the clock", "error", err)
 	}
 }
 

@@ -1,0 +1,187 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"fairtape/cmd/internal/desk"
+	"fairtape/cmd/internal/ledger"
+	"fairtape/parse"
+	"fairtape/reply"
+)
+
+// The sheet of an export: one row for each number.
+const exportSheet = "Surveys"
+
+var exportColumns = []string{"job", "customer", "boat", "unit", "place", "measure", "value", "written as", "from"}
+
+// Columns that an import reads.
+const (
+	columnJob, columnPlace, columnMeasure, columnValue = 0, 4, 5, 6
+)
+
+type jobsExport struct {
+	File string `arg:"" help:"The spreadsheet to write, .xlsx." type:"path"`
+}
+
+// Run writes the surveys of all jobs, as they are now, to a spreadsheet.
+func (c *jobsExport) Run(t *terminal) error {
+	if !strings.HasSuffix(strings.ToLower(c.File), ".xlsx") {
+		return usage("name it .xlsx", "surveys cannot be written as %q", c.File)
+	}
+	file := excelize.NewFile()
+	defer file.Close() //nolint:errcheck // SaveAs tells
+	if err := file.SetSheetName(file.GetSheetName(0), exportSheet); err != nil {
+		return err
+	}
+	rows, jobs := 0, 0
+	err := withBook(t, func(b book) error {
+		return b.View(t.ctx, func(tx *ledger.Tx) error {
+			rows, jobs = 1, 0
+			if err := writeRow(file, rows, exportColumns); err != nil {
+				return err
+			}
+			list, err := tx.Jobs(b.account)
+			if err != nil {
+				return err
+			}
+			for _, j := range list {
+				v, err := tx.Survey(b.account, j.ID)
+				if errors.Is(err, ledger.ErrNone) {
+					continue
+				}
+				if err != nil {
+					return err
+				}
+				jobs++
+				for _, row := range exportRows(j, v.Survey) {
+					rows++
+					if err := writeRow(file, rows, row); err != nil {
+						return err
+					}
+				}
+			}
+			return nil
+		})
+	})
+	if err != nil {
+		return err
+	}
+	if err := file.SaveAs(c.File); err != nil {
+		return fmt.Errorf("write the surveys: %w", err)
+	}
+	sayNotice(t.err, "%s of %s written to %s", counted(rows-1, "number", "numbers"), counted(jobs, "job", "jobs"), c.File)
+	return nil
+}
+
+// writeRow writes cells of text: no program turns 35 1/2 into a date, and none
+// takes a name that begins with = for a formula.
+func writeRow(file *excelize.File, row int, values []string) error {
+	for i, v := range values {
+		cell, err := excelize.CoordinatesToCellName(i+1, row)
+		if err == nil {
+			err = file.SetCellStr(exportSheet, cell, v)
+		}
+		if err != nil {
+			return fmt.Errorf("write the surveys: %w", err)
+		}
+	}
+	return nil
+}
+
+// exportRows lists the numbers of a survey. One that is in doubt has no value.
+func exportRows(j ledger.Job, s parse.Survey) (rows [][]string) {
+	add := func(place, measure string, r parse.Reading) {
+		if r.Absent() {
+			return
+		}
+		value := ""
+		if r.Certain() {
+			value = number(r.Value, s.Unit)
+		}
+		rows = append(rows, []string{strconv.Itoa(j.ID), j.Customer, j.Boat, string(s.Unit), place, measure, value, r.Source.Raw,
+			strings.TrimSpace(r.Source.File + " " + r.Source.Place)})
+	}
+	for _, m := range desk.Cells(s) {
+		place := "-"
+		if m.At > 0 {
+			place = number(m.At, s.Unit) + " " + unitName(s.Unit)
+		}
+		add(place, string(m.Measure), desk.ReadingAt(s, m))
+	}
+	return rows
+}
+
+type jobsImport struct {
+	File string `arg:"" help:"A spreadsheet that jobs export wrote, with numbers changed in it." type:"existingfile"`
+}
+
+// Run records each number that differs from the ledger as a correction. Nothing
+// is recorded when a row cannot be understood.
+func (c *jobsImport) Run(t *terminal) error {
+	file, err := excelize.OpenFile(c.File)
+	if err != nil {
+		return &exit{statusUsage, fmt.Errorf("read %s: %w", c.File, err), "it has to be a spreadsheet that jobs export wrote"}
+	}
+	rows, err := file.GetRows(exportSheet)
+	if err = errors.Join(err, file.Close()); err != nil {
+		return &exit{statusUsage, fmt.Errorf("read %s: %w", c.File, err), "it has to be a spreadsheet that jobs export wrote"}
+	}
+	changed := 0
+	err = withBook(t, func(b book) error {
+		return b.Update(t.ctx, func(tx *ledger.Tx) error {
+			changed = 0
+			for i, row := range rows {
+				if i == 0 || strings.TrimSpace(strings.Join(row, "")) == "" {
+					continue
+				}
+				differs, err := b.importRow(tx, row)
+				if err != nil {
+					return usage("nothing was taken", "row %d: %v", i+1, err)
+				}
+				if differs {
+					changed++
+				}
+			}
+			return nil
+		})
+	})
+	if err != nil {
+		return err
+	}
+	sayNotice(t.err, "%s recorded; the running service takes them", counted(changed, "changed number", "changed numbers"))
+	return nil
+}
+
+// importRow records a row's number as a correction when it differs. A row
+// without a value changes nothing.
+func (b book) importRow(tx *ledger.Tx, row []string) (differs bool, err error) {
+	if len(row) <= columnValue || strings.TrimSpace(row[columnValue]) == "" {
+		return false, nil
+	}
+	id, err := strconv.Atoi(row[columnJob])
+	if err != nil {
+		return false, fmt.Errorf("%q is no number of a job", row[columnJob])
+	}
+	version, err := tx.Survey(b.account, id)
+	if err != nil {
+		return false, fmt.Errorf("job %d has no survey", id)
+	}
+	v := desk.Value{Place: row[columnPlace], Measure: row[columnMeasure], Value: row[columnValue]}
+	if v.Place == "-" {
+		v.Place = ""
+	}
+	cell, length, err := v.In(version.Survey)
+	if err != nil {
+		return false, err
+	}
+	if r := desk.ReadingAt(version.Survey, cell); r.Certain() && r.Value == length {
+		return false, nil
+	}
+	return true, tx.Decide(ledger.Decision{Account: b.account, Draft: reply.DraftID{Job: id}, Choice: ledger.ChooseCorrect,
+		Person: whoami(), Words: v.String()})
+}
