@@ -62,6 +62,9 @@ func Make(r validate.Report, o Order) (CutSheet, error) {
 	if !settled && !o.Draft {
 		return CutSheet{}, ErrUnsettled
 	}
+	if o.Job != "" && !o.Draft && (o.Cloth.Name == "" || o.Cloth.Colour == "") {
+		return CutSheet{}, &Refusal{[]Reason{{"cloth", "say which cloth, and which colour, the cover of the job is made of"}}}
+	}
 	if r.Curve == nil {
 		return CutSheet{}, &Refusal{[]Reason{{"boat", "there are too few girths for a fair curve"}}}
 	}

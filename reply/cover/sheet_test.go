@@ -17,6 +17,7 @@ import (
 // someCloth stretches a little, as the settings' default does.
 func someCloth(c Construction) Cloth {
 	cloth := plainCloth(c)
+	cloth.Colour = "green"
 	cloth.GirthReduction, cloth.LengthReduction, cloth.StretchAcross = 0.02, 0.01, 0.06
 	return cloth
 }
@@ -79,8 +80,13 @@ func TestMakeRefuses(t *testing.T) {
 	if _, err := Make(report(2, parse.Inch, slip), someOrder(Sides)); !errors.Is(err, ErrUnsettled) {
 		t.Errorf("an unsettled survey is cut: %v", err)
 	}
-	few := report(2, parse.Inch, func(s *parse.Survey) { s.Stations = s.Stations[:1]; s.Greatest = parse.Greatest{} })
 	var refused *Refusal
+	bare := someOrder(Sides)
+	bare.Cloth.Colour = ""
+	if _, err := Make(report(2, parse.Inch, nil), bare); !errors.As(err, &refused) || refused.Reasons[0].Key != "cloth" {
+		t.Errorf("the cover of a job without a colour: %v", err)
+	}
+	few := report(2, parse.Inch, func(s *parse.Survey) { s.Stations = s.Stations[:1]; s.Greatest = parse.Greatest{} })
 	order := someOrder(Sides)
 	order.Draft = true
 	if _, err := Make(few, order); !errors.As(err, &refused) || refused.Reasons[0].Key != "boat" {
@@ -224,6 +230,30 @@ func TestNotes(t *testing.T) {
 	s, err = Make(report(2, parse.Inch, nil), order)
 	if err != nil || !has(s, "joined 20 in from the top seam") || len(s.Pieces) != 4 {
 		t.Errorf("a joining seam is not noted: %q, %v", s.Notes, err)
+	}
+}
+
+// Where the sheer steps, hull panel and top do not match, and the sheet says
+// where.
+func TestStepIsNoted(t *testing.T) {
+	hull, stations := exactHull(204, 33, 12, parabola, level, known.WigleyGirth)
+	for i, x := range hull.X {
+		if x > 66 && x < 140 {
+			hull.Girth[i] += 8 // a strake added amidships, its heights unknown
+		}
+	}
+	c, err := Design(Request{Hull: hull, Stations: stations, Ends: [2]float64{12, 12}, Carry: 24}, plainCloth(HullAndTop))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, j := range c.Seams {
+		if w := j.Worst(); w.Difference() <= SpanNote || w.From != 60 && w.From != 132 {
+			t.Errorf("%s: the worst span begins at %g in and differs by %.1f %%", j.Name, w.From, 100*w.Difference())
+		}
+	}
+	s := CutSheet{Unit: parse.Inch, Cover: c}
+	if notes := strings.Join(s.notes(parse.Survey{}), "\n"); !strings.Contains(notes, "gunwale seam, 5 ft to 6 ft: the edges differ by") {
+		t.Errorf("the step is not noted: %s", notes)
 	}
 }
 

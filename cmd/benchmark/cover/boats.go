@@ -25,7 +25,7 @@ func between(p *printer, boats []boat) {
 		{"readings rounded to 1/2 in", func(b boat) validate.Report { return b.exact }, true},
 		{"readings of a home-made tape", func(b boat) validate.Report { return b.report }, false},
 	} {
-		var square, most float64
+		var square, most, inner float64
 		n, over := 0, 0
 		for _, b := range boats {
 			curve := readings.report(b).Curve
@@ -39,6 +39,9 @@ func between(p *printer, boats []boat) {
 				for _, off := range []float64{h.Mean - hull, f.Mean - full} {
 					square += off * off
 					worst = math.Max(worst, math.Abs(off))
+					if x >= 24 && x <= b.known.Length-24 {
+						inner = math.Max(inner, math.Abs(off))
+					}
 					n++
 				}
 			}
@@ -56,6 +59,7 @@ func between(p *printer, boats []boat) {
 		p.atMost(readings.name+": rms", rms, girthRMS, "in")
 		p.atMost(readings.name+": most", most, girthMost, "in")
 		p.figure(readings.name+": boats with more than that", float64(over), "")
+		p.figure(readings.name+": most, two feet and more from the ends", inner, "in")
 	}
 }
 
