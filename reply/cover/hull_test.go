@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"fairtape/parse"
+	"fairtape/validate"
 	"fairtape/validate/known"
 )
 
@@ -140,6 +141,29 @@ func TestSketchedLines(t *testing.T) {
 		least, most := truth.TopRange(20, 20)
 		if want := sum(truth.topLine().spans()); tt.name != "box" && (want < least-0.05 || want > most+0.05) || most-least > 3 {
 			t.Errorf("%s, sprung: the top is %.2f in, the sketch says %.2f to %.2f", tt.name, want, least, most)
+		}
+	}
+}
+
+// Between stations a sketched hull has the girths of the boat. The tolerances are
+// those that a tape leaves: 0.23 in a reading, of which rounding is 0.14.
+func TestGirthsBetweenStations(t *testing.T) {
+	for _, b := range []known.Boat{known.Wigley(), known.V(), known.Box(), known.Ellipse()} {
+		curve := validate.Check(b.Exact(parse.Inch), nil, validate.Costs{Ask: 1, Miss: 30}).Curve
+		h := Sketch(curve, footMarks(b.Length), b.BowHeight, b.SternHeight)
+		var square, most float64
+		n := 0
+		for i, x := range h.X {
+			if x < 12 || x > b.Length-12 {
+				continue
+			}
+			hull, full := b.Girths(x)
+			for _, off := range []float64{h.Girth[i] - hull, h.Full(i) - full} {
+				square, most, n = square+off*off, math.Max(most, math.Abs(off)), n+1
+			}
+		}
+		if rms := math.Sqrt(square / float64(n)); rms > 0.25 || most > 0.6 {
+			t.Errorf("%s: girths are %.3f in off (rms), %.3f in at most", b.Name, rms, most)
 		}
 	}
 }

@@ -55,8 +55,8 @@ type Row struct {
 // draft was asked for.
 var ErrUnsettled = errors.New("the survey is not settled")
 
-// Make designs the cover of a judged survey. The error is ErrUnsettled, a
-// *Refusal, or wraps nest.ErrTooWide as a *Refusal does not.
+// Make designs the cover of a judged survey. The error is ErrUnsettled or a
+// *Refusal; any other is ours.
 func Make(r validate.Report, o Order) (CutSheet, error) {
 	settled := r.Verdict == validate.Clean
 	if !settled && !o.Draft {
@@ -170,8 +170,7 @@ func (s *CutSheet) fill() {
 }
 
 // FairDiffers is the difference of reading and curve from which the sheet says
-// so, in inches: twice what a reading is written to. The contract of the trade
-// asks for it.
+// so, in inches: what a reading is written to, so that rounding alone never does.
 const FairDiffers = 0.5
 
 // notes are what the cutter must know of the numbers.

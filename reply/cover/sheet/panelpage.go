@@ -58,7 +58,7 @@ func (p *pen) panel(panel cover.Panel, top, tall float64) {
 	p.ends(panel, v)
 	corners := v.all(shownAll(panel, panel.Cut))
 	least, most := bounds(corners)
-	p.measure(Point{X: least.X, Y: top + 9 + h + 6}, Point{X: most.X, Y: top + 9 + h + 6}, "cloth for it "+s.Say(long)+" by "+s.Say(high))
+	p.measure(Point{X: least.X, Y: top + 9 + h + 7.5}, Point{X: most.X, Y: top + 9 + h + 7.5}, "cloth for it "+s.Say(long)+" by "+s.Say(high))
 }
 
 // measure draws a dimension between two points of one height.
@@ -217,15 +217,14 @@ func (p *pen) ends(panel cover.Panel, v view) {
 		words := "end from tracing"
 		p.upright(traced, q.Y+p.width(sizeSmall, bold, words)/2, sizeSmall, bold, red(), words)
 	}
-	middle := len(panel.Place) / 2
-	between := v.at(shown(panel, Point{X: panel.Far.Sewing[middle].X, Y: (panel.Near.Sewing[middle].Y + panel.Far.Sewing[middle].Y) / 2}))
-	for _, e := range []cover.Edge{panel.Near, panel.Far} {
-		q := v.at(shown(panel, e.Cutting[middle]))
-		off := 3.6
-		if q.Y < between.Y {
-			off = -2.4
+	low, high := bounds(v.all(shownAll(panel, panel.Cut)))
+	for k, e := range []cover.Edge{panel.Near, panel.Far} {
+		y := low.Y - 2.4
+		// The far edge of a side hangs down, that of a panel with a middle is up.
+		if (k == 0) == panel.Middle {
+			y = high.Y + 3.6
 		}
-		p.centre(q.X, q.Y+off, sizeSmall, bold, blue(), e.Name+edgeWords(p.sheet, e))
+		p.centre((low.X+high.X)/2, y, sizeSmall, bold, blue(), e.Name+edgeWords(p.sheet, e))
 	}
 	if panel.Slit != nil {
 		q := v.at(shown(panel, panel.Slit.To))
