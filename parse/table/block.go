@@ -1,6 +1,10 @@
 package table
 
-import "fairtape/parse"
+import (
+	"math"
+
+	"fairtape/parse"
+)
 
 // found is what a sheet holds, before units are known.
 type found struct {
@@ -92,16 +96,19 @@ func (s *sheet) readBlocks() {
 	}
 }
 
+// sameStep is how much two steps between stations may differ as numbers.
+const sameStep = 1e-6
+
 // readRows reads one table: its rows end where another table begins, or where
 // after a gap the stations no longer rise.
 func (v view) readRows(start int, station column, girths, others []column) {
 	b := block{heading: station.scale, astern: station.astern}
 	columns := v.sortGirths(start, station, girths)
-	var greatest, transom *row
+	var greatest, transom []row
 	if v.commas && v.flip {
 		v.spoilLong(station, girths)
 	}
-	gap, last := false, -1.0
+	gap, last, step := false, -1.0, 0.0
 	for r := start; r < v.rows(); r++ {
 		label := v.at(r, station.at)
 		if label.used || v.dataBelow(r) > 0 && r > start {
@@ -123,9 +130,12 @@ func (v view) readRows(start int, station column, girths, others []column) {
 		case !ok || len(cells) == 0 && !label.value():
 			gap = true
 			continue
-		case len(cells) == 0: // a row that was left blank
-			label.used = true
-			v.useIndex(r, others)
+		case len(cells) == 0: // a row that was left blank, or a stray number
+			if name.Special != "" || last < 0 || step == 0 || math.Abs(name.Amount.Number-last-step) < sameStep {
+				label.used = true
+				v.useIndex(r, others)
+				last = max(last, name.Amount.Number)
+			}
 			continue
 		}
 		if name.Special != "" && len(cells) == 1 {
@@ -137,6 +147,9 @@ func (v view) readRows(start int, station column, girths, others []column) {
 		if name.Special == "" {
 			if gap && name.Amount.Number <= last && name.Amount.Scale == parse.Bare {
 				break
+			}
+			if last >= 0 {
+				step = name.Amount.Number - last
 			}
 			last = name.Amount.Number
 		}
@@ -151,38 +164,54 @@ func (v view) readRows(start int, station column, girths, others []column) {
 		line := v.rowOf(r, name, label, columns)
 		switch name.Special {
 		case parse.NamedGreatest:
-			greatest = &line
+			greatest = append(greatest, line)
 			if at != nil {
 				s := entry{item: at, heading: station.scale}
 				v.addWhole(parse.GreatestAt, s)
 			}
 		case parse.NamedTransom:
-			transom = &line
+			transom = append(transom, line)
 		default:
 			b.rows = append(b.rows, line)
 		}
 		label.used, where.used = true, true
 		v.useIndex(r, others)
 	}
-	if greatest != nil && b.summary(*greatest) {
-		v.passOver(parse.CodeUnplaced, "This row is made from the rows above and is not read.", greatest.cells())
-		greatest = nil
+	for _, line := range greatest {
+		v.addGreatest(b, line)
 	}
-	if greatest != nil {
-		v.addWhole(parse.GreatestHullGirth, greatest.hull...)
-		v.addWhole(parse.GreatestFullGirth, greatest.full...)
-		v.addWhole(parse.GreatestOpening, greatest.opening...)
-	}
-	if transom != nil {
-		v.found.square = true
-		v.addWhole(parse.TransomHullGirth, transom.hull...)
-		v.addWhole(parse.TransomFullGirth, transom.full...)
+	for _, line := range transom {
+		v.addTransom(line)
 	}
 	if len(b.rows) > 0 {
 		v.found.blocks = append(v.found.blocks, b)
 	}
-	if len(b.rows) > 0 || greatest != nil || transom != nil {
+	if len(b.rows) > 0 || len(greatest)+len(transom) > 0 {
 		v.useHeadings(start)
+	}
+}
+
+// addGreatest records the row of the greatest girth below a table.
+func (v view) addGreatest(b block, line row) {
+	if b.summary(line) {
+		v.passOver(parse.CodeUnplaced, "This row is made from the rows above and is not read.", line.cells())
+		return
+	}
+	v.addWhole(parse.GreatestHullGirth, line.hull...)
+	v.addWhole(parse.GreatestFullGirth, line.full...)
+	v.addWhole(parse.GreatestOpening, line.opening...)
+}
+
+// addTransom records the row of the transom; an opening there only says again
+// what the girths say.
+func (v view) addTransom(line row) {
+	v.found.square = true
+	v.addWhole(parse.TransomHullGirth, line.hull...)
+	v.addWhole(parse.TransomFullGirth, line.full...)
+	for _, e := range line.opening {
+		if len(line.hull) != 1 || len(line.full) != 1 || !isOpening([]entry{{}, line.hull[0], line.full[0], e}) {
+			v.problem(parse.CodeUnplaced, e.item, "An opening is given at the transom; it is asked for at the greatest girth only.")
+		}
 	}
 }
 
@@ -229,7 +258,7 @@ func (v view) rowName(label *item, r int, others []column) (name parse.Name, at,
 	special := parse.Special("")
 	where = label
 	for _, it := range append([]*item{label}, v.otherCells(r, others)...) {
-		if it.numeric || len(it.folded) > longestLabel {
+		if it.numeric || len(it.folded) > longestLabel || it != label && v.ownNumber(it, label) {
 			continue
 		}
 		switch {
@@ -333,7 +362,7 @@ func (v view) useIndex(r int, others []column) {
 	for _, o := range others {
 		switch it := v.at(r, o.at); o.role {
 		case roleIndex:
-			it.used = true
+			it.used = it.used || !it.fault.Some() && it.amount.Number == math.Trunc(it.amount.Number)
 		case roleNotes:
 			it.note = true
 		}
@@ -352,7 +381,7 @@ func (v view) unplacedRow(label *item, cells []*item) {
 func (v view) passOver(code parse.Code, message string, cells []*item) {
 	for _, it := range cells {
 		it.used = true
-		if it.value() {
+		if it.value() || v.reportable(it) {
 			v.problem(code, it, message)
 		}
 	}

@@ -58,7 +58,7 @@ func (s *sheet) readBoat() {
 	for _, d := range sides {
 		var rest []*tag
 		for _, t := range open {
-			if numbers := s.numbersOn(t, d); len(numbers) > 0 {
+			if numbers := s.numbersOn(t, d); len(numbers) > 0 && !(d == above && len(s.numbersOn(t, right)) > 0) {
 				s.take(t, numbers)
 			} else {
 				rest = append(rest, t)

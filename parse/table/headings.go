@@ -197,9 +197,11 @@ func nearestStation(stations []column, c int) int {
 func (v view) unlabelledStations(start int, others []column) []column {
 	var out []column
 	for _, col := range others {
-		if col.role == noRole && v.risingFrom(start, col.at) >= 2 {
-			out = append(out, col)
+		rows := v.risingFrom(start, col.at)
+		if col.role != noRole || rows < 2 || rows < fewRows && !v.endsAfter(start, col.at, rows) || len(out) > 0 && !regular(v, start, col.at, rows) {
+			continue // a second one is surely a column of stations only where its steps are even
 		}
+		out = append(out, col)
 	}
 	if len(out) > 0 {
 		return out

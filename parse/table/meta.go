@@ -121,7 +121,7 @@ func (s *sheet) readMeta(t *tag, value *item) {
 			s.found.square = true
 		}
 	}
-	value.used = true
+	value.used = !t.wordsOnly() || !s.reportable(value)
 }
 
 func (s *sheet) setText(m meta, text string) {

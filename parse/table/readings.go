@@ -40,7 +40,7 @@ func (b *builder) useOpening(st *parse.Station, r row) {
 		}
 		b.problem(parse.CodeOpeningColumn, e.item, "The table gives the opening and no full girth; hull girth and opening are added up.")
 	default:
-		b.problem(parse.CodeOpeningColumn, e.item, "This is an opening; the girths of its row are not both there.")
+		b.problem(parse.CodeOpeningColumn, e.item, fmt.Sprintf("This is an opening at %s; the girths of its row are not both there.", r.label.Text))
 	}
 }
 

@@ -5,14 +5,16 @@ import (
 	"testing"
 )
 
-// TestSheets reads sheets in layouts that people make up: the survey, and the
-// codes of the problems.
-func TestSheets(t *testing.T) {
+// sheetCase is a sheet with the survey in it and the codes of its problems.
+type sheetCase struct{ name, grid, want, problems string }
+
+// sheetCases are sheets in layouts that people make up.
+func sheetCases() []sheetCase {
 	const rows = " 12:30,40.5 24:36,52 36:40,60.5 48:41.5,63 60:40,61 72:36.5,54 84:31,42"
 	const head = "in loa=88 bow=17 stern=15.5 carry=14 greatest=-,-,-,-"
 	const table = "Station (ft) | Hull girth (in) | Full girth (in)\n1 | 30 | 40.5\n2 | 36 | 52\n3 | 40 | 60.5\n4 | 41.5 | 63\n5 | 40 | 61\n6 | 36.5 | 54\n7 | 31 | 42\n"
 	const labels = "Length overall | 7' 4\"\nBow height | 17\nStern height | 15.5\nCarry point | 14\n"
-	for _, c := range []struct{ name, grid, want, problems string }{
+	return []sheetCase{
 		{"rough label", "Bow height about 17 | \nLength overall | 7' 4\"\n" + table, "in loa=88 bow=? stern=- carry=- greatest=-,-,-,-" + rows, "approximate"},
 		{"an end that is no height", "Length overall | 7' 4\"\nBow | 3\nStern | 60\n" + table, "in loa=88 bow=3? stern=60? carry=- greatest=-,-,-,-" + rows, "unplaced-number unplaced-number"},
 		{"two numbers for a half", labels + "\n" + strings.Replace(table, "2 | 36 | 52", "2 | 36/37 | 52", 1), head + strings.Replace(rows, "24:36,52", "24:?,52", 1), "unclear-fraction"},
@@ -38,7 +40,11 @@ func TestSheets(t *testing.T) {
 		{"a running number", labels + "\nNo. | Distance (ft) | Hull (in) | Full (in)\n1 | 1 | 30 | 40.5\n2 | 2 | 36 | 52\n3 | 3 | 40 | 60.5\n4 | 4 | 41.5 | 63\n5 | 5 | 40 | 61\n6 | 6 | 36.5 | 54\n7 | 7 | 31 | 42", head + rows, ""},
 		{"bare 1, 2, 3 in centimetres", "Length overall | 224 cm\nStation | Hull girth (cm) | Full girth (cm)\n1 | 76 | 103\n2 | 91 | 132\n3 | 102 | 154\n4 | 105 | 160", "cm loa=224 bow=- stern=- carry=- greatest=-,-,-,- 30.48:76?,103? 60.96:91?,132? 91.44:102?,154? 121.92:105?,160?", "station-unclear station-unclear station-unclear station-unclear station-unclear station-unclear station-unclear station-unclear"},
 		{"stations in centimetres and girths that look like inches", "Station | Hull girth | Full girth\n30 cm | 30 | 40.5\n60 cm | 36 | 52\n90 cm | 40 | 60.5", "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 11.811023622:30?,40.5? 23.622047244:36?,52? 35.433070866:40?,60.5?", "unit-unclear unit-unclear unit-unclear unit-unclear unit-unclear unit-unclear"},
-	} {
+	}
+}
+
+func TestSheets(t *testing.T) {
+	for _, c := range sheetCases() {
 		t.Run(c.name, func(t *testing.T) {
 			doc := Read("m.xlsx", []Grid{grid(c.grid)})
 			got := ""

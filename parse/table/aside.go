@@ -1,0 +1,40 @@
+package table
+
+import "fairtape/parse"
+
+// endsAfter reports that after so many names a column goes on with no further
+// bare number: one that falls back is a sign that the column holds no stations.
+func (v view) endsAfter(r, c, names int) bool {
+	for ; r < v.rows(); r++ {
+		it := v.at(r, c)
+		switch {
+		case it.empty():
+			if names == 0 {
+				return true
+			}
+		case names == 0:
+			return !it.numeric
+		default:
+			names--
+		}
+	}
+	return true
+}
+
+// ownNumber reports a label that stands beside a table, in the row of one of
+// its stations, and speaks of a number of its own:
+// "Greatest girth: hull | 46 | | 8 ft | 44".
+func (v view) ownNumber(it, label *item) bool {
+	if l := it.asLabel(); l.measure != "" && l.measure != parse.GreatestAt {
+		return true
+	}
+	if v.flip || it.col >= label.col {
+		return false
+	}
+	for c := it.col + 1; c < label.col; c++ {
+		if v.at(it.row, c).value() {
+			return true
+		}
+	}
+	return false
+}
