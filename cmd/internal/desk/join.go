@@ -3,6 +3,7 @@ package desk
 import (
 	"errors"
 	"fmt"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -106,7 +107,7 @@ func (d *Desk) heedSplit(tx *ledger.Tx, c ledger.Decision, job ledger.Job, touch
 	}
 	cause := fmt.Sprintf("message %d", last.ID)
 	at := slices.IndexFunc(versions, func(v ledger.Version) bool { return v.Cause == cause })
-	if at >= 0 && at < len(versions)-1 {
+	if at >= 0 && slices.ContainsFunc(versions[at:], func(v ledger.Version) bool { return !reflect.DeepEqual(v.Survey, versions[at].Survey) }) {
 		return "not split: numbers were changed after the last mail came; close the job and begin anew", nil
 	}
 	fresh, err := tx.AddJob(ledger.Job{Account: d.Account, Customer: last.From.Address, CustomerName: last.From.Name, Language: job.Language,

@@ -35,7 +35,10 @@ func (d *Desk) answer(tx *ledger.Tx, job *ledger.Job, report validate.Report, a 
 	if err := d.replace(tx, r.open, "new mail"); err != nil {
 		return "", "", err
 	}
-	o := occasion{answers: a.mail, silent: a.silent(r) && r.open.ID.Job == 0}
+	// A letter that waited is written anew, unless the mail says that there is
+	// nothing to ask any more, or that the answer is on its way.
+	over := r.open.ID.Job == 0 || r.open.Reminder > 0 || a.content.Body.Sold
+	o := occasion{answers: a.mail, silent: a.silent(r) && over}
 	o.unasked = o.silent || unasked(report)
 	letter, err := d.write(tx, job, report, o)
 	switch {

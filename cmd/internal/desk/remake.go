@@ -32,7 +32,10 @@ func (d *Desk) remake(tx *ledger.Tx, job *ledger.Job, by string, touched bool, w
 		return "", err
 	}
 	open, err := tx.OpenDraft(d.Account, job.ID)
-	if err != nil && !errors.Is(err, ledger.ErrNone) {
+	if errors.Is(err, ledger.ErrNone) {
+		err = nil
+	}
+	if err != nil {
 		return "", err
 	}
 	var words string

@@ -30,6 +30,7 @@ const (
 	account = "orders@mail.example"
 	shopBox = "orders@pinfold.example"
 	ann     = "ann@tarn.example"
+	staff   = "dee@pinfold-home.example"
 )
 
 // world is everything outside the desk. It outlives a desk that is killed.
@@ -54,6 +55,7 @@ type world struct {
 	down     error                  // of the mail server
 	distrust string                 // address whose mails fail authentication
 	crash    func(string)
+	papers   Papers
 }
 
 // loadTexts checks the texts once for all tests.
@@ -101,7 +103,8 @@ func (w *world) desk() *Desk {
 		Ledger: w.ledger, Reader: w, Senders: w, Texts: w.texts, Folders: w, Chat: w, Sender: w,
 		Poll: time.Minute, Now: func() time.Time { return w.now },
 		NewID: func() string { w.ids++; return fmt.Sprintf("letter-%d@pinfold.example", w.ids) },
-		Crash: w.crash,
+		Crash: w.crash, Papers: w.papers, Staff: []string{staff},
+		Schedule: Schedule{ReminderDays: 5, Reminders: 2, DigestAt: 8 * time.Hour},
 	})
 }
 

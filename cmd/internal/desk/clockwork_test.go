@@ -1,0 +1,141 @@
+package desk
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"fairtape/cmd/internal/ledger"
+	"fairtape/cmd/internal/opener"
+	"fairtape/parse/prose"
+)
+
+const day = 24 * time.Hour
+
+func (w *world) tick() {
+	w.t.Helper()
+	d := w.desk()
+	if err := d.Tick(w.t.Context()); err != nil {
+		w.t.Fatal(err)
+	}
+	w.work(d)
+}
+
+// saidTimes counts how often words were said.
+func (w *world) saidTimes(words string) (n int) {
+	for _, text := range w.said {
+		if strings.Contains(text, words) {
+			n++
+		}
+	}
+	return n
+}
+
+func TestReminders(t *testing.T) {
+	w, _ := oddWorld(t)
+	w.send(1)
+	w.now = w.now.Add(5*day - time.Minute)
+	w.tick()
+	if l := w.openLetter(1); l != "" {
+		t.Fatalf("reminded too early:\n%s", l)
+	}
+	for n := 1; n <= 2; n++ {
+		w.now = w.now.Add(time.Minute)
+		w.tick()
+		w.tick() // a restart a moment later
+		if got := w.saidTimes("a reminder waits"); got != n || w.openLetter(1) == "" {
+			t.Fatalf("%d reminders were said, want %d", got, n)
+		}
+		if len(w.letters) != n {
+			t.Fatal("a reminder went out without a decision")
+		}
+		w.send(1)
+		w.now = w.now.Add(-3 * day) // the clock goes back
+		w.tick()
+		w.now = w.now.Add(3*day + 5*day)
+	}
+	w.tick()
+	if w.openLetter(1) != "" || w.saidTimes("a reminder waits") != 2 {
+		t.Error("a third reminder was drafted")
+	}
+	if r := w.job(1).Rounds; r != 1 {
+		t.Errorf("reminders count as rounds: %d", r)
+	}
+}
+
+// Any new mail stops reminders, also "the boat is sold".
+func TestMailStopsReminders(t *testing.T) {
+	w, _ := oddWorld(t)
+	w.send(1)
+	w.now = w.now.Add(5 * day)
+	w.tick()
+	w.surveys["sold"] = opener.Mail{Body: prose.Mail{Sold: true}}
+	w.arrive(mail{uid: 2, from: ann, subject: "sold", id: "2@tarn.example"})
+	if got := w.draftIDs(); len(got) != 0 {
+		t.Errorf("in Drafts lie %v; the reminder is stale", got)
+	}
+	w.now = w.now.Add(20 * day)
+	w.tick()
+	if n := w.saidTimes("a reminder waits"); n != 1 {
+		t.Errorf("%d reminders", n)
+	}
+	if j := w.job(1); !strings.Contains(j.Question, "sold") {
+		t.Errorf("that the boat is sold is not said: %q", j.Question)
+	}
+}
+
+func TestHeldUntil(t *testing.T) {
+	w, _ := oddWorld(t)
+	err := w.ledger.Update(t.Context(), func(tx *ledger.Tx) error {
+		return tx.Decide(ledger.Decision{Account: account, Draft: first, Choice: ledger.ChooseHold, Person: "Ann", Words: Until("2026-06-03", "away")})
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.work(w.desk())
+	w.now = time.Date(2026, 6, 2, 23, 59, 0, 0, time.UTC)
+	w.tick()
+	if w.job(1).State != ledger.HeldJob || w.openLetter(1) != "" {
+		t.Fatal("it came back before its day")
+	}
+	w.now = time.Date(2026, 6, 3, 0, 0, 0, 0, time.UTC)
+	w.tick()
+	w.tick()
+	if w.job(1).State != ledger.WaitingUs || w.openLetter(1) == "" || w.saidTimes("The day has come") != 1 {
+		t.Errorf("on its day the job is %s", w.job(1).State)
+	}
+}
+
+func TestDigest(t *testing.T) {
+	w := newWorld(t)
+	at := func(d, hour, minute int) { w.now = time.Date(2026, 6, d, hour, minute, 0, 0, time.UTC); w.tick() }
+	at(1, 8, 0)
+	s, _ := odd(1)
+	w.says("my boat", s)
+	w.arrive(mail{uid: 1, from: ann, subject: "my boat", id: "1@tarn.example"})
+	at(1, 20, 0)
+	if n := w.saidTimes("The jobs today"); n != 0 {
+		t.Fatalf("%d digests on the first day", n)
+	}
+	at(2, 7, 59)
+	at(2, 8, 0)
+	at(2, 8, 1)
+	at(1, 9, 0) // the clock goes back a day
+	at(2, 9, 0)
+	if n := w.saidTimes("The jobs today"); n != 1 || !w.saidAnything("new: 1") || !w.saidAnything("waiting for us: 1") {
+		t.Fatalf("%d digests, want 1: %v", n, w.said)
+	}
+	w.send(1)
+	at(3, 8, 0)
+	at(4, 8, 0)
+	if n := w.saidTimes("The jobs today"); n != 1 {
+		t.Errorf("quiet days are not quiet: %d digests", n)
+	}
+	at(30, 8, 0) // a clock far ahead, then right again
+	n := w.saidTimes("The jobs today")
+	at(7, 8, 0)
+	at(7, 9, 0)
+	if got := w.saidTimes("The jobs today"); got > n+1 {
+		t.Errorf("%d digests after the clock was wrong, want at most %d", got, n+1)
+	}
+}
