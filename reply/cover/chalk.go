@@ -18,6 +18,16 @@ type Mark struct {
 	Seam    float64 // along the far edge from the station before, 0 for the first
 }
 
+// Lean returns by how much the station leans on the flat cloth, in degrees: the
+// angle that the cloth has to give way to.
+func (m Mark) Lean() float64 {
+	return math.Abs(math.Atan2(m.Run-m.Datum, m.Sew)) * 180 / math.Pi
+}
+
+// LeanNote is the lean, in degrees, from which a note says so. Woven cloth gives
+// way to 20 degrees and more before it wrinkles; from memory.
+const LeanNote = 15.0
+
 // Chalk returns the chalk table of a panel between its traced ends. On a panel
 // with a middle both sides are alike.
 func (p Panel) Chalk() []Mark {
@@ -51,6 +61,17 @@ func (p Panel) Chalk() []Mark {
 		add(i, true)
 	}
 	return marks
+}
+
+// steepest returns the mark that leans most.
+func (p Panel) steepest() Mark {
+	var worst Mark
+	for _, m := range p.Chalk() {
+		if m.Station && m.Lean() > worst.Lean() {
+			worst = m
+		}
+	}
+	return worst
 }
 
 // midway returns the place nearest to the middle of two others.

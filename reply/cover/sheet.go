@@ -190,6 +190,12 @@ func (s *CutSheet) notes(survey parse.Survey) []string {
 				l.Panel, l.Line, s.Say(l.Cloth), s.Say(l.Meant)))
 		}
 	}
+	for _, p := range s.Panels {
+		if m := p.steepest(); !p.Mirrored && m.Lean() > LeanNote {
+			list = append(list, fmt.Sprintf("%s panel: the station at %s leans by %.0f degrees on the cloth. Woven cloth gives way to that; in a stiff or coated cloth try the seam with pins first.",
+				p.Name, s.Station(m.At), m.Lean()))
+		}
+	}
 	for _, j := range s.Seams {
 		for _, span := range j.Spans {
 			if span.Difference() > SpanNote {

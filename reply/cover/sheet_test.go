@@ -233,6 +233,19 @@ func TestNotes(t *testing.T) {
 	}
 }
 
+// Box sections drawn out to a sharp end lean on the cloth, and the sheet says so.
+func TestLeanIsNoted(t *testing.T) {
+	hull, stations := exactHull(204, 33, 12, parabola, level, known.BoxGirth)
+	c, err := Design(Request{Hull: hull, Stations: stations, Ends: [2]float64{12, 12}, Carry: 24}, plainCloth(Sides))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := CutSheet{Unit: parse.Inch, Cover: c}
+	if notes := strings.Join(s.notes(parse.Survey{}), "\n"); !strings.Contains(notes, "leans by") || !strings.Contains(notes, "the keel line is") {
+		t.Errorf("neither lean nor keel line are noted: %s", notes)
+	}
+}
+
 // Where the sheer steps, hull panel and top do not match, and the sheet says
 // where.
 func TestStepIsNoted(t *testing.T) {

@@ -65,7 +65,7 @@ func between(p *printer, boats []boat) {
 
 // roll holds the length of cloth that is used up against that of boxes.
 func roll(p *printer, boats []boat, construction cover.Construction) error {
-	var saved []float64
+	var saved, lean []float64
 	abreast, wide := 0, 0
 	for _, b := range boats {
 		s, err := cover.Make(b.report, order(construction))
@@ -77,6 +77,7 @@ func roll(p *printer, boats []boat, construction cover.Construction) error {
 		if err != nil {
 			return fmt.Errorf("cut %s: %w", b.known.Name, err)
 		}
+		lean = append(lean, steepest(s))
 		_, first := height(s.Pieces[0].Outline)
 		_, second := height(s.Pieces[1].Outline)
 		if first+second <= s.Lay.Width {
@@ -99,7 +100,21 @@ func roll(p *printer, boats []boat, construction cover.Construction) error {
 	}
 	p.figure("  a tenth of the boats save at most", 100*saved[len(saved)/10], "%")
 	p.figure("  a tenth of the boats save at least", 100*saved[len(saved)*9/10], "%")
+	slices.Sort(lean)
+	p.figure("steepest station on the flat cloth, median of the boats", lean[len(lean)/2], "degrees")
+	p.figure("  a tenth of the boats more than", lean[len(lean)*9/10], "degrees")
 	return nil
+}
+
+// steepest returns by how much the station that leans most does, in degrees.
+func steepest(s cover.CutSheet) float64 {
+	worst := 0.0
+	for _, panel := range s.Panels {
+		for _, m := range panel.Chalk() {
+			worst = math.Max(worst, m.Lean())
+		}
+	}
+	return worst
 }
 
 func height(outline []cover.Point) (long, wide float64) {
