@@ -37,6 +37,7 @@ type commands struct {
 	Letter letterCommand `cmd:"" help:"Write the letter that would be drafted."`
 	Cut    cutCommand    `cmd:"" help:"Write the cut sheet of a settled survey."`
 	Form   formCommand   `cmd:"" help:"Make an empty form for a boat."`
+	Init   initCommand   `cmd:"" help:"Make a settings file, asking what it needs."`
 	Doctor doctorCommand `cmd:"" help:"Try every connection, permission and file, and say what to do for each failure."`
 	Jobs   jobsCommand   `cmd:"" help:"Look at jobs, and decide about letters."`
 }
@@ -170,7 +171,7 @@ func (t *terminal) settings() (settings.Settings, error) {
 	var wrong *settings.Error
 	switch {
 	case errors.Is(err, settings.ErrNone):
-		return s, &exit{statusUsage, err, "name another file with --config, or try: fairtape demo"}
+		return s, &exit{statusUsage, err, "make one: fairtape init; name another with --config; or try: fairtape demo"}
 	case errors.As(err, &wrong):
 		return s, &exit{statusUsage, err, ""}
 	}

@@ -7,7 +7,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"strings"
 	"time"
 
 	"fairtape/cmd/internal/doctor"
@@ -101,7 +100,7 @@ func (t *terminal) again(command string) string {
 	if t.config == "" {
 		return "fairtape " + command
 	}
-	return "fairtape " + command + " --config '" + strings.ReplaceAll(t.config, "'", `'\''`) + "'"
+	return "fairtape " + command + " --config " + shellWord(t.config)
 }
 
 // printExamination lists what was tried, each fault and warning with what to do.

@@ -35,6 +35,7 @@ var examples = map[string]string{
 	"letter":        "fairtape letter mail.eml\nfairtape letter mail.eml --out letter.eml",
 	"cut":           "fairtape cut survey.csv --out cut-sheet\nfairtape cut survey.csv --out draft --draft",
 	"form":          "fairtape form --length \"15 ft 9 in\" --out form.pdf\nfairtape form --unit cm --paper a4 --out form.xlsx",
+	"init":          "fairtape init\nfairtape init --shop \"Pinfold Cover Loft\" --address orders@pinfold.example --no-chat",
 	"doctor":        "fairtape doctor",
 	"jobs":          "fairtape jobs list",
 	"jobs list":     "fairtape jobs list",
