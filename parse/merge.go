@@ -127,7 +127,7 @@ func where(s Source) string {
 
 func firstSource(s Survey) Source {
 	var first Source
-	s.each(func(r *Reading) {
+	s.Each(func(r *Reading) {
 		if first == (Source{}) {
 			first = r.Source
 		}
@@ -135,8 +135,8 @@ func firstSource(s Survey) Source {
 	return first
 }
 
-// each calls f for every reading of the survey.
-func (s *Survey) each(f func(*Reading)) {
+// Each calls f for every reading of the survey.
+func (s *Survey) Each(f func(*Reading)) {
 	for _, r := range []*Reading{&s.LengthOverall, &s.BowHeight, &s.SternHeight, &s.CarryPoint,
 		&s.Greatest.At, &s.Greatest.HullGirth, &s.Greatest.FullGirth, &s.Greatest.Opening,
 		&s.Transom.HullGirth, &s.Transom.FullGirth} {
@@ -151,7 +151,7 @@ func (s *Survey) each(f func(*Reading)) {
 // Readings counts the numbers of the survey that somebody wrote.
 func (s Survey) Readings() int {
 	n := 0
-	s.each(func(r *Reading) {
+	s.Each(func(r *Reading) {
 		if !r.Absent() {
 			n++
 		}

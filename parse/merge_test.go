@@ -74,7 +74,7 @@ func TestMergeOrder(t *testing.T) {
 	want, _ := Merge(docs...)
 	slices.Reverse(docs)
 	got, _ := Merge(docs...)
-	forget := func(s *Survey) { s.each(func(r *Reading) { r.Source = Source{} }) }
+	forget := func(s *Survey) { s.Each(func(r *Reading) { r.Source = Source{} }) }
 	forget(&want)
 	forget(&got)
 	w, _ := want.MarshalJSON()

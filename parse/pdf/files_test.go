@@ -7,6 +7,8 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"fairtape/parse"
 )
 
 var update = flag.Bool("update", false, "write the goldens anew")
@@ -63,11 +65,11 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		for i := range doc.Surveys {
-			for _, reading := range readings(&doc.Surveys[i]) {
-				if !(reading.Value >= 0 && reading.Confidence >= 0 && reading.Confidence <= 1) {
-					t.Errorf("an impossible reading: %+v", reading)
+			doc.Surveys[i].Each(func(r *parse.Reading) {
+				if !(r.Value >= 0 && r.Confidence >= 0 && r.Confidence <= 1) {
+					t.Errorf("an impossible reading: %+v", *r)
 				}
-			}
+			})
 		}
 	})
 }

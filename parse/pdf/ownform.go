@@ -428,12 +428,9 @@ func stationLength(label string, unit parse.Unit) (parse.Length, parse.Fault) {
 
 // written reports that the form holds any number at all.
 func (o *own) written() bool {
-	for _, r := range readings(&o.survey) {
-		if !r.Absent() {
-			return true
-		}
-	}
-	return false
+	found := false
+	o.survey.Each(func(r *parse.Reading) { found = found || !r.Absent() })
+	return found
 }
 
 func (f *field) place(page int) string { return fmt.Sprintf("page %d, field %s", page, f.name) }

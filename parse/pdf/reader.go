@@ -22,7 +22,7 @@ type Reader struct {
 	Cache string
 	// Words reads lines of text that are no table, nil for nothing: a letter
 	// that was printed to a PDF. Its places are "line 12".
-	Words func(file, text string) parse.Document
+	Words table.Words
 }
 
 // Problems of PDF files. Each message can be passed on as it is.
@@ -85,7 +85,7 @@ func whole(file string, code parse.Code, message string) parse.Document {
 // sheet is a whole file on its way to a document.
 type sheet struct {
 	file     string
-	words    func(file, text string) parse.Document
+	words    table.Words
 	second   second
 	pages    []page
 	problems []parse.Problem
@@ -168,31 +168,18 @@ const scanLetters = 20
 func (s *sheet) lower(doc *parse.Document) {
 	told := map[string]bool{}
 	for i := range doc.Surveys {
-		for _, r := range readings(&doc.Surveys[i]) {
+		doc.Surveys[i].Each(func(r *parse.Reading) {
 			d, ok := s.doubts[r.Source.Place]
 			if !ok || r.Absent() {
-				continue
+				return
 			}
 			r.Confidence = min(r.Confidence, doubted)
 			if !told[r.Source.Place] {
 				told[r.Source.Place] = true
 				s.problem(d.code, r.Source.Place, r.Source.Raw, d.message)
 			}
-		}
+		})
 	}
-}
-
-// readings lists every reading of a survey.
-func readings(s *parse.Survey) []*parse.Reading {
-	all := []*parse.Reading{
-		&s.LengthOverall, &s.BowHeight, &s.SternHeight, &s.CarryPoint,
-		&s.Greatest.At, &s.Greatest.HullGirth, &s.Greatest.FullGirth, &s.Greatest.Opening,
-		&s.Transom.HullGirth, &s.Transom.FullGirth,
-	}
-	for i := range s.Stations {
-		all = append(all, &s.Stations[i].HullGirth, &s.Stations[i].FullGirth)
-	}
-	return all
 }
 
 func hasDigit(s string) bool {

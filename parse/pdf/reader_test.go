@@ -234,11 +234,11 @@ func TestWholeFile(t *testing.T) {
 				t.Errorf("problems are %v, want %s", doc.Problems, test.code)
 			}
 			for _, s := range doc.Surveys {
-				for _, r := range readings(&s) {
+				s.Each(func(r *parse.Reading) {
 					if r.Certain() {
-						t.Errorf("%v was read", r)
+						t.Errorf("%v was read", *r)
 					}
-				}
+				})
 			}
 		})
 	}

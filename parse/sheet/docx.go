@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"encoding/xml"
+	"errors"
 	"fmt"
 	"regexp"
 	"strconv"
@@ -12,20 +13,53 @@ import (
 )
 
 // DOCX reads the tables and the paragraphs of a text document (ECMA-376 part
-// 1, 17). Deleted text is no text; inserted text is. The error is ErrFormat,
-// ErrLimit, ErrEncrypted or ErrOldFormat.
-func DOCX(name string, data []byte) (parse.Document, error) {
-	part, err := openPart(data, "word/document.xml")
+// 1, 17), its text boxes, headers and footers among them. Deleted text is no
+// text; inserted text is. Words, unless nil, reads paragraphs that are typed
+// like a mail. The error is ErrFormat, ErrLimit, ErrEncrypted or ErrOldFormat.
+func DOCX(name string, data []byte, words table.Words) (parse.Document, error) {
+	numbered, err := numberedLists(data)
 	if err != nil {
 		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
 	}
-	defer part.Close()
-	d := &docxReader{}
-	if err := tokens(part, d.start, d.end, d.chars); err != nil {
+	d := &docxReader{numbered: numbered, counts: map[string]int{}}
+	if err := d.read(data, "word/document.xml"); err != nil {
 		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
 	}
+	for i := 1; i <= headersMost; i++ {
+		for _, kind := range []string{"header", "footer"} {
+			d.where = fmt.Sprintf("%s %d, ", kind, i)
+			err := d.read(data, fmt.Sprintf("word/%s%d.xml", kind, i))
+			if err != nil && !errors.Is(err, errNoPart) {
+				return parse.Document{}, fmt.Errorf("%s: %w", name, err)
+			}
+		}
+	}
+	line := func(g table.Grid, row int) string {
+		for _, c := range g.Rows[row] {
+			if c.Text != "" {
+				return c.Place
+			}
+		}
+		return g.Name
+	}
+	return table.OrWords(table.Read(name, d.grids), d.grids, words, line), nil
+}
+
+// headersMost is how many headers and footers are looked at: three of each, for
+// the first page, even and odd ones, in a few sections.
+const headersMost = 9
+
+func (d *docxReader) read(data []byte, name string) error {
+	part, err := openPart(data, name)
+	if err != nil {
+		return err
+	}
+	defer part.Close()
+	if err := tokens(part, d.start, d.end, d.chars); err != nil {
+		return err
+	}
 	d.closeParagraphs()
-	return table.Read(name, d.grids), nil
+	return nil
 }
 
 // docxReader builds grids from the elements of document.xml: one for each
@@ -42,6 +76,11 @@ type docxReader struct {
 	inText    bool
 	inRun     bool
 	skip      int // depth within what is not shown
+
+	where    string          // before the places of a header or footer
+	numbered map[string]bool // lists that are counted 1, 2, 3, by number
+	counts   map[string]int
+	list     string // the list of this paragraph
 }
 
 type docxTable struct {
@@ -80,6 +119,10 @@ func (d *docxReader) start(e xml.StartElement) error {
 			t.row = append(t.row, table.Cell{Place: fmt.Sprintf("table %d, row %d, column %d", t.number, len(t.grid.Rows)+1, len(t.row)+1)})
 			t.cell = &t.row[len(t.row)-1]
 		}
+	case "txbxContent": // a box stands by itself, whatever paragraph holds it
+		d.endParagraph()
+	case "numId":
+		d.list = attr(e, "val")
 	case "gridSpan":
 		if t := d.top(); t != nil && t.cell != nil {
 			t.cell.Across, _ = strconv.Atoi(attr(e, "val"))
@@ -164,6 +207,11 @@ func (d *docxReader) end(e xml.EndElement) {
 func (d *docxReader) endParagraph() {
 	text := d.text.String()
 	d.text.Reset()
+	if d.list != "" && d.numbered[d.list] && strings.TrimSpace(text) != "" {
+		d.counts[d.list]++
+		text = fmt.Sprintf("%d. %s", d.counts[d.list], text)
+	}
+	d.list = ""
 	if t := d.top(); t != nil {
 		if t.cell != nil && strings.TrimSpace(text) != "" {
 			t.cell.Text = short(strings.TrimSpace(t.cell.Text + " " + strings.ReplaceAll(text, "\t", " ")))
@@ -175,7 +223,7 @@ func (d *docxReader) endParagraph() {
 		if len(d.loose) >= maxRows {
 			continue
 		}
-		place := fmt.Sprintf("paragraph %d", d.looseLine)
+		place := fmt.Sprintf("%sparagraph %d", d.where, d.looseLine)
 		d.loose = append(d.loose, paragraphCells(line, place))
 	}
 }

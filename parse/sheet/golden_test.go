@@ -24,7 +24,7 @@ func reader(name string) func(string, []byte) (parse.Document, error) {
 	case ".ods":
 		return ODS
 	case ".docx":
-		return DOCX
+		return plainDOCX
 	case ".csv", ".tsv":
 		return CSV
 	}
@@ -79,3 +79,6 @@ func TestSamples(t *testing.T) {
 		})
 	}
 }
+
+// plainDOCX reads a text document without typed lines.
+func plainDOCX(name string, data []byte) (parse.Document, error) { return DOCX(name, data, nil) }

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 )
 
@@ -28,8 +29,12 @@ func openPart(data []byte, name string) (io.ReadCloser, error) {
 		}
 		return &limited{r, maxPart}, nil
 	}
-	return nil, ErrFormat
+	return nil, errNoPart
 }
+
+// errNoPart is a part that the file does not have. Callers from outside see a
+// file of the wrong format.
+var errNoPart = fmt.Errorf("a part is missing: %w", ErrFormat)
 
 // limited reads at most so many bytes, and fails with ErrLimit beyond.
 type limited struct {

@@ -1,6 +1,10 @@
 package table
 
-import "fairtape/parse"
+import (
+	"strings"
+
+	"fairtape/parse"
+)
 
 // readCelled reads rows whose cells each hold a label and its number: "Station
 // 1 ft | hull 35.5 | full 42".
@@ -18,6 +22,41 @@ func (s *sheet) readCelled() {
 	}
 }
 
+// placeHead parts "At 1 ft: hull girth 41" into the place and what is said of
+// it; rest is nil when the cell holds a place alone.
+func placeHead(it *item) (place string, rest *item) {
+	text := parse.Plain(it.Text)
+	m := labelEnd.FindStringIndex(text)
+	if m == nil || strings.TrimSpace(text[m[1]:]) == "" {
+		return it.Text, nil
+	}
+	cell := it.Cell
+	cell.Text = strings.TrimSpace(text[m[1]:])
+	return text[:m[0]], newItem(cell, it.row, it.col)
+}
+
+// girthSaid reads "hull girth 41 1/2" or "hull: 41 1/2"; the role is none when
+// the text is neither.
+func girthSaid(it *item) (role, entry) {
+	text := parse.Plain(it.Text)
+	i := firstDigit(text)
+	if i <= 0 {
+		return noRole, entry{}
+	}
+	i = hedgeStart(text, i)
+	head := strings.TrimRight(parse.Fold(text[:i]), " :=.-")
+	if len(head) > longestLabel || !labelOf(head).none() {
+		return noRole, entry{}
+	}
+	cell := it.Cell
+	cell.Text = trimTail(text[i:])
+	number := newItem(cell, it.row, it.col)
+	if !number.value() {
+		return noRole, entry{}
+	}
+	return roleOf(head), entry{item: number, heading: headingScale(head)}
+}
+
 // celled reads one such row; its station is nil when it is none. Every cell
 // that holds anything has to be understood.
 func (s *sheet) celled(items []*item) (station *item, line row) {
@@ -28,22 +67,22 @@ func (s *sheet) celled(items []*item) (station *item, line row) {
 		case it.used:
 			return nil, row{}
 		case station == nil:
-			name, f := parse.ParseStation(it.Text)
+			place, rest := placeHead(it)
+			name, f := parse.ParseStation(place)
 			if f.Some() || name.Special != "" || it.Code != "" || !name.Ordinal && name.Amount.Scale == parse.Bare {
 				return nil, row{}
 			}
 			station, line.name, line.label = it, name, it
-			continue
+			if rest == nil {
+				continue
+			}
+			it = rest
 		}
 		if it.numeric {
 			return nil, row{}
 		}
-		t := newTag(it)
-		if t == nil || t.inline == nil || !t.label.none() {
-			return nil, row{}
-		}
-		e := entry{item: t.inline, heading: t.scale}
-		switch t.role {
+		role, e := girthSaid(it)
+		switch role {
 		case roleHull:
 			line.hull = append(line.hull, e)
 		case roleFull:

@@ -20,6 +20,7 @@ func Read(file string, grids []Grid) parse.Document {
 		s.found.whole = map[parse.Measure][]entry{}
 		s.found.texts = map[meta]string{}
 		s.readCelled()
+		s.readLong()
 		s.readBlocks()
 		if len(s.found.blocks) == 0 {
 			s.readBare()
@@ -212,9 +213,13 @@ func (b *builder) tables() [][]parse.Station {
 		for i, t := range tables {
 			if !overlap(t, stations) {
 				tables[i] = append(t, stations...)
-				placed = true
-				break
+			} else if t, ok := complete(t, stations); ok {
+				tables[i] = t
+			} else {
+				continue
 			}
+			placed = true
+			break
 		}
 		if !placed && len(stations) > 0 {
 			tables = append(tables, stations)

@@ -37,10 +37,16 @@ func (s *sheet) tags() []*tag {
 // height 18 1/2, stern height 17", "Greatest girth at 8 ft 1 in: hull 52".
 var listEnd = regexp.MustCompile(`(\d[^;,:]*)[;,:]\s+(\pL)`)
 
+// dashEnd is a dash there, which counts only between two labels.
+var dashEnd = regexp.MustCompile(`(\d\S*(?: \d/\d)?(?: (?:in|ft|cm|mm|m|po|pi)\.?)?) - (\pL)`)
+
 // parts divides a cell that lists several measures; the parts are items of
 // their own, and what is not used of them is left over like any other.
 func (s *sheet) parts(it *item) []*item {
-	texts := strings.Split(listEnd.ReplaceAllString(parse.Plain(it.Text), "$1\t$2"), "\t")
+	if stationLabel(it.folded).at != nil {
+		return []*item{it} // "1 ft: hull girth"
+	}
+	texts := listed(parse.Plain(it.Text))
 	if len(texts) < 2 {
 		return []*item{it}
 	}
@@ -56,6 +62,23 @@ func (s *sheet) parts(it *item) []*item {
 	}
 	s.listed = append(s.listed, parts...)
 	return parts
+}
+
+// listed cuts a text that lists several measures.
+func listed(text string) []string {
+	texts := strings.Split(listEnd.ReplaceAllString(text, "$1\t$2"), "\t")
+	var out []string
+	for _, t := range texts {
+		cut := strings.Split(dashEnd.ReplaceAllString(t, "$1\t$2"), "\t")
+		for _, c := range cut {
+			if labelOf(parse.Fold(c[:max(firstDigit(c), 0)])).measure == "" {
+				cut = []string{t}
+				break
+			}
+		}
+		out = append(out, cut...)
+	}
+	return out
 }
 
 var labelEnd = regexp.MustCompile(`[:=]`)
@@ -129,7 +152,7 @@ func stationLabel(s string) label {
 	default:
 		return label{}
 	}
-	name, f := parse.ParseStation(strings.Trim(m, " ,;:-()"))
+	name, f := parse.ParseStation(strings.Trim(m, " ,;:-()[]"))
 	if f.Some() || greatestWords.MatchString(s) {
 		return label{}
 	}

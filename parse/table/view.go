@@ -84,7 +84,17 @@ var numberStart = regexp.MustCompile(`^[~≈<>±(=-]?\s*(?:about|abt|approx\.?|a
 // it, but words.
 const longestNumber = 40
 
+// snake is an underscore in place of a blank, as in the headings of programs:
+// hull_girth_in.
+var snake = regexp.MustCompile(`([\pL\pN\])])_+([\pL\pN\[(])`)
+
 func newItem(c Cell, row, col int) *item {
+	if strings.Contains(c.Text, "_") {
+		if c.Raw == "" {
+			c.Raw = c.Text
+		}
+		c.Text = snake.ReplaceAllString(c.Text, "$1 $2")
+	}
 	it := &item{Cell: c, row: row, col: col, folded: parse.Fold(c.Text)}
 	if it.folded == "" && c.Code == "" {
 		return it

@@ -253,6 +253,9 @@ const longestLabel = 80
 
 func greatestLabel(s string) label {
 	rest := greatestWords.ReplaceAllString(s, "")
+	if _, what, ok := strings.Cut(rest, ":"); ok && roleOf(what) != noRole {
+		rest = what // "Greatest girth: opening"
+	}
 	if m := openingWords.FindStringIndex(rest); m != nil && strings.TrimSpace(rest[:m[0]]) == "" && !fullWords.MatchString(s) && !hullWords.MatchString(s) {
 		return label{measure: parse.GreatestOpening, weak: !placeWords.MatchString(s) && !thereWords.MatchString(s)}
 	}

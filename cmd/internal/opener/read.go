@@ -45,10 +45,17 @@ func read(ctx context.Context, o order, data []byte) opened {
 		return opened{Document: mail.Document}
 	}
 	sheets := map[kind]func(string, []byte) (parse.Document, error){
-		kindTable: sheet.CSV, kindXLSX: sheet.XLSX, kindODS: sheet.ODS, kindDOCX: sheet.DOCX,
+		kindTable: sheet.CSV, kindXLSX: sheet.XLSX, kindODS: sheet.ODS, kindDOCX: readDOCX,
 	}
 	return opened{Document: readSheet(o.Name, data, sheets[o.Kind])}
 }
+
+func readDOCX(name string, data []byte) (parse.Document, error) {
+	return sheet.DOCX(name, data, typedWords)
+}
+
+// typedWords reads lines of a file that are typed like the body of a mail.
+func typedWords(file, text string) parse.Document { return prose.Read(file, text, "").Document }
 
 func readSheet(name string, data []byte, reader func(string, []byte) (parse.Document, error)) parse.Document {
 	doc, err := reader(name, data)
@@ -94,9 +101,7 @@ func decodeHTML(data []byte) string {
 }
 
 func readPDF(ctx context.Context, o order, data []byte) parse.Document {
-	reader := pdf.Reader{Cache: o.Cache, Words: func(file, text string) parse.Document {
-		return prose.Read(file, text, "").Document
-	}}
+	reader := pdf.Reader{Cache: o.Cache, Words: typedWords}
 	doc, err := reader.Read(ctx, o.Name, data)
 	if err != nil {
 		return problem(o.Name, CodeNotOpened, "The program that reads PDF files could not be started.")

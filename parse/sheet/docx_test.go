@@ -1,0 +1,83 @@
+package sheet
+
+import (
+	"archive/zip"
+	"bytes"
+	"strings"
+	"testing"
+
+	"fairtape/parse"
+)
+
+// textDocument zips a text document of the given parts.
+func textDocument(t *testing.T, parts map[string]string) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	for name, content := range parts {
+		w, err := z.Create(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := w.Write([]byte(content)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+func paragraphs(lines ...string) string {
+	var b strings.Builder
+	for _, l := range lines {
+		b.WriteString("<w:p><w:r><w:t>" + l + "</w:t></w:r></w:p>")
+	}
+	return b.String()
+}
+
+func TestDOCXBesideTheText(t *testing.T) {
+	box := `<w:p><w:r><w:t>Length overall: 88 in</w:t></w:r><w:r><mc:AlternateContent><mc:Choice><wps:txbx><w:txbxContent>` + paragraphs("Bow height: 17 in") +
+		`</w:txbxContent></wps:txbx></mc:Choice><mc:Fallback><w:txbxContent>` + paragraphs("Bow height: 19 in") + `</w:txbxContent></mc:Fallback></mc:AlternateContent></w:r></w:p>`
+	doc, err := DOCX("x.docx", textDocument(t, map[string]string{
+		"word/document.xml": "<w:document><w:body>" + box + "</w:body></w:document>",
+		"word/header1.xml":  "<w:hdr>" + paragraphs("Stern height: 15.5 in") + "</w:hdr>",
+		"word/footer2.xml":  "<w:ftr>" + paragraphs("Carry point: 14 in") + "</w:ftr>",
+	}), nil)
+	if err != nil || len(doc.Surveys) != 1 || len(doc.Problems) != 0 {
+		t.Fatalf("%+v, %v", doc, err)
+	}
+	s := doc.Surveys[0]
+	for _, r := range []struct {
+		got   parse.Reading
+		want  float64
+		place string
+	}{
+		{s.LengthOverall, 88, "paragraph 1"}, {s.BowHeight, 17, "paragraph 2"},
+		{s.SternHeight, 15.5, "header 1, "}, {s.CarryPoint, 14, "footer 2, "},
+	} {
+		if !r.got.Certain() || r.got.Value.In(parse.Inch) != r.want || !strings.HasPrefix(r.got.Source.Place, r.place) {
+			t.Errorf("got %+v, want %g in %s", r.got, r.want, r.place)
+		}
+	}
+}
+
+// TestDOCXNumbers shows the numbers of a list that Word counts by itself.
+func TestDOCXNumbers(t *testing.T) {
+	item := func(text string) string {
+		return `<w:p><w:pPr><w:numPr><w:ilvl w:val="0"/><w:numId w:val="3"/></w:numPr></w:pPr><w:r><w:t>` + text + `</w:t></w:r></w:p>`
+	}
+	seen := ""
+	words := func(file, text string) parse.Document {
+		seen = text
+		return parse.Document{File: file}
+	}
+	_, err := DOCX("x.docx", textDocument(t, map[string]string{
+		"word/document.xml":  "<w:document><w:body>" + item("hull 30, full 40.5") + item("hull 36, full 52") + "</w:body></w:document>",
+		"word/numbering.xml": `<w:numbering><w:abstractNum w:abstractNumId="7"><w:lvl w:ilvl="0"><w:numFmt w:val="decimal"/></w:lvl></w:abstractNum><w:num w:numId="3"><w:abstractNumId w:val="7"/></w:num></w:numbering>`,
+	}), words)
+	if err != nil || !strings.Contains(seen, "1. hull 30") || !strings.Contains(seen, "2. hull 36") {
+		t.Errorf("the lines are %q, %v", seen, err)
+	}
+}
