@@ -38,6 +38,7 @@ type commands struct {
 	Cut    cutCommand    `cmd:"" help:"Write the cut sheet of a settled survey."`
 	Form   formCommand   `cmd:"" help:"Make an empty form for a boat."`
 	Init   initCommand   `cmd:"" help:"Make a settings file, asking what it needs."`
+	Signin signinCommand `cmd:"" help:"Sign in at a mail provider that wants tokens."`
 	Doctor doctorCommand `cmd:"" help:"Try every connection, permission and file, and say what to do for each failure."`
 	Jobs   jobsCommand   `cmd:"" help:"Look at jobs, and decide about letters."`
 }

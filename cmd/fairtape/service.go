@@ -224,7 +224,9 @@ func mailboxConfig(c settings.IMAP, log *slog.Logger) (mailbox.Config, error) {
 	}
 	signIn := mailbox.SignIn{User: c.User, Password: secret}
 	if c.OAuth2 != nil {
-		signIn.SASL = bearer(c.Connection)
+		if signIn.SASL, err = bearer(c.Connection, log, mailbox.ErrSignIn); err != nil {
+			return mailbox.Config{}, err
+		}
 	}
 	return mailbox.Config{
 		Account: c.Account(), Address: c.Address, Security: mailbox.Security(c.TLS), Roots: roots, SignIn: signIn,
@@ -248,7 +250,9 @@ func smtpSender(c settings.Connection) (smtp.Sender, error) {
 	s := smtp.Sender{Address: c.Address, Security: smtp.Security(c.TLS), Roots: roots}
 	switch {
 	case c.OAuth2 != nil:
-		s.SASL = bearer(c)
+		if s.SASL, err = bearer(c, nil, smtp.ErrSignIn); err != nil {
+			return smtp.Sender{}, err
+		}
 	case c.User != "":
 		s.SASL = func() (sasl.Client, error) {
 			password, err := c.Password()
@@ -256,14 +260,6 @@ func smtpSender(c settings.Connection) (smtp.Sender, error) {
 		}
 	}
 	return s, nil
-}
-
-// bearer signs in with a token that is read anew each time (RFC 7628).
-func bearer(c settings.Connection) func() (sasl.Client, error) {
-	return func() (sasl.Client, error) {
-		token, err := c.OAuth2.AccessToken()
-		return sasl.NewOAuthBearerClient(&sasl.OAuthBearerOptions{Username: c.User, Token: token}), err
-	}
 }
 
 // rootsOf returns the system's roots and the extra one, nil for the system's

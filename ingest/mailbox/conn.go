@@ -121,14 +121,14 @@ func (c *conn) signIn(s SignIn) error {
 	return fmt.Errorf("signing in: %w", err)
 }
 
-// refusesSignIn tells a wrong password from a server that is busy or unwell
-// (RFC 5530 section 3).
+// refusesSignIn tells a wrong password, or a way to sign in that the server does
+// not have, from a server that is busy or unwell (RFC 5530 section 3).
 func refusesSignIn(no *imap.Error) bool {
 	switch no.Code {
 	case imap.ResponseCodeUnavailable, imap.ResponseCodeInUse, imap.ResponseCodeLimit, imap.ResponseCodeServerBug:
 		return false
 	}
-	return no.Type == imap.StatusResponseTypeNo
+	return no.Type == imap.StatusResponseTypeNo || no.Type == imap.StatusResponseTypeBad
 }
 
 // refusal returns the server's NO, BAD or BYE in an error, nil when the error

@@ -76,16 +76,25 @@ func secret(file, env string) (string, error) {
 // (systemd.exec(5), LoadCredential=).
 const credentials = "CREDENTIALS_DIRECTORY"
 
-// inCredentials returns where a secret's file lies that is named without a
-// folder: in the folder of systemd when it is there, else as named.
-func inCredentials(file string) string {
+// Credential returns where systemd handed over a file of that name, "" when it
+// did not.
+func Credential(file string) string {
 	folder := os.Getenv(credentials)
-	if file == "" || folder == "" || filepath.Base(file) != file {
-		return file
+	if file == "" || folder == "" {
+		return ""
 	}
-	handed := filepath.Join(folder, file)
+	handed := filepath.Join(folder, filepath.Base(file))
 	if _, err := os.Stat(handed); err != nil {
-		return file
+		return ""
 	}
 	return handed
+}
+
+// inCredentials returns where a secret's file lies that is named without a
+// folder: with systemd when it is there, else as named.
+func inCredentials(file string) string {
+	if handed := Credential(file); handed != "" && filepath.Base(file) == file {
+		return handed
+	}
+	return file
 }
