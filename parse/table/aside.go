@@ -1,6 +1,10 @@
 package table
 
-import "fairtape/parse"
+import (
+	"regexp"
+
+	"fairtape/parse"
+)
 
 // endsAfter reports that after so many names a column goes on with no further
 // bare number: one that falls back is a sign that the column holds no stations.
@@ -37,4 +41,17 @@ func (v view) ownNumber(it, label *item) bool {
 		}
 	}
 	return false
+}
+
+var totalOnly = regexp.MustCompile(`^tota(?:l|le|ls|ux)\b(?:\s*\(?(?:in|cm|mm|po|inches|pouces)\)?)?$`)
+
+// onlyTotals reports a table whose only girths are columns called "Total":
+// beside a hull girth that is the full girth, alone it is any sum.
+func (v view) onlyTotals(start int, girths []column) bool {
+	for _, g := range girths {
+		if texts := v.headings(start, g.at); len(texts) == 0 || !totalOnly.MatchString(texts[0]) {
+			return false
+		}
+	}
+	return true
 }

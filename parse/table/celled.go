@@ -35,6 +35,21 @@ func placeHead(it *item) (place string, rest *item) {
 	return text[:m[0]], newItem(cell, it.row, it.col)
 }
 
+// clauses divides "hull girth 41, full girth 52".
+func clauses(it *item) []*item {
+	texts := strings.Split(listEnd.ReplaceAllString(parse.Plain(it.Text), "$1\t$2"), "\t")
+	if len(texts) == 1 {
+		return []*item{it}
+	}
+	var parts []*item
+	for _, text := range texts {
+		cell := it.Cell
+		cell.Text = text
+		parts = append(parts, newItem(cell, it.row, it.col))
+	}
+	return parts
+}
+
 // girthSaid reads "hull girth 41 1/2" or "hull: 41 1/2"; the role is none when
 // the text is neither.
 func girthSaid(it *item) (role, entry) {
@@ -60,6 +75,7 @@ func girthSaid(it *item) (role, entry) {
 // celled reads one such row; its station is nil when it is none. Every cell
 // that holds anything has to be understood.
 func (s *sheet) celled(items []*item) (station *item, line row) {
+	var said []*item
 	for _, it := range items {
 		switch {
 		case it.empty():
@@ -78,9 +94,9 @@ func (s *sheet) celled(items []*item) (station *item, line row) {
 			}
 			it = rest
 		}
-		if it.numeric {
-			return nil, row{}
-		}
+		said = append(said, clauses(it)...)
+	}
+	for _, it := range said {
 		role, e := girthSaid(it)
 		switch role {
 		case roleHull:

@@ -130,7 +130,7 @@ func (v view) readTable(start int) {
 			others = append(others, col)
 		}
 	}
-	if len(girths) == 0 {
+	if len(girths) == 0 || v.onlyTotals(start, girths) {
 		return
 	}
 	if len(stations) == 0 {

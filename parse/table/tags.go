@@ -159,6 +159,13 @@ func stationLabel(s string) label {
 	return label{measure: measure, at: &name}
 }
 
+var opensWithPlace = regexp.MustCompile(`^\d+(?:[.,]\d+)?\s*(?:ft|feet|foot|'|in|inch(?:es)?|"|cm|mm|m|pi|pieds?)\s*[:,;/-]\s*\pL`)
+
+// placeFirst reports a label that begins with the place: "1 ft: hull girth".
+func placeFirst(folded string) bool {
+	return opensWithPlace.MatchString(folded) && stationLabel(folded).at != nil
+}
+
 func (t *tag) wantsNumber() bool {
 	return t.measure != "" || t.group != "" || t.role != noRole || t.meta == metaSpacing || t.meta == metaTape
 }

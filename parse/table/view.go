@@ -100,7 +100,7 @@ func newItem(c Cell, row, col int) *item {
 		return it
 	}
 	it.amount, it.fault = parse.ParseLength(c.Text)
-	starts := len(it.folded) <= longestNumber && numberStart.MatchString(it.folded)
+	starts := len(it.folded) <= longestNumber && numberStart.MatchString(it.folded) && !placeFirst(it.folded)
 	switch {
 	case c.Code != "":
 		it.numeric = true
