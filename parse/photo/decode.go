@@ -2,7 +2,6 @@ package photo
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"image"
 	"image/jpeg"
@@ -139,13 +138,4 @@ func decodeWebP(data []byte) (*Picture, error) {
 // 9649, 2.7.1).
 func webpMoves(data []byte) bool {
 	return len(data) > 20 && string(data[12:16]) == "VP8X" && data[20]&0x02 != 0
-}
-
-// faultOf is the fault in an error that Decode returned.
-func faultOf(err error) *Fault {
-	var f *Fault
-	if errors.As(err, &f) {
-		return f
-	}
-	return broken()
 }

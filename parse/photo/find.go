@@ -3,39 +3,43 @@ package photo
 import (
 	"errors"
 
-	"fairtape/parse"
 	"fairtape/parse/form"
 )
 
-// Problems of photos that cannot do. Each message says what would.
-const (
-	CodeNoPage  parse.Code = "picture-not-read" // no page of ours: a person has to read it
-	CodeVersion parse.Code = "form-version"     // a form of another version
-	CodeNoCode  parse.Code = "photo-code"       // the square code cannot be read
-)
-
-// find looks for a page of ours.
+// find looks for a page of ours. Its error is a *Fault.
 func find(p *Picture) (*view, error) {
-	sighted := false
+	if lightest(p.light) < darkest {
+		return nil, refuse(CodeDark)
+	}
+	var sighted *view
+	var patches []blob
 	for _, share := range darker {
-		for _, s := range sightings(findBlobs(p.light, share)) {
+		blobs := findBlobs(p.light, share)
+		if len(blobs) > len(patches) {
+			patches = blobs
+		}
+		for _, s := range sightings(blobs) {
 			for _, paper := range []form.Paper{form.Letter, form.A4} {
 				v, err := newView(p.light, s, paper)
-				if err != nil {
+				if err != nil || !v.marksSeen() {
 					continue
 				}
-				sighted = true
 				switch err = v.readCode(s.page); {
+				case err == nil && v.scale < leastScale:
+					return nil, refuse(CodeSmall)
 				case err == nil:
 					return v, nil
 				case errors.Is(err, form.ErrVersion):
-					return nil, &Fault{CodeVersion, "The form is of another version than is read here. A person has to read it."}
+					return nil, refuse(CodeVersion)
+				}
+				if sighted == nil {
+					sighted = v
 				}
 			}
 		}
 	}
-	if sighted {
-		return nil, &Fault{CodeNoCode, "The square code on the form cannot be read."}
+	if sighted != nil {
+		return nil, sighted.whyUnread()
 	}
-	return nil, &Fault{CodeNoPage, "The numbers are in a picture. A person has to read it."}
+	return nil, whyUnseen(p.light, patches)
 }

@@ -243,6 +243,31 @@ func (v *view) darkMiddle(at point) point {
 	return v.h.point(point{sx / sum, sy / sum})
 }
 
+// marksSeen reports that all four marks are where the page should have them:
+// dark, with bare paper around.
+func (v *view) marksSeen() bool {
+	for _, b := range markBoxes(v.paper) {
+		cx, cy := b.Centre()
+		ring := func(half float64) (least, most float32) {
+			least = 255
+			for i := range 24 {
+				// Around a square, a side at a time.
+				t := (float64(i%6)+0.5)/3 - 1
+				x, y := [4]float64{t, 1, -t, -1}[i/6], [4]float64{-1, t, 1, -t}[i/6]
+				l := v.light.at(v.h.at(cx+x*half, cy+y*half))
+				least, most = min(least, l), max(most, l)
+			}
+			return least, most
+		}
+		_, black := ring(form.MarkSide/2 - 0.9)
+		white, _ := ring(form.MarkSide/2 + 1.2)
+		if black >= white {
+			return false
+		}
+	}
+	return true
+}
+
 // straight draws a rectangle of the page straightened, at so many pixels a
 // millimetre.
 func (v *view) straight(r form.Rect, perMM float64) *plane {

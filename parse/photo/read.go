@@ -73,14 +73,33 @@ func (r *Reader) Page(file string, p *Picture) (*Page, error) {
 	for i, b := range page.boxes {
 		patches[i] = v.look(b, paper)
 	}
-	r.fill(file, p, page, patches)
+	ink := levels(patches)
+	r.fill(file, p, page, patches, ink, page.outside(straight, paper, ink))
+	if page.hopeless() {
+		if why := v.whyUnread(); why.Code != CodeNoCode {
+			return nil, why
+		}
+	}
 	return page, nil
 }
 
+// hopeless reports a page on which most numbers are doubtful: rather another
+// photo than a person who reads them all.
+func (page *Page) hopeless() bool {
+	const few = 6
+	doubtful := 0
+	for _, c := range page.Cells {
+		if c.Reading.Doubtful() {
+			doubtful++
+		}
+	}
+	return len(page.Cells) >= few && 2*doubtful > len(page.Cells)
+}
+
 // fill reads every cell of the page.
-func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch) {
+func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink inkLevels, stray map[int]float64) {
 	l := page.view.layout
-	ink := levels(patches)
+	usual := usualOutline(page.boxes)
 	type key struct {
 		cell parse.Cell
 		try  int
@@ -100,7 +119,7 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch) {
 				bounds[k] = b.rectOf()
 			}
 			bounds[k] = bounds[k].Union(b.rectOf())
-			entries[k].sound *= soundness(b.outline)
+			entries[k].sound *= soundness(b.outline / usual)
 		}
 		switch {
 		case f.Kind == form.Digits:
@@ -114,25 +133,56 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch) {
 			page.Ticks[f.Name] = tickOf(patches[i], ink)
 		}
 	}
+	beside := map[key]bool{}
+	for i, amount := range stray {
+		if f := l.Fields[i]; amount >= strayInk {
+			beside[key{f.Cell, f.Try}] = true
+		}
+	}
 	for _, k := range order {
 		c := Cell{Cell: k.cell, Try: k.try, Reading: entries[k].reading(l.Unit), Bounds: bounds[k]}
+		place := page.view.place(c.Bounds, p.factor)
+		if beside[k] {
+			c.Reading = unsure(c.Reading)
+			page.noteOutside(file, place)
+		}
 		if !c.Reading.Absent() {
-			c.Reading.Source.File = file
-			c.Reading.Source.Place = page.view.place(c.Bounds, p.factor)
+			c.Reading.Source.File, c.Reading.Source.Place = file, place
 			page.Cells = append(page.Cells, c)
 		}
 	}
 }
 
-// emptyBox is the ink, in square millimetres, below which a box is empty
-// without asking the number reader: a dot of a pen.
-const emptyBox = 0.12
+// Ink of a digit box, in square millimetres. A 1 of a fine ball-point has 1.5.
+const (
+	// emptyBox is the ink below which a box is empty without asking the number
+	// reader: a dot of a pen.
+	emptyBox = 0.12
+	// written is the ink well inside a box from which it is not empty, whatever
+	// the number reader says: it sees no place, so that a plain 1 looks to it
+	// like what is left of an outline.
+	written = 0.5
+	// wellInside is how far from the outline that ink lies, in mm.
+	wellInside = 0.75
+	// emptyAfterAll is what is left of the reader's belief that such a box is
+	// empty.
+	emptyAfterAll = 1e-3
+)
 
 func (r *Reader) figure(p *patch, l inkLevels) figure {
 	if p.ink(l, -0.5) < emptyBox {
 		return figure{Blank: 1}
 	}
-	return r.digits.Read(p.box(l))
+	f := r.digits.Read(p.box(l))
+	if p.ink(l, wellInside) >= written {
+		rest := 1 - f.Blank*(1-emptyAfterAll)
+		f.Blank *= emptyAfterAll / rest
+		f.Unreadable /= rest
+		for d := range f.Digit {
+			f.Digit[d] /= rest
+		}
+	}
+	return f
 }
 
 // Ink of a tick, in square millimetres of its box of 25: a short thin stroke
@@ -157,11 +207,24 @@ func tickOf(p *patch, l inkLevels) float64 {
 	return 1
 }
 
-// soundness is how sure it is that a box is where it seems to be, from how much
-// of its outline is seen.
+// soundness is how sure it is that a box is where it seems to be, from how well
+// its outline is seen beside those of the other boxes.
 func soundness(outline float64) float64 {
-	const least, enough = 0.02, 0.04
+	const least, enough = 0.3, 0.6
 	return min(max((outline-least)/(enough-least), 0.5), 1)
+}
+
+// usualOutline is how well the outlines of a page are seen: the median.
+func usualOutline(boxes []placed) float64 {
+	var seen []float64
+	for _, b := range boxes {
+		seen = append(seen, b.outline)
+	}
+	slices.Sort(seen)
+	if len(seen) == 0 {
+		return 1
+	}
+	return max(seen[len(seen)/2], 1e-6)
 }
 
 // place names a rectangle of the page by the pixels of the upright picture.

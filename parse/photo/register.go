@@ -2,6 +2,9 @@ package photo
 
 import (
 	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
 
 	"fairtape/parse/form"
 )
@@ -106,7 +109,7 @@ func (l *lines) fit(r form.Rect) []float32 {
 var rounds = []struct {
 	sigma float64
 	reach int
-}{{60, farthest}, {25, 8}, {10, 4}, {4, 2}}
+}{{60, farthest}, {25, 8}, {12, 4}, {6, 2}}
 
 // register finds where the photo shows each box of the page.
 func register(straight *plane, l form.Layout, page int) []placed {
@@ -137,6 +140,7 @@ func register(straight *plane, l form.Layout, page int) []placed {
 		}
 		shifts = next
 	}
+	shifts = straighten(boxes, shifts)
 	for i := range boxes {
 		b := &boxes[i]
 		b.dx, b.dy = shifts[i].x/perMM, shifts[i].y/perMM
@@ -144,6 +148,69 @@ func register(straight *plane, l form.Layout, page int) []placed {
 		b.outline = float64(fits[i][at])
 	}
 	return boxes
+}
+
+const (
+	// nearby is how far around a box, in mm, others say where it should be: paper
+	// bends smoothly over that.
+	nearby = 15.0
+	// astray is how far, in pixels, a box may be from there. Beyond, its outline
+	// was taken for that of its neighbour, 2 mm off.
+	astray = 1.2
+	// leastVotes is how many neighbours, weighed by nearness, may say so.
+	leastVotes = 1.0
+)
+
+// straighten holds the shift of each box against a plane through those of its
+// neighbours, and puts boxes that went astray onto it.
+func straighten(boxes []placed, shifts []point) []point {
+	out := slices.Clone(shifts)
+	for i := range boxes {
+		expected := planeAt(boxes, shifts, i)
+		if math.Hypot(shifts[i].x-expected.x, shifts[i].y-expected.y) > astray {
+			out[i] = expected
+		}
+	}
+	return out
+}
+
+// planeAt is where the neighbours of box i expect it: the weighted least
+// squares plane through their shifts, laid a second time without those that are
+// far from the first.
+func planeAt(boxes []placed, shifts []point, i int) point {
+	x0, y0 := boxes[i].rect.Centre()
+	var at point
+	for round := range 2 {
+		a := mat.NewSymDense(3, nil)
+		bx, by := mat.NewVecDense(3, nil), mat.NewVecDense(3, nil)
+		for j := range boxes {
+			w := nearness(boxes[i].rect, boxes[j].rect, nearby)
+			if j == i || w < 0.01 || round > 0 && math.Hypot(shifts[j].x-at.x, shifts[j].y-at.y) > 2*astray {
+				continue
+			}
+			x, y := boxes[j].rect.Centre()
+			v := mat.NewVecDense(3, []float64{1, (x - x0) / nearby, (y - y0) / nearby})
+			a.SymRankOne(a, w, v)
+			bx.AddScaledVec(bx, w*shifts[j].x, v)
+			by.AddScaledVec(by, w*shifts[j].y, v)
+		}
+		if a.At(0, 0) < leastVotes {
+			return shifts[i] // too lonely to be told better
+		}
+		for k := 1; k < 3; k++ {
+			a.SetSym(k, k, a.At(k, k)+0.02) // boxes in one line leave the plane's slope open
+		}
+		var chol mat.Cholesky
+		if !chol.Factorize(a) {
+			return shifts[i]
+		}
+		var sx, sy mat.VecDense
+		if chol.SolveVecTo(&sx, bx) != nil || chol.SolveVecTo(&sy, by) != nil {
+			return shifts[i]
+		}
+		at = point{sx.AtVec(0), sy.AtVec(0)}
+	}
+	return at
 }
 
 func nearness(a, b form.Rect, sigma float64) float64 {

@@ -59,6 +59,7 @@ func (c *Command) Run(out io.Writer) error {
 			return err
 		}
 		plain.print(out, string(grade), fmt.Sprintf("%d of %d", refused, c.Count))
+		plain.printLevels(out)
 		curve.print(out, "  + curve", "")
 		if err := printRival(out, w, grade, c.Rival); err != nil {
 			return err

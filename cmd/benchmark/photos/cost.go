@@ -7,7 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"syscall"
+	"strings"
 	"time"
 
 	"fairtape/parse"
@@ -43,12 +43,9 @@ func printCost(out io.Writer, w *world) error {
 	if err != nil {
 		return fmt.Errorf("read one photo: %w", err)
 	}
-	fmt.Fprintf(out, "\none photo of 12 megapixels: %s", said)
-	if usage, ok := cmd.ProcessState.SysUsage().(*syscall.Rusage); ok {
-		fmt.Fprintf(out, ", %.0f MB at most", float64(usage.Maxrss)/1024)
-	}
-	fmt.Fprintf(out, "; processor %.2f s with the start\n", (cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime()).Seconds())
-	return nil
+	_, err = fmt.Fprintf(out, "\none photo of 12 megapixels: %s; processor %.2f s with the start\n", said,
+		(cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime()).Seconds())
+	return err
 }
 
 // large is a photo of 12 megapixels of a long boat.
@@ -86,6 +83,20 @@ func readOne(out io.Writer, path string) error {
 	for _, s := range doc.Surveys {
 		numbers += s.Readings()
 	}
-	_, err = fmt.Fprintf(out, "%d numbers in %.2f s (%.2f s to decode)", numbers, time.Since(start).Seconds(), decoded.Sub(start).Seconds())
+	_, err = fmt.Fprintf(out, "%d numbers in %.2f s (%.2f s to decode), %s at most", numbers, time.Since(start).Seconds(), decoded.Sub(start).Seconds(), peak())
 	return err
+}
+
+// peak is the most memory that this process had, as Linux tells it.
+func peak() string {
+	status, err := os.ReadFile("/proc/self/status")
+	if err != nil {
+		return "unknown memory"
+	}
+	for line := range strings.Lines(string(status)) {
+		if size, ok := strings.CutPrefix(line, "VmHWM:"); ok {
+			return strings.TrimSpace(size)
+		}
+	}
+	return "unknown memory"
 }

@@ -15,15 +15,34 @@ import (
 
 // tally counts numbers: right is given, right and sure; sent is doubtful or
 // left out; silent is given, sure and wrong.
-type tally struct{ right, sent, silent int }
+type tally struct {
+	right, sent, silent int
+	// Of all: what would count as sure, and be wrong, from other confidences.
+	from [len(levels)]struct{ sure, wrong int }
+}
+
+// levels are other confidences from which a number could be taken as sure.
+var levels = [...]float64{0.5, 0.9, 0.95, 0.98, 0.99, 0.995}
 
 func (t *tally) add(o tally) {
 	t.right, t.sent, t.silent = t.right+o.right, t.sent+o.sent, t.silent+o.silent
+	for i := range t.from {
+		t.from[i].sure += o.from[i].sure
+		t.from[i].wrong += o.from[i].wrong
+	}
 }
 
 func (t tally) all() int { return t.right + t.sent + t.silent }
 
 func (t *tally) count(r parse.Reading, truth parse.Length) {
+	for i, least := range levels {
+		if r.Known && r.Confidence >= least {
+			t.from[i].sure++
+			if !near(r.Value, truth) {
+				t.from[i].wrong++
+			}
+		}
+	}
 	switch {
 	case !r.Certain():
 		t.sent++
@@ -41,6 +60,16 @@ func (t tally) print(out io.Writer, name, refused string) {
 	fmt.Fprintf(out, "%-10s %8d %7.2f%% %7.2f%% %7.3f%%  %-28s %s\n", name, t.all(),
 		100*float64(t.right)/n, 100*float64(t.sent)/n, 100*float64(t.silent)/n,
 		fmt.Sprintf("%.3f%% (%d)", 100*upperBound(t.silent, t.all()), t.silent), refused)
+}
+
+// printLevels says what other confidences would have done.
+func (t tally) printLevels(out io.Writer) {
+	n := float64(max(t.all(), 1))
+	fmt.Fprintf(out, "  sent / silently wrong when sure from:")
+	for i, least := range levels {
+		fmt.Fprintf(out, "  %.3g: %.2f%% / %.3f%%", least, 100*(1-float64(t.from[i].sure)/n), 100*float64(t.from[i].wrong)/n)
+	}
+	fmt.Fprintln(out)
 }
 
 // upperBound is the one-sided 95 % bound of a rate of k in n (Clopper, Pearson

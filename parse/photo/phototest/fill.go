@@ -126,8 +126,19 @@ func (s *Sheet) number(h *Hand, f form.Field, n int, t Trouble, rng *rand.Rand) 
 		}
 	}
 	if rng.Float64() < t.Notes {
-		b := f.Bounds()
-		s.Note(h, b.X1+12, b.Y0+4, 8+8*rng.Float64(), rng)
+		s.beside(h, f.Bounds(), rng)
 	}
 	return troubled
+}
+
+// beside writes a word beside a number, where no other boxes are.
+func (s *Sheet) beside(h *Hand, b form.Rect, rng *rand.Rand) {
+	width := 8 + 8*rng.Float64()
+	at := form.Rect{X0: b.X1 + 16, Y0: b.Y0 + 1, X1: b.X1 + 16 + width, Y1: b.Y1 - 1}
+	for _, f := range s.Layout.Fields {
+		if f.Page == s.Page && f.Bounds().Grow(form.BoxClear).Overlaps(at) {
+			return
+		}
+	}
+	s.Note(h, at.X0, at.Y0+4, width, rng)
 }

@@ -53,6 +53,9 @@ func NewHand(digits *Digits, rng *rand.Rand) *Hand {
 		jitter: 0.2 + 0.4*rng.Float64(),
 		pen:    pens[rng.IntN(len(pens))],
 	}
+	if digits != nil {
+		h.slant = 0.04 * rng.NormFloat64() // beside that of the people who wrote them
+	}
 	for d := range h.variant {
 		h.variant[d] = rng.IntN(len(skeletons[d]))
 	}

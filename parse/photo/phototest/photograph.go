@@ -68,9 +68,10 @@ func (s *Sheet) Photograph(c Camera, rng *rand.Rand) *Photo {
 	}
 	m.blur(c.Blur)
 	sharpen(m)
+	noise := newNoise(rng)
+	sigma := float32(c.Noise * math.Sqrt(0.5/c.Exposure))
 	for i, v := range m.pix {
-		sigma := c.Noise * math.Sqrt(0.3+0.7*float64(max(v, 0))) * math.Sqrt(0.5/c.Exposure)
-		m.pix[i] = v + float32(sigma*rng.NormFloat64())
+		m.pix[i] = v + sigma*(0.55+0.45*max(v, 0))*noise.next(i)
 	}
 	return &Photo{Picture: m.image(), Camera: c, place: sc}
 }
@@ -189,4 +190,29 @@ func sharpen(m *raster) {
 	for i, v := range m.pix {
 		m.pix[i] = max(0, v+amount*(v-soft.pix[i]))
 	}
+}
+
+// noise is a store of normal numbers, read from a new place for every run of
+// pixels: drawing each anew takes longer than the rest of the picture.
+type noise struct {
+	rng   *rand.Rand
+	store []float32
+	at    int
+}
+
+func newNoise(rng *rand.Rand) *noise {
+	n := &noise{rng: rng, store: make([]float32, 1<<16)}
+	for i := range n.store {
+		n.store[i] = float32(rng.NormFloat64())
+	}
+	return n
+}
+
+func (n *noise) next(i int) float32 {
+	const run = 256
+	if i%run == 0 {
+		n.at = n.rng.IntN(len(n.store) - run)
+	}
+	n.at++
+	return n.store[n.at-1]
 }

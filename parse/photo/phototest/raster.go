@@ -2,7 +2,6 @@ package phototest
 
 import (
 	"image"
-	"image/color"
 	"math"
 )
 
@@ -51,15 +50,23 @@ func (m *raster) at(x, y float64) (r, g, b float32) {
 // image makes bytes of the shares, as a screen shows them (IEC 61966-2-1, with
 // the plain exponent).
 func (m *raster) image() *image.RGBA {
+	var table [lightSteps + 1]byte
+	for i := range table {
+		table[i] = toByte(float32(i) / lightSteps)
+	}
 	out := image.NewRGBA(image.Rect(0, 0, m.w, m.h))
-	for y := range m.h {
-		for x := range m.w {
-			p := m.pix[3*(y*m.w+x):]
-			out.SetRGBA(x, y, color.RGBA{toByte(p[0]), toByte(p[1]), toByte(p[2]), 255})
+	for i := range m.w * m.h {
+		p, o := m.pix[3*i:3*i+3], out.Pix[4*i:4*i+4]
+		for c, v := range p {
+			o[c] = table[int(min(max(v, 0), 1)*lightSteps+0.5)]
 		}
+		o[3] = 255
 	}
 	return out
 }
+
+// lightSteps is how finely light is told apart before it becomes a byte.
+const lightSteps = 1 << 14
 
 const gamma = 2.2
 
@@ -76,20 +83,20 @@ func (m *raster) blur(sigma float64) {
 	}
 	kernel := bell(sigma)
 	half := len(kernel) / 2
-	line := make([]float32, 3*max(m.w, m.h))
+	line := make([]float32, 3*(max(m.w, m.h)+2*half))
 	pass := func(start, step, n int) {
-		for i := range n {
-			copy(line[3*i:3*i+3], m.pix[start+i*step:start+i*step+3])
+		for i := range n + 2*half {
+			from := start + min(max(i-half, 0), n-1)*step
+			copy(line[3*i:3*i+3], m.pix[from:from+3])
 		}
 		for i := range n {
-			var sum [3]float32
+			var a, b, c float32
 			for k, w := range kernel {
-				p := line[3*min(max(i+k-half, 0), n-1):]
-				sum[0] += w * p[0]
-				sum[1] += w * p[1]
-				sum[2] += w * p[2]
+				p := line[3*(i+k) : 3*(i+k)+3]
+				a, b, c = a+w*p[0], b+w*p[1], c+w*p[2]
 			}
-			copy(m.pix[start+i*step:], sum[:])
+			p := m.pix[start+i*step : start+i*step+3]
+			p[0], p[1], p[2] = a, b, c
 		}
 	}
 	for y := range m.h {

@@ -66,15 +66,20 @@ func Printed(l form.Layout, page int, print image.Image) *Sheet {
 	grey := image.NewGray(image.Rect(0, 0, b.Dx(), b.Dy()))
 	draw.Draw(grey, grey.Rect, print, b.Min, draw.Src)
 	small := newRaster(b.Dx(), b.Dy(), 0, 0, 0)
+	var table [256]float32
+	for i := range table {
+		table[i] = paperLight * fromByte(byte(i))
+	}
 	for i, v := range grey.Pix {
-		light := paperLight * fromByte(v)
+		light := table[v]
 		small.pix[3*i], small.pix[3*i+1], small.pix[3*i+2] = light, light, light
 	}
 	fx, fy := float64(b.Dx())/float64(s.paper.w), float64(b.Dy())/float64(s.paper.h)
 	for y := range s.paper.h {
 		for x := range s.paper.w {
 			r, g, b := small.at((float64(x)+0.5)*fx, (float64(y)+0.5)*fy)
-			copy(s.paper.pix[3*(y*s.paper.w+x):], []float32{r, g, b})
+			p := s.paper.pix[3*(y*s.paper.w+x):]
+			p[0], p[1], p[2] = r, g, b
 		}
 	}
 	return s
@@ -170,8 +175,9 @@ func (s *Sheet) text(face font.Face, x, y float64, text string) {
 // Grain gives the paper its fibres, and the print the unevenness of a home
 // printer.
 func (s *Sheet) Grain(rng *rand.Rand) {
+	noise := newNoise(rng)
 	for i := 0; i < len(s.paper.pix); i += 3 {
-		v := 1 + 0.012*float32(rng.NormFloat64())
+		v := 1 + 0.012*noise.next(i/3)
 		for c := range 3 {
 			s.paper.pix[i+c] *= v
 		}

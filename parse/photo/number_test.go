@@ -1,0 +1,129 @@
+package photo
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"fairtape/parse"
+	"fairtape/parse/form"
+)
+
+// digit is a box that surely holds d; sure says how surely, the rest is spread
+// over the other digits.
+func digit(d int, sure float64) figure {
+	var f figure
+	for i := range f.Digit {
+		f.Digit[i] = (1 - sure) / 9
+	}
+	f.Digit[d] = sure
+	return f
+}
+
+var (
+	blankBox  = figure{Blank: 1}
+	struckOut = figure{Unreadable: 1}
+)
+
+func TestNumberOf(t *testing.T) {
+	tests := []struct {
+		name  string
+		boxes []figure
+		value int
+		least float64 // probability of the value; 0 when there is none
+		most  float64
+		text  string
+	}{
+		{"nothing", []figure{blankBox, blankBox, blankBox}, 0, 0, 0, ""},
+		{"crossed out", []figure{blankBox, struckOut, digit(3, 1)}, 0, 0, 0, "?3"},
+		{"a gap inside", []figure{digit(4, 1), blankBox, digit(3, 1)}, 0, 0, 0, "43"},
+		{"at the left", []figure{digit(4, 1), digit(3, 1), blankBox}, 43, 0.6, 0.8, "43"},
+		{"two digits", []figure{blankBox, digit(4, 1), digit(3, 1)}, 43, 1, 1, "43"},
+		{"three digits", []figure{digit(1, 1), digit(0, 1), digit(3, 1)}, 103, 1, 1, "103"},
+		{"unsure", []figure{blankBox, digit(4, 1), digit(3, 0.6)}, 43, 0.6, 0.6, "43"},
+	}
+	for _, test := range tests {
+		n := numberOf(test.boxes)
+		best := outcome{}
+		if len(n.outcomes) > 0 {
+			best = n.outcomes[0]
+		}
+		if test.least == 0 && len(n.outcomes) > 0 || best.value != test.value || best.probability < test.least-1e-9 || best.probability > test.most+1e-9 || n.text != test.text {
+			t.Errorf("%s: %+v, want %d with %v, %q", test.name, n, test.value, test.least, test.text)
+		}
+	}
+}
+
+// Whatever the boxes say, probabilities never add up to more than one.
+func TestNumberOfAddsUp(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	for range 200 {
+		boxes := make([]figure, 1+rng.IntN(4))
+		for i := range boxes {
+			total := 0.0
+			for d := range boxes[i].Digit {
+				boxes[i].Digit[d] = math.Pow(rng.Float64(), 6)
+				total += boxes[i].Digit[d]
+			}
+			boxes[i].Blank, boxes[i].Unreadable = math.Pow(rng.Float64(), 3), math.Pow(rng.Float64(), 3)
+			total += boxes[i].Blank + boxes[i].Unreadable
+			for d := range boxes[i].Digit {
+				boxes[i].Digit[d] /= total
+			}
+			boxes[i].Blank /= total
+			boxes[i].Unreadable /= total
+		}
+		n := numberOf(boxes)
+		sum := n.absent
+		for _, o := range n.outcomes {
+			sum += o.probability
+		}
+		if sum > 1+1e-9 {
+			t.Fatalf("%v add up to %v", boxes, sum)
+		}
+		e := entry{parts: map[form.Part]number{form.Whole: n}, half: rng.Float64(), ticks: true, sound: 1}
+		r := e.reading(parse.Inch)
+		sum = r.Confidence
+		for _, c := range r.Alternatives {
+			sum += c.Probability
+		}
+		if sum > 1+1e-9 {
+			t.Fatalf("%+v adds up to %v", r, sum)
+		}
+	}
+}
+
+func TestReading(t *testing.T) {
+	const sure = 0.999
+	whole := func(boxes ...figure) map[form.Part]number {
+		return map[form.Part]number{form.Whole: numberOf(boxes)}
+	}
+	feet := func(feet, inches []figure) map[form.Part]number {
+		return map[form.Part]number{form.Feet: numberOf(feet), form.Inches: numberOf(inches)}
+	}
+	two := func(a, b int) []figure { return []figure{digit(a, sure), digit(b, sure)} }
+	tests := []struct {
+		name  string
+		entry entry
+		value float64 // 0 for no value
+		sure  bool
+		raw   string // "" for a number that nobody wrote
+	}{
+		{"nothing", entry{parts: whole(blankBox, blankBox), sound: 1}, 0, false, ""},
+		{"half alone", entry{parts: whole(blankBox, blankBox), half: 1, ticks: true, sound: 1}, 0, false, "1/2"},
+		{"struck out", entry{parts: whole(struckOut, digit(3, sure)), sound: 1}, 0, false, "?3"},
+		{"fourteen inches beside feet", entry{parts: feet(two(1, 5), two(1, 4)), sound: 1}, 0, false, "15 ft 14 in"},
+		{"feet without inches", entry{parts: feet(two(1, 5), []figure{blankBox, blankBox}), sound: 1}, 180, false, "15 ft"},
+		{"a faint tick", entry{parts: whole(digit(4, sure), digit(3, sure)), half: 0.5, ticks: true, sound: 1}, 0, false, "43 1/2?"},
+		{"a box that is not found", entry{parts: whole(digit(4, sure), digit(3, sure)), sound: 0.5}, 0, false, "43"},
+		{"whole", entry{parts: whole(digit(4, sure), digit(3, sure)), ticks: true, sound: 1}, 43, true, "43"},
+		{"half", entry{parts: whole(digit(4, sure), digit(3, sure)), half: 1, ticks: true, sound: 1}, 43.5, true, "43 1/2"},
+		{"feet and inches", entry{parts: feet(two(1, 5), []figure{blankBox, digit(9, sure)}), sound: 1}, 189, true, "15 ft 9 in"},
+	}
+	for _, test := range tests {
+		r := test.entry.reading(parse.Inch)
+		if r.Value.In(parse.Inch) != test.value || r.Certain() != test.sure || r.Source.Raw != test.raw || r.Absent() != (test.raw == "") {
+			t.Errorf("%s: %+v", test.name, r)
+		}
+	}
+}

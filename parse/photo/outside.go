@@ -1,0 +1,78 @@
+package photo
+
+import (
+	"fmt"
+	"slices"
+
+	"fairtape/parse"
+	"fairtape/parse/form"
+)
+
+// Around the boxes of a number the paper is bare: what is dark there was
+// written.
+const (
+	ringWidth = 2.6 // mm around the boxes that are looked at; nothing is printed within form.BoxClear
+	overshoot = 1.2 // mm by which digits stick out of their boxes
+	tickTail  = 2.6 // mm by which ticks do
+	// strayInk is the ink, in square millimetres, from which something is
+	// written there: a tail of a 9 has 0.6, a small digit 2.
+	strayInk = 1.6
+)
+
+// outside finds ink around the boxes of each number, by field.
+func (page *Page) outside(straight *plane, paper *paper, ink inkLevels) map[int]float64 {
+	found := map[int]float64{}
+	l := page.view.layout
+	bounds := map[int]form.Rect{}
+	for _, b := range page.boxes {
+		r, ok := bounds[b.field]
+		if !ok {
+			r = b.rectOf()
+		}
+		bounds[b.field] = r.Union(b.rectOf())
+	}
+	for i, r := range bounds {
+		if l.Fields[i].Kind != form.Digits {
+			continue
+		}
+		ring := r.Grow(ringWidth)
+		var taken []form.Rect
+		for _, b := range page.boxes {
+			reach := overshoot
+			if l.Fields[b.field].Kind == form.Tick {
+				reach = tickTail
+			}
+			if t := b.rectOf().Grow(reach); t.Overlaps(ring) {
+				taken = append(taken, t)
+			}
+		}
+		found[i] = strayIn(straight, paper, ink, ring, taken)
+	}
+	return found
+}
+
+// strayIn is the ink in a rectangle of the page that lies in none of others.
+func strayIn(straight *plane, paper *paper, ink inkLevels, r form.Rect, others []form.Rect) float64 {
+	sum := float32(0)
+	for y := max(int(r.Y0*perMM), 0); y < min(int(r.Y1*perMM), straight.h); y++ {
+		for x := max(int(r.X0*perMM), 0); x < min(int(r.X1*perMM), straight.w); x++ {
+			mx, my := (float64(x)+0.5)/perMM, (float64(y)+0.5)/perMM
+			if slices.ContainsFunc(others, func(o form.Rect) bool { return mx > o.X0 && mx < o.X1 && my > o.Y0 && my < o.Y1 }) {
+				continue
+			}
+			dark := 1 - float32(straight.pix[y*straight.w+x])/paper.at(mx, my)
+			if dark > max(2*ink.noise, ink.pen/3) {
+				sum += min(dark/ink.pen, 1)
+			}
+		}
+	}
+	return float64(sum) / (perMM * perMM)
+}
+
+// noteOutside says where something is written around a number.
+func (page *Page) noteOutside(file, place string) {
+	page.Notes = append(page.Notes, parse.Problem{
+		Code: CodeOutside, Source: parse.Source{File: file, Place: place},
+		Message: fmt.Sprintf("Something is written beside the boxes here. A person has to look (%s).", place),
+	})
+}
