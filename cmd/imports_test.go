@@ -23,7 +23,7 @@ var allowed = map[string]string{
 	"parse":                 "",
 	"parse/table":           "parse",
 	"parse/sheet":           "parse parse/table",
-	"parse/pdf":             "parse parse/table",
+	"parse/pdf":             "parse parse/table parse/digits",
 	"parse/prose":           "parse parse/table",
 	"parse/digits":          "",
 	"parse/photo":           "parse parse/form parse/digits",

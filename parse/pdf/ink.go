@@ -7,6 +7,8 @@ import (
 	"github.com/klippa-app/go-pdfium/enums"
 	"github.com/klippa-app/go-pdfium/references"
 	"github.com/klippa-app/go-pdfium/requests"
+
+	"fairtape/parse/digits"
 )
 
 const (
@@ -48,6 +50,11 @@ func (d *document) ink(ref references.FPDF_PAGE, p *page) error {
 	for i := range p.glyphs {
 		p.glyphs[i].seen = inked(with, without, p.glyphs[i].tight, scale)
 	}
+	reader, err := digits.NewReader()
+	if err != nil {
+		return err
+	}
+	p.lies(reader, with, without, scale)
 	return nil
 }
 

@@ -31,6 +31,7 @@ type cell struct {
 	hidden  bool   // it is not seen on the page
 	field   *field // that it is the value of, else nil
 	differs bool   // the field shows something else than it holds
+	lies    bool   // a digit in it is drawn as another
 	place   string
 }
 
@@ -81,6 +82,8 @@ func (s *sheet) judge(p *page, line []cell, c *cell) {
 	switch {
 	case c.hidden:
 		s.problem(CodeNotShown, c.place, c.text, "There is a number in the file here that is not seen on the page.")
+	case c.lies:
+		s.doubtAt(c.place, CodeDrawn, "A figure here is drawn as another than the one the file says it is.")
 	case c.differs:
 		s.doubtAt(c.place, CodeFieldDiffer, "The field shows something else than it holds.")
 	case c.field != nil && s.second.holds(c.field):
@@ -155,7 +158,7 @@ func (p *page) cells(b band) []cell {
 		gap := g.loose.x0 - last.loose.x1
 		switch {
 		case i == 0 || gap > columnGap*g.em || g.blank > 1 && gap > spaceGap*g.em || p.ruled(last.tight.x1, g.tight.x0, b.box) || p.fieldBetween(last, g):
-			out = append(out, cell{text: string(g.char), box: g.loose, hidden: !g.seen})
+			out = append(out, cell{text: string(g.char), box: g.loose, hidden: !g.seen, lies: g.lies})
 		default:
 			c := &out[len(out)-1]
 			if gap > spaceGap*g.em {
@@ -163,6 +166,7 @@ func (p *page) cells(b band) []cell {
 			}
 			c.text += string(g.char)
 			c.box = c.box.join(g.loose)
+			c.lies = c.lies || g.lies
 			c.hidden = c.hidden || !g.seen && (g.char >= '0' && g.char <= '9')
 		}
 		last = g
@@ -308,6 +312,7 @@ func (f *field) cell(page int) cell {
 	for _, g := range f.shown {
 		shown.WriteRune(g.char)
 		seen = seen && g.seen
+		c.lies = c.lies || g.lies
 	}
 	c.differs = !seen || squeeze(shown.String()) != squeeze(f.text())
 	c.hidden = len(f.shown) == 0 || !seen && squeeze(shown.String()) == squeeze(f.text())

@@ -16,6 +16,7 @@ type made struct {
 	rotate  int
 	acro    string // more entries of the form's dictionary
 	objects []string
+	font    string // more entries of the font's dictionary
 }
 
 type madeField struct {
@@ -44,7 +45,7 @@ func (m *made) bytes() []byte {
 		"", // the catalogue, below
 		"<< /Type /Pages /Kids [3 0 R] /Count 1 >>",
 		"", // the page, below
-		"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding >>",
+		"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding " + m.font + " >>",
 		stream("", m.content),
 	}
 	add := func(s string) int {

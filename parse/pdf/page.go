@@ -28,6 +28,7 @@ type glyph struct {
 	angle float64 // of its line, in radians from level
 	blank int     // blanks written before it
 	seen  bool
+	lies  bool // it is drawn as another digit
 }
 
 // field is one field of a form on a page.

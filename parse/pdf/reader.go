@@ -34,6 +34,7 @@ const (
 	CodeReaders     parse.Code = "pdf-readers"      // the two readers do not agree
 	CodeNotShown    parse.Code = "pdf-not-shown"    // text that is not seen on the page
 	CodeFieldDiffer parse.Code = "pdf-field"        // a field that holds one thing and shows another
+	CodeDrawn       parse.Code = "pdf-drawn"        // a digit that is drawn as another
 	CodePages       parse.Code = "pdf-pages"        // pages that were not read
 	CodeNote        parse.Code = "pdf-note"         // a note laid over the page
 )
