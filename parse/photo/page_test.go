@@ -7,6 +7,7 @@ import (
 
 	"fairtape/parse"
 	"fairtape/parse/form"
+	"fairtape/parse/photo/phototest"
 )
 
 // Four corners of a square seen from the side: the values follow from the
@@ -167,5 +168,78 @@ func TestTwice(t *testing.T) {
 		if out := twice(pages[0], pages[1]); len(out.Cells) != 1 || out.Cells[0].Reading.Certain() {
 			t.Errorf("a number that one photo shows is %+v", out.Cells)
 		}
+	}
+}
+
+func TestTries(t *testing.T) {
+	try := func(v, confidence float64) parse.Reading {
+		return parse.Reading{Value: parse.Inches(v), Known: true, Confidence: confidence, Source: parse.Source{Raw: "x"}}
+	}
+	tests := []struct {
+		name  string
+		a, b  parse.Reading
+		value float64
+		sure  bool
+		agree bool
+	}{
+		{"far apart", try(43, 0.99), try(44, 0.99), 0, false, false},
+		{"one unsure", try(43, 0.99), try(43, 0.5), 43, false, true},
+		{"one unread", try(43, 0.99), parse.Reading{Source: parse.Source{Raw: "?"}}, 43, false, true},
+		{"half an inch apart", try(43.5, 0.99), try(43, 0.98), 43, true, true},
+		{"the same", try(43, 0.99), try(43, 0.98), 43, true, true},
+	}
+	for _, test := range tests {
+		r, agree := bothTries(test.a, test.b)
+		if r.Value.In(parse.Inch) != test.value || r.Certain() != test.sure || agree != test.agree {
+			t.Errorf("%s: %+v, %v", test.name, r, agree)
+		}
+	}
+}
+
+// A photo as most people take it, with the truth known: no number is given
+// surely and wrong, and few are sent to a person.
+func TestPhotoAgainstTruth(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a photo takes two seconds to render")
+	}
+	rng := rand.New(rand.NewPCG(11, 12))
+	l, err := form.New(form.Spec{Paper: form.A4, Unit: parse.Inch, Rows: 14})
+	if err != nil {
+		t.Fatal(err)
+	}
+	sheet, err := phototest.Blank(l, 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	written := sheet.Fill(phototest.NewHand(nil, rng), numbers(l, rng), phototest.Trouble{}, rng)
+	camera := phototest.NewCamera(phototest.Ordinary, rng)
+	camera.Width, camera.Height, camera.Turn = 1200, 1600, 178
+	data, err := sheet.Photograph(camera, rng).JPEG()
+	if err != nil {
+		t.Fatal(err)
+	}
+	pictures, _, err := Decode(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	reader, err := NewReader()
+	if err != nil {
+		t.Fatal(err)
+	}
+	page, err := reader.Page("photo.jpg", pictures[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	survey, sent := page.Survey(), 0
+	for _, w := range written {
+		switch r := readingOf(&survey, w.Cell); {
+		case !r.Certain():
+			sent++
+		case r.Value != w.Length:
+			t.Errorf("%v at %v: wrote %v, read %v surely", w.Cell.Measure, w.Cell.At.In(parse.Inch), w.Length.In(parse.Inch), r.Value.In(parse.Inch))
+		}
+	}
+	if len(written) < 35 || sent > len(written)/10 {
+		t.Errorf("%d of %d numbers are sent to a person", sent, len(written))
 	}
 }

@@ -245,10 +245,8 @@ func (page *Page) Survey() parse.Survey {
 	if page.Ticks[form.NameSquare] > 0.5 {
 		s.Stern = parse.Square
 	}
-	for _, c := range page.Cells {
-		if c.Try > 1 {
-			continue
-		}
+	cells, _ := settled(page.Cells, page.Code.Unit)
+	for _, c := range cells {
 		if r := readingOf(&s, c.Cell); r != nil {
 			*r = c.Reading
 		}
@@ -258,12 +256,15 @@ func (page *Page) Survey() parse.Survey {
 }
 
 func (page *Page) document(file string) parse.Document {
-	doc := parse.Document{File: file, Problems: page.Notes}
+	doc := parse.Document{File: file, Problems: slices.Clone(page.Notes)}
 	if len(page.Cells) > 0 {
 		doc.Surveys = []parse.Survey{page.Survey()}
 	}
-	for _, c := range page.Cells {
-		if c.Reading.Doubtful() {
+	cells, differing := settled(page.Cells, page.Code.Unit)
+	doc.Problems = append(doc.Problems, differing...)
+	for _, c := range cells {
+		differs := slices.ContainsFunc(differing, func(p parse.Problem) bool { return p.Source == c.Reading.Source })
+		if c.Reading.Doubtful() && !differs {
 			doc.Problems = append(doc.Problems, parse.Problem{Code: CodeDoubtful, Source: c.Reading.Source, Message: c.doubt(page.Code.Unit)})
 		}
 	}
