@@ -13,6 +13,7 @@ import (
 
 	"fairtape/cmd/benchmark/corpus"
 	"fairtape/cmd/benchmark/cover"
+	"fairtape/cmd/benchmark/crashes"
 	"fairtape/cmd/benchmark/curves"
 	"fairtape/cmd/benchmark/photos"
 	"fairtape/cmd/benchmark/reading"
@@ -21,6 +22,7 @@ import (
 
 // commands is what can be measured.
 type commands struct {
+	Crashes crashes.Command `cmd:"" help:"The service killed at random moments of a whole conversation: nothing may be lost or done twice. Example: benchmark crashes --runs 50"`
 	Curves  curves.Command  `cmd:"" help:"Slips found and sound numbers left alone, beside three published methods. Example: benchmark curves --count 100"`
 	Photos  photos.Command  `cmd:"" help:"Numbers read from photos of filled forms: right, sent to a person, silently wrong. Example: benchmark photos --count 100 --grade ordinary"`
 	Reading reading.Command `cmd:"" help:"Typed surveys of other people and programs, and what is read of them. Example: benchmark reading testdata/read"`
@@ -48,7 +50,7 @@ func main() {
 	)
 	err := ctx.Run()
 	switch {
-	case errors.Is(err, curves.ErrShort), errors.Is(err, reading.ErrShort), errors.Is(err, cover.ErrShort), errors.Is(err, corpus.ErrShort):
+	case errors.Is(err, curves.ErrShort), errors.Is(err, reading.ErrShort), errors.Is(err, cover.ErrShort), errors.Is(err, corpus.ErrShort), errors.Is(err, crashes.ErrShort):
 		fmt.Fprintln(os.Stderr, "benchmark:", err)
 		os.Exit(short)
 	case err != nil:

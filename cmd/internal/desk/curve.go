@@ -12,7 +12,7 @@ func (d *Desk) curve(v ledger.Version) *reply.Picture {
 	if d.Draw.ForShop == nil || v.Version == 0 || v.Verdict == validate.Unreadable {
 		return nil
 	}
-	p, err := d.Draw.ForShop(validate.Check(v.Survey, v.Problems, d.Costs))
+	p, err := d.Draw.ForShop(validate.Check(v.Survey, v.Problems, d.rules.Load().costs))
 	if err != nil {
 		d.Log.Warn("the curve could not be drawn", "error", err)
 		return nil

@@ -14,6 +14,7 @@ package desk
 import (
 	"context"
 	"log/slog"
+	"sync/atomic"
 	"time"
 
 	"fairtape/cmd/internal/ledger"
@@ -107,8 +108,9 @@ type Config struct {
 // Desk works off the mail of one account. One Desk serves a ledger at a time.
 type Desk struct {
 	Config
-	wake     chan struct{}  // holds one token when there may be something to do
-	vanished map[string]int // looks in a row at which an open draft was nowhere
+	rules    atomic.Pointer[rules] // in place of Texts and Costs, see Reload
+	wake     chan struct{}         // holds one token when there may be something to do
+	vanished map[string]int        // looks in a row at which an open draft was nowhere
 }
 
 // New returns a desk.
@@ -119,7 +121,9 @@ func New(c Config) *Desk {
 	if c.Log == nil {
 		c.Log = slog.New(slog.DiscardHandler)
 	}
-	return &Desk{Config: c, wake: make(chan struct{}, 1), vanished: map[string]int{}}
+	d := &Desk{Config: c, wake: make(chan struct{}, 1), vanished: map[string]int{}}
+	d.Reload(c.Texts, c.Costs)
+	return d
 }
 
 // nudge tells the worker that there may be something to do.

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"time"
 
 	"fairtape/cmd/internal/ledger"
 	"fairtape/ingest"
@@ -115,7 +116,7 @@ func (d *Desk) LookAround(ctx context.Context) error {
 
 func (d *Desk) lookFor(ctx context.Context, draft ledger.Draft, drafts []mailbox.Filed) error {
 	key := draft.ID.String()
-	sent, err := d.Folders.FindSent(ctx, wanted(draft))
+	sent, err := d.sentFor(ctx, draft)
 	if err != nil {
 		return err
 	}
@@ -144,6 +145,32 @@ func (d *Desk) lookFor(ctx context.Context, draft ledger.Draft, drafts []mailbox
 	}
 	delete(d.vanished, key)
 	return d.finish(ctx, draft, ledger.DraftHeld, "thrown away in the mail program", "counts as held: it was thrown away in the mail program")
+}
+
+// skew is how far the clocks of two machines may lie apart.
+const skew = 2 * time.Minute
+
+// sentFor returns what lies in Sent of a letter, or in its place: an earlier
+// letter of the job, which answers the same mail, is neither.
+func (d *Desk) sentFor(ctx context.Context, draft ledger.Draft) ([]mailbox.Filed, error) {
+	sent, err := d.Folders.FindSent(ctx, wanted(draft))
+	if err != nil || len(sent) == 0 {
+		return nil, err
+	}
+	var others []ledger.Draft
+	err = d.Ledger.View(ctx, func(tx *ledger.Tx) error {
+		others, err = tx.Drafts(d.Account, draft.ID.Job)
+		return err
+	})
+	return slices.DeleteFunc(sent, func(f mailbox.Filed) bool {
+		if f.Match(wanted(draft)) != mailbox.ByReference {
+			return false
+		}
+		return !f.Received.IsZero() && f.Received.Before(draft.Created.Add(-skew)) ||
+			slices.ContainsFunc(others, func(o ledger.Draft) bool {
+				return o.ID != draft.ID && (f.Draft == o.ID.String() || f.MessageID != "" && (f.MessageID == o.OutgoingID || f.MessageID == o.MailID))
+			})
+	}), err
 }
 
 // filing reports that a letter has not come into Drafts yet.

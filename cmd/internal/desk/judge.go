@@ -160,7 +160,7 @@ func (d *Desk) report(tx *ledger.Tx, a arrival, r route, job ledger.Job) (valida
 // judge checks a survey. What a person has accepted as the boat's own shape is
 // a note, as long as the number stays.
 func (d *Desk) judge(survey parse.Survey, problems []parse.Problem, own []ledger.Own) validate.Report {
-	report := validate.Check(survey, problems, d.Costs)
+	report := validate.Check(survey, problems, d.rules.Load().costs)
 	if len(own) == 0 || report.Verdict == validate.Unreadable {
 		return report
 	}

@@ -169,7 +169,7 @@ func (d *Desk) compose(report validate.Report, plan reply.Plan, rj reply.Job) (r
 		}
 		rj.Picture = &reply.Picture{PNG: p.PNG, Alt: p.Alt}
 	}
-	letter, err := d.Texts.Compose(plan, rj)
+	letter, err := d.rules.Load().texts.Compose(plan, rj)
 	if err != nil {
 		return reply.Draft{}, nil, fmt.Errorf("compose letter %s: %w", rj.ID, err)
 	}

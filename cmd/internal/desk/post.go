@@ -115,7 +115,7 @@ func tracingWords(t ledger.Tracings) string {
 
 // paperNear is how far the height on the paper and the one in the mail may lie
 // apart: each is taken to half an inch (common practice, no source).
-const paperNear = 12.7 // mm
+const paperNear = 12.7 + 1e-3 // mm, and room for the roundings of arithmetic
 
 // heights holds the height on a tracing against the one in the mail. Two that
 // differ leave the number open, for a person to settle.

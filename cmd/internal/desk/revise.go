@@ -13,7 +13,9 @@ import (
 // What counts as the same place or the same number.
 const (
 	samePlace = 12.7 // mm, 1/2 in: stations are no finer than inches apart
-	sameTry   = 12.7 // mm, 1/2 in: two tries within it agree (common practice, as asked for in letters)
+	// 1/2 in: two tries within it agree (common practice, as asked for in
+	// letters), and room for the roundings of arithmetic.
+	sameTry = 12.7 + 1e-3 // mm
 )
 
 // wholeTable is the share of a job's stations from which a new table replaces
