@@ -1,32 +1,20 @@
 package sheet
 
 import (
-	"archive/zip"
-	"bytes"
 	"strings"
 	"testing"
 
 	"fairtape/parse"
 )
 
-// textDocument zips a text document of the given parts.
-func textDocument(t *testing.T, parts map[string]string) []byte {
+// textDocument zips a document of the given parts.
+func textDocument(t testing.TB, parts map[string]string) []byte {
 	t.Helper()
-	var b bytes.Buffer
-	z := zip.NewWriter(&b)
+	var list []string
 	for name, content := range parts {
-		w, err := z.Create(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if _, err := w.Write([]byte(content)); err != nil {
-			t.Fatal(err)
-		}
+		list = append(list, name, content)
 	}
-	if err := z.Close(); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
+	return zipped(t, list...)
 }
 
 func paragraphs(lines ...string) string {
