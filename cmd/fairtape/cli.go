@@ -39,6 +39,7 @@ type commands struct {
 	Form   formCommand   `cmd:"" help:"Make an empty form for a boat."`
 	Init   initCommand   `cmd:"" help:"Make a settings file, asking what it needs."`
 	Signin signinCommand `cmd:"" help:"Sign in at a mail provider that wants tokens."`
+	Health healthCommand `cmd:"" help:"Ask the running service how it is."`
 	Doctor doctorCommand `cmd:"" help:"Try every connection, permission and file, and say what to do for each failure."`
 	Jobs   jobsCommand   `cmd:"" help:"Look at jobs, and decide about letters."`
 }

@@ -17,6 +17,7 @@ import (
 	"fairtape/cmd/internal/ledger"
 	"fairtape/cmd/internal/opener"
 	"fairtape/cmd/internal/settings"
+	"fairtape/cmd/internal/status"
 	"fairtape/ingest"
 	"fairtape/ingest/mailbox"
 	"fairtape/ingest/origin"
@@ -37,13 +38,16 @@ type service struct {
 	poster  *chat.Poster // nil without Slack
 	log     *slog.Logger
 	alarmed atomic.Bool // the shop has been told that the mailbox is lost
+	board   *status.Board
+	// beside is what runs beside the work, nil for nothing.
+	beside []func(context.Context) error
 }
 
 // newService wires the service. Without Slack in the settings, posts go to
 // terminal. crash is called at each point between two outside acts, nil for
 // nothing.
 func newService(ctx context.Context, conf settings.Settings, terminal desk.Chat, log *slog.Logger, crash func(string)) (_ *service, err error) {
-	s := &service{conf: conf, log: log}
+	s := &service{conf: conf, log: log, board: status.NewBoard(time.Now)}
 	defer func() {
 		if err != nil {
 			err = errors.Join(err, s.close())
@@ -83,6 +87,7 @@ func newService(ctx context.Context, conf settings.Settings, terminal desk.Chat,
 		Now:       time.Now,
 		Deliver:   s.desk.Receive,
 		Rescanned: s.desk.Rescanned,
+		Looked:    s.board.Looked,
 		Trouble:   s.trouble,
 	}
 	return s, err
@@ -134,7 +139,7 @@ func newDesk(s *service, posts desk.Chat, crash func(string)) (*desk.Desk, error
 func (s *service) run(ctx context.Context) error {
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
-	parts := []func(context.Context) error{s.watcher.Run, s.desk.Run}
+	parts := append([]func(context.Context) error{s.watcher.Run, s.desk.Run}, s.beside...)
 	if s.poster != nil && s.listens() {
 		parts = append(parts, s.listen)
 	}
@@ -167,6 +172,7 @@ func (s *service) listen(ctx context.Context) error {
 		s.desk.Hear(ctx, s.poster, s.conf.Slack.Approvers, e)
 	}, desk.LengthFault)
 	if err != nil && ctx.Err() == nil {
+		s.board.Deaf()
 		s.log.Error("the chat is not heard any more; letters wait in Drafts", "error", err)
 		<-ctx.Done()
 	}
@@ -176,6 +182,9 @@ func (s *service) listen(ctx context.Context) error {
 // trouble says that the mailbox is lost, and that it is back. What only a
 // person can mend is said in chat too, once.
 func (s *service) trouble(err error) {
+	if err != nil {
+		s.board.Trouble(err)
+	}
 	switch {
 	case err == nil:
 		s.log.Info("the mailbox is watched")

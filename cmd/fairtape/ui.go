@@ -37,6 +37,7 @@ var examples = map[string]string{
 	"form":          "fairtape form --length \"15 ft 9 in\" --out form.pdf\nfairtape form --unit cm --paper a4 --out form.xlsx",
 	"init":          "fairtape init\nfairtape init --shop \"Pinfold Cover Loft\" --address orders@pinfold.example --no-chat",
 	"signin":        "fairtape signin",
+	"health":        "fairtape health",
 	"doctor":        "fairtape doctor",
 	"jobs":          "fairtape jobs list",
 	"jobs list":     "fairtape jobs list",

@@ -1,7 +1,11 @@
 package main
 
 import (
+	"errors"
 	"log/slog"
+	"os"
+
+	"fairtape/cmd/internal/supervisor"
 )
 
 type watchCommand struct {
@@ -22,6 +26,11 @@ func (c *watchCommand) Run(t *terminal) error {
 	if err != nil {
 		return err
 	}
+	file, err := t.settingsFile()
+	if err != nil {
+		return errors.Join(err, s.close())
+	}
+	s.beside = s.upkeep(file, supervisor.New(os.Getenv, os.Getpid()))
 	err = s.run(t.ctx)
 	if closeErr := s.close(); err == nil {
 		err = closeErr

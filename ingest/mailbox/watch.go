@@ -53,6 +53,8 @@ type Watcher struct {
 	Deliver func(context.Context, Delivery) error
 	// Rescanned is told when a rescan is complete; nil on success as above.
 	Rescanned func(context.Context, Rescanned) error
+	// Looked is told after each look at the inbox that went well. It may be nil.
+	Looked func()
 	// Trouble is told about a lost or refused connection (errors.Is ErrSignIn,
 	// ErrCertificate, ErrPlainText where it is one of those), and with nil once
 	// the mailbox is watched again. It may be nil itself.
@@ -191,6 +193,9 @@ func (s *watch) session(ctx context.Context) (worked bool, err error) {
 			return worked, err
 		}
 		pause = s.pace.first
+		if s.Looked != nil {
+			s.Looked()
+		}
 		if !worked {
 			worked = true
 			s.tell(nil)
