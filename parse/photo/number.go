@@ -208,7 +208,7 @@ func unfamiliar(list []parse.Candidate, sound float64) {
 	total := best + strangeHand*(1-best)
 	list[0].Probability = best / total
 	for i := range list[1:] {
-		list[i+1].Probability *= strangeHand / total
+		list[i+1].Probability = min(list[i+1].Probability*strangeHand/total, list[0].Probability)
 	}
 }
 
@@ -219,7 +219,7 @@ const (
 	leastInk = 0.05
 	// worthShowing is the probability from which a value is shown as the likely
 	// one; below, a person sees a list.
-	worthShowing     = 0.4
+	worthShowing     = 0.25
 	leastAlternative = 0.005
 	alternativesMost = 5
 )

@@ -80,8 +80,8 @@ const workMost = 16 << 20
 const smallestSide = 8
 
 // gather builds a picture from rows of light, asked for from the top down once
-// each, and turns it upright.
-func gather(w, h int, o orientation, row func(y int, light []byte)) *Picture {
+// each, and turns it upright. It is nil when a row cannot be had.
+func gather(w, h int, o orientation, row func(y int, light []byte) bool) *Picture {
 	factor := 1
 	for w/factor*(h/factor) > workMost {
 		factor++
@@ -90,7 +90,9 @@ func gather(w, h int, o orientation, row func(y int, light []byte)) *Picture {
 	sums, light := make([]int, out.w), make([]byte, w)
 	area := factor * factor
 	for y := range h {
-		row(y, light)
+		if !row(y, light) {
+			return nil
+		}
 		if y/factor >= out.h {
 			break
 		}
@@ -143,7 +145,11 @@ func overWhite(light, alpha byte) byte {
 
 func newPicture(m image.Image, o orientation) *Picture {
 	b := m.Bounds()
-	return gather(b.Dx(), b.Dy(), o, lightRows(m))
+	row := lightRows(m)
+	return gather(b.Dx(), b.Dy(), o, func(y int, light []byte) bool {
+		row(y, light)
+		return true
+	})
 }
 
 // lightRows reads rows of light off the kinds of pictures that decoders make.

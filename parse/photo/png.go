@@ -55,16 +55,15 @@ func decodeDeepPNG(h pngHeader, compressed io.Reader) (*Picture, error) {
 	defer inflated.Close()
 	step := 2 * channels
 	row, above := make([]byte, 1+step*h.width), make([]byte, 1+step*h.width)
-	failed := false
-	picture := gather(h.width, h.height, upright, func(_ int, light []byte) {
+	picture := gather(h.width, h.height, upright, func(_ int, light []byte) bool {
 		if _, err := io.ReadFull(inflated, row); err != nil || !unfilter(row[0], row[1:], above[1:], step) {
-			failed = true
-			return
+			return false
 		}
 		deepLight(row[1:], channels, light)
 		row, above = above, row
+		return true
 	})
-	if failed {
+	if picture == nil {
 		return nil, broken()
 	}
 	return picture, nil

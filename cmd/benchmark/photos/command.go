@@ -23,6 +23,7 @@ type Command struct {
 	Grade     string `default:"" help:"Only this grade: flat, ordinary or steep."`
 	Digits    string `default:"" help:"Folder of the MNIST files; by default that of the Go module."`
 	Rival     int    `default:"120" help:"Numbers a grade that Tesseract reads too, where it is installed."`
+	Unusable  int    `default:"4" help:"Photos that cannot do, of each kind."`
 	Keep      string `default:"" help:"Folder for photos with silent errors, to look at."`
 	ReadPhoto string `default:"" hidden:"" help:"Read one file and say how long it took: how the program measures itself."`
 }
@@ -58,12 +59,15 @@ func (c *Command) Run(out io.Writer) error {
 		if err != nil {
 			return err
 		}
-		plain.print(out, string(grade), fmt.Sprintf("%d of %d", refused, c.Count))
+		plain.print(out, string(grade), fmt.Sprintf("%d of %d; %d numbers crossed out or written over", refused, c.Count, plain.troubled))
 		plain.printLevels(out)
 		curve.print(out, "  + curve", "")
 		if err := printRival(out, w, grade, c.Rival); err != nil {
 			return err
 		}
+	}
+	if err := printUnusable(out, reader, w, c.Unusable); err != nil {
+		return err
 	}
 	return printCost(out, w)
 }

@@ -17,6 +17,7 @@ import (
 // left out; silent is given, sure and wrong.
 type tally struct {
 	right, sent, silent int
+	troubled            int // of all: crossed out or written over
 	// Of all: what would count as sure, and be wrong, from other confidences.
 	from [len(levels)]struct{ sure, wrong int }
 }
@@ -26,6 +27,7 @@ var levels = [...]float64{0.5, 0.9, 0.95, 0.98, 0.99, 0.995}
 
 func (t *tally) add(o tally) {
 	t.right, t.sent, t.silent = t.right+o.right, t.sent+o.sent, t.silent+o.silent
+	t.troubled += o.troubled
 	for i := range t.from {
 		t.from[i].sure += o.from[i].sure
 		t.from[i].wrong += o.from[i].wrong
@@ -137,6 +139,9 @@ func (c *Command) one(reader *photo.Reader, w *world, grade phototest.Grade, i i
 		before := r.plain.silent + r.curve.silent
 		r.plain.count(plain, v.Length)
 		r.curve.count(curve, v.Length)
+		if v.Troubled {
+			r.plain.troubled++
+		}
 		if r.plain.silent+r.curve.silent > before || !plain.Certain() {
 			note += fmt.Sprintf("%v at %v: wrote %v, read %v (%.3f), with the curve %v (%.3f), %q troubled %v %s %v\n", v.Cell.Measure,
 				v.Cell.At.In(parse.Inch), v.Length.In(s.layout.Unit), plain.Value.In(s.layout.Unit), plain.Confidence,

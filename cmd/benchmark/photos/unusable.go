@@ -1,0 +1,94 @@
+package photos
+
+import (
+	"errors"
+	"fmt"
+	"image"
+	"image/draw"
+	"io"
+	"math/rand/v2"
+	"slices"
+
+	"fairtape/parse"
+	"fairtape/parse/form"
+	"fairtape/parse/photo"
+	"fairtape/parse/photo/phototest"
+	"fairtape/validate/known"
+)
+
+// unusable are ways to take a photo that cannot do, with the reason that should
+// be given.
+var unusable = []struct {
+	name  string
+	want  parse.Code
+	spoil func(*phototest.Camera, *rand.Rand)
+	crop  bool
+}{
+	{"too dark", photo.CodeDark, func(c *phototest.Camera, rng *rand.Rand) { c.Exposure = 0.004 + 0.012*rng.Float64() }, false},
+	{"blurred", photo.CodeBlurred, func(c *phototest.Camera, rng *rand.Rand) { c.Blur = (4 + 3*rng.Float64()) * float64(c.Width) / 1200 }, false},
+	{"too small", photo.CodeSmall, func(c *phototest.Camera, rng *rand.Rand) {
+		c.Width, c.Height, c.Share = 1200, 1600, 0.3+0.2*rng.Float64()
+	}, false},
+	{"corner missing", photo.CodeCorner, func(*phototest.Camera, *rand.Rand) {}, true},
+	{"a screen", photo.CodeScreen, func(c *phototest.Camera, rng *rand.Rand) { c.Screen, c.Blur = 0.8, 2+rng.Float64() }, false},
+}
+
+// printUnusable says how many unusable photos are refused with the right reason.
+func printUnusable(out io.Writer, reader *photo.Reader, w *world, count int) error {
+	fmt.Fprintf(out, "\nphotos that cannot do: refused with the right reason\n")
+	for _, u := range unusable {
+		right := 0
+		var said []string
+		for i := range count {
+			code, err := w.refusal(reader, u.spoil, u.crop, i)
+			if err != nil {
+				return err
+			}
+			if code == u.want {
+				right++
+			} else if !slices.Contains(said, string(code)) {
+				said = append(said, string(code))
+			}
+		}
+		fmt.Fprintf(out, "  %-16s %d of %d", u.name, right, count)
+		if len(said) > 0 {
+			fmt.Fprintf(out, ", else %v", said)
+		}
+		fmt.Fprintln(out)
+	}
+	return nil
+}
+
+// refusal spoils an ordinary photo and returns why it is refused, "" when it is
+// read.
+func (w *world) refusal(reader *photo.Reader, spoil func(*phototest.Camera, *rand.Rand), crop bool, i int) (parse.Code, error) {
+	rng := rand.New(rand.NewPCG(w.seed+1e6, uint64(i)))
+	sheet, err := w.printer.sheet(form.Spec{Paper: form.A4, Unit: parse.Inch, Rows: 14}, 2)
+	if err != nil {
+		return "", err
+	}
+	boat := known.Draw(rng, known.Ordinary, known.HomeTape(parse.Inch))
+	sheet.Fill(phototest.NewHand(w.digits, rng), phototest.Values(boat.Survey), trouble, rng)
+	camera := phototest.NewCamera(phototest.Ordinary, rng)
+	camera.Width, camera.Height = 1536, 2048
+	spoil(&camera, rng)
+	picture := sheet.Photograph(camera, rng).Picture
+	if crop {
+		// One side is cut off with at least one mark.
+		r := picture.Rect
+		if rng.IntN(2) == 0 {
+			r.Max.X -= r.Dx() / 4
+		} else {
+			r.Min.Y += r.Dy() / 4
+		}
+		cut := image.NewRGBA(image.Rect(0, 0, r.Dx(), r.Dy()))
+		draw.Draw(cut, cut.Rect, picture, r.Min, draw.Src)
+		picture = cut
+	}
+	_, err = reader.Page("photo.jpg", photo.NewPicture(picture))
+	var fault *photo.Fault
+	if errors.As(err, &fault) {
+		return fault.Code, nil
+	}
+	return "", err
+}
