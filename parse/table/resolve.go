@@ -300,6 +300,9 @@ func (b *builder) stations(bl block) []parse.Station {
 	if bl.astern {
 		unclear = parse.Fault{Code: parse.CodeStationUnclear, Message: "The heading says that the distances are from the stern."}
 	}
+	if f := b.implausible(bl, at); f.Some() {
+		unclear = f
+	}
 	var out []parse.Station
 	for i, r := range bl.rows {
 		if unclear.Some() {
