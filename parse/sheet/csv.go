@@ -78,12 +78,36 @@ func decodeText(data []byte) (string, error) {
 	if utf8.Valid(data) {
 		return string(data), nil
 	}
-	s, err := charmap.Windows1252.NewDecoder().Bytes(data)
+	encoding := charmap.Windows1252
+	if macintosh(data) {
+		encoding = charmap.Macintosh
+	}
+	s, err := encoding.NewDecoder().Bytes(data)
 	if err != nil {
 		return "", ErrFormat
 	}
 	return string(s), nil
 }
+
+// macintosh reports a text in Mac OS Roman, which spreadsheets still write: its
+// accented letters are where Windows-1252 has signs, and the other way round.
+func macintosh(data []byte) bool {
+	mac, windows := 0, 0
+	for i, b := range data {
+		beside := i > 0 && isASCIILetter(data[i-1]) || i+1 < len(data) && isASCIILetter(data[i+1])
+		switch {
+		case b == 0x8d || b == 0x8f || b == 0x90 || b == 0x9d: // nothing in Windows-1252
+			mac++
+		case beside && (b == 0x88 || b == 0x89 || b == 0x8e || b == 0x9e):
+			mac++
+		case beside && b >= 0xc0:
+			windows++
+		}
+	}
+	return mac > windows
+}
+
+func isASCIILetter(b byte) bool { return b >= 'a' && b <= 'z' || b >= 'A' && b <= 'Z' }
 
 func decodeUTF16(data []byte, order unicode.Endianness) (string, error) {
 	s, err := unicode.UTF16(order, unicode.UseBOM).NewDecoder().Bytes(data)
