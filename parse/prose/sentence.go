@@ -32,6 +32,13 @@ var clauseBreak = regexp.MustCompile(`,|;|/|\||\s-+\s|\.\s|\band\b|\bet\b|\bwhil
 // restBreak ends what belongs to the last number of a sentence.
 var restBreak = regexp.MustCompile(`[,;]|\.\s|\bbut\b|\bmais\b`)
 
+// Sentences that name two numbers, or two places, and mean one: "70 or 71",
+// "not 9 ft but 10 ft".
+var (
+	eitherOr   = regexp.MustCompile(`\d\s*(?:"|'|in\b|inches\b|ft\b|cm\b|po\b)?\s+(?:or|ou|maybe|peut-etre)\s+(?:maybe\s+)?\d`)
+	otherPlace = regexp.MustCompile(`\b(?:not|pas)\s+(?:at\s+|a\s+)?\d+\s*(?:ft|feet|foot|pi|pieds|cm|')[^.;]*\b(?:but|mais)\b`)
+)
+
 // sentence reads one sentence, or one line of a list.
 func (r *reader) sentence(text, where string) {
 	words, nums, ok := weave(scan(text))
@@ -45,6 +52,12 @@ func (r *reader) sentence(text, where string) {
 		return
 	}
 	r.endBlock()
+	if folded := parse.Fold(text); eitherOr.MatchString(folded) || otherPlace.MatchString(folded) {
+		for _, n := range nums {
+			r.problem(CodeSentence, where, strings.TrimSpace(n.text), "The sentence leaves open which number, or which place, is meant.")
+		}
+		return
+	}
 	w := weaver{reader: r, text: text, where: where, nums: nums}
 	for _, p := range words {
 		w.words = append(w.words, strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", "\u25cc", " \u25cc ").Replace(parse.Fold(graveA.Replace(p))))

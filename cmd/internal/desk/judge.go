@@ -142,11 +142,15 @@ func (d *Desk) report(tx *ledger.Tx, a arrival, r route, job ledger.Job) (valida
 	survey := revise(r.base.Survey, r.survey)
 	problems := r.problems
 	if r.job.ID != 0 {
-		before := reply.Decide(d.judge(r.base.Survey, r.base.Problems, job.Own), reply.Job{})
+		known := d.judge(r.base.Survey, r.base.Problems, job.Own)
+		before := reply.Decide(known, reply.Job{})
 		survey, problems = correct(r.base.Survey, survey, problems, a.content.Body.Corrections, before.Ringed())
 		var settled []parse.Problem
 		survey, settled = confirm(survey, a.content.Body.Confirmations)
 		problems = slices.Concat(standing(r.base.Problems, survey), problems, settled)
+		if r.base.Survey.Readings() > 0 {
+			survey, problems = d.worse(known, survey, problems, job.Own, before.Ringed())
+		}
 	}
 	report := d.judge(survey, problems, job.Own)
 	return report, tx.AddSurvey(d.Account, job.ID, ledger.Version{

@@ -133,7 +133,7 @@ func unasked(report validate.Report) bool {
 	unplaced := 0
 	for _, p := range report.Problems {
 		switch p.Code {
-		case codeUnchanged, codeAnswered:
+		case codeUnchanged, codeAnswered, codeWorse:
 			return true
 		case parse.CodeUnplaced, prose.CodeWhichGirth, prose.CodeSentence:
 			unplaced++

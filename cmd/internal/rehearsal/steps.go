@@ -214,7 +214,10 @@ func (f *Floor) post() (chattest.Message, error) {
 	return chattest.Message{}, errors.New("there is no post yet")
 }
 
-func (f *Floor) edit(context.Context) error {
+func (f *Floor) edit(ctx context.Context) error {
+	if d, err := f.draft(ctx); err != nil || d.ID.String() != "1-1" {
+		return err // it is edited, and on its way
+	}
 	post, err := f.post()
 	if err != nil {
 		return err
