@@ -42,6 +42,9 @@ type commands struct {
 	Health healthCommand `cmd:"" help:"Ask the running service how it is."`
 	Doctor doctorCommand `cmd:"" help:"Try every connection, permission and file, and say what to do for each failure."`
 	Jobs   jobsCommand   `cmd:"" help:"Look at jobs, and decide about letters."`
+
+	Completion completionCommand `cmd:"" help:"Print what completes commands in a shell."`
+	Manual     manualCommand     `cmd:"" help:"Print the manual page."`
 }
 
 // terminal is what a command works with.

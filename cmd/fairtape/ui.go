@@ -39,6 +39,8 @@ var examples = map[string]string{
 	"signin":        "fairtape signin",
 	"health":        "fairtape health",
 	"doctor":        "fairtape doctor",
+	"completion":    "fairtape completion bash > /etc/bash_completion.d/fairtape",
+	"manual":        "fairtape manual > /usr/local/share/man/man1/fairtape.1",
 	"jobs":          "fairtape jobs list",
 	"jobs list":     "fairtape jobs list",
 	"jobs show":     "fairtape jobs show 14",
