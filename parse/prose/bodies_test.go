@@ -82,7 +82,7 @@ func TestBodies(t *testing.T) {
 		{"markdown table", "| ft | hull | full |\n|---|---|---|\n| 1 | 30 | 40.5 |\n| 2 | 36 | 52 |\n| 3 | 40 | 60.5 |\n| 4 | 41.5 | 63 |\n| 5 | 40 | 61 |\n| 6 | 36.5 | 54 |\n| 7 | 31 | 42 |\n\nLOA 7'4\", bow 17\", stern 15.5\", carry point 14\"", inHead + inRows},
 		{"a remark between", "LOA 7'4\", bow 17\", stern 15.5\", carry point 14\"\n1 ft: 30 / 40.5\n2 ft: 36 / 52\n3 ft: 40 / 60.5 (seat was in the way, measured over it)\n4 ft: 41.5 / 63\n5 ft: 40 / 61 - my son held the tape\n6 ft: 36.5 / 54\n7 ft: 31 / 42", inHead + inRows},
 		{"a skipped station", "LOA 7'4\"\n1 ft: 30 / 40.5\n2 ft: could not reach\n3 ft: 40 / 60.5\n4 ft: -\n5 ft: 40 / 61", "in 88 - - - 12:30,40.5 36:40,60.5 60:40,61 !unplaced-number(2 ft)"},
-		{"corrected in place", "LOA 7'4\"\n1 ft: 30 / 40.5\n2 ft: 36 / 52, sorry, 53\n3 ft: 40 / 60.5", "in 88 - - - 12:30,40.5 36:40,60.5 !which-girth(36) !which-girth(52) !which-girth(53)"},
+		{"corrected in place", "LOA 7'4\"\n1 ft: 30 / 40.5\n2 ft: 36 / 52, sorry, 53\n3 ft: 40 / 60.5", "in 88 - - - 12:30,40.5 24:36,? 36:40,60.5 !several-numbers(52, sorry, 53)"},
 		{"feet in girths", "LOA 7' 4\"\n1 ft: 2'6\" / 3'4.5\"\n2 ft: 3' / 4'4\"\n3 ft: 3'4\" / 5'.5\"", "in 88 - - - 12:30,40.5 24:36,52 36:40,60.5"},
 		{"spelled units", "Length overall: seven feet four\nBow height: 17 inches\n1 foot: hull girth 30 inches, full girth 40 and a half inches\n2 feet: hull girth 36 inches, full girth 52 inches", "in - 17 - - 12:30,40.5 24:36,52"},
 		{"a date and a phone number", "Measured 14 June 2026, call 902 555 0143.\nLOA 7'4\"\n1 ft: 30 / 40.5\n2 ft: 36 / 52", "in 88 - - - 12:30,40.5 24:36,52"},

@@ -73,6 +73,10 @@ func (p *printer) walk(n *html.Node, depth int) {
 	switch n.DataAtom {
 	case atom.Tr:
 		p.row(n, depth)
+	case atom.Pre:
+		for _, l := range textLines(strings.Trim(preText(n, depth), "\n")) {
+			p.lines = append(p.lines, line{number: len(p.lines) + 1, text: l.text, quote: p.quote > 0, depth: p.depth})
+		}
 	default:
 		for c := n.FirstChild; c != nil; c = c.NextSibling {
 			p.walk(c, depth+1)
@@ -90,6 +94,23 @@ func (p *printer) walk(n *html.Node, depth int) {
 	if n.DataAtom == atom.P || n.DataAtom == atom.Table {
 		p.lines = append(p.lines, line{number: len(p.lines) + 1, quote: p.quote > 0, depth: p.depth})
 	}
+}
+
+// preText is text that keeps its blanks and line breaks.
+func preText(n *html.Node, depth int) string {
+	switch {
+	case n.Type == html.TextNode:
+		return n.Data
+	case depth > htmlDepth || n.Type == html.ElementNode && unseen(n):
+		return ""
+	case n.DataAtom == atom.Br:
+		return "\n"
+	}
+	var b strings.Builder
+	for c := n.FirstChild; c != nil; c = c.NextSibling {
+		b.WriteString(preText(c, depth+1))
+	}
+	return b.String()
 }
 
 // splitKeep joins blanks as a browser does, but keeps one at either end.

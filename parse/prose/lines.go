@@ -3,6 +3,7 @@ package prose
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -27,7 +28,21 @@ const (
 	lineBytes = 4000
 )
 
+// boxes draws the lines of a table in the signs that everybody has.
+func boxes(text string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '│', r == '┃', r == '║', r == '╎', r == '┆', r == '┊':
+			return '|'
+		case r >= '\u2500' && r <= '\u257f':
+			return '-'
+		}
+		return r
+	}, text)
+}
+
 func textLines(text string) []line {
+	text = boxes(text)
 	text = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n", "\f", "\n").Replace(text)
 	var lines []line
 	for i, t := range strings.Split(text, "\n") {
@@ -61,6 +76,7 @@ var (
 // ownWords takes off what is not this mail's own: earlier mails, and what
 // stands below a signature mark. What was only forwarded is the mail's own.
 func ownWords(lines []line) (own, quoted []line) {
+	lines = slices.Clone(lines)
 	for i := 0; i < len(lines); i++ {
 		l := lines[i]
 		s := parse.Fold(l.text)
@@ -69,6 +85,7 @@ func ownWords(lines []line) (own, quoted []line) {
 			quoted = append(quoted, l)
 			continue
 		case forwardLine.MatchString(s):
+			unmark(lines[i+1:])
 			for i+1 < len(lines) && (lines[i+1].blank() || headerLine.MatchString(parse.Fold(lines[i+1].text)+" ")) {
 				i++
 			}
@@ -93,6 +110,25 @@ func ownWords(lines []line) (own, quoted []line) {
 		own = append(own, l)
 	}
 	return trim(dropSignature(own)), quoted
+}
+
+var mark = regexp.MustCompile(`^\s*> ?`)
+
+// unmark takes the marks off a mail that was passed on: it is the mail's own.
+// What is marked twice was quoted in it.
+func unmark(lines []line) {
+	depth := 0
+	for i := range lines {
+		l := &lines[i]
+		switch {
+		case !marked(*l) && !l.blank():
+			return
+		case l.quote && depth == 0:
+			depth = l.depth
+		}
+		l.quote = l.quote && l.depth > depth
+		l.text = mark.ReplaceAllString(l.text, "")
+	}
 }
 
 // marked reports a line that its mail program marked as another mail's.

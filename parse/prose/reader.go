@@ -193,7 +193,7 @@ func (r *reader) lines(lines []line) int {
 		text += " " + strings.TrimSpace(lines[n].text)
 		n++
 	}
-	if n == 1 && r.plainRow(first) {
+	if n == 1 && (r.plainRow(first) || r.dividedRow(first)) {
 		return 1
 	}
 	for _, s := range cut(unbullet(leaders.ReplaceAllString(text, ": "))) {

@@ -173,7 +173,11 @@ func roundWords(before string) bool {
 
 var girthRound = regexp.MustCompile(`(?:all (?:the way )?around|right around|hull around|girth around|way around|underneath|hull under|girth under|(?:^|[,;:/]\s?)(?:around|under|over))$`)
 
+// opensQuestion is how a sentence begins that asks something; "83?" at the end
+// of any other is a doubt.
+var opensQuestion = regexp.MustCompile(`^\W*(?:(?:and|but|so|or|et|mais|alors|hi|hello|sorry|bonjour)\W+)*(?:is|are|was|were|do|does|did|can|could|would|should|shall|will|may|what|which|when|where|how|why|who|est-ce|faut-il|puis-je|peut-on|dois-je|avez|pouvez|quel(?:le)?s?|combien|comment|pourquoi|quand|ou)\b`)
+
 // finalQuestion reports that the mark after a number closes a question.
 func finalQuestion(items []item, i int) bool {
-	return strings.TrimSpace(items[i].text) == "?" && i > 2
+	return strings.TrimSpace(items[i].text) == "?" && !items[0].number && opensQuestion.MatchString(parse.Fold(items[0].text))
 }
