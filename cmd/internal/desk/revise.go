@@ -92,6 +92,9 @@ func correct(before, survey parse.Survey, problems []parse.Problem, answers []pr
 	before.Stations = slices.Clone(before.Stations)
 	for _, c := range answers {
 		cell, ok := meant(c, asked)
+		if c.Bare && survey.Unit == parse.Centimetre && atStation(cell.Measure) && !slices.Contains(asked, cell) {
+			ok = false // a place without a unit was counted in feet
+		}
 		problem := func(code parse.Code, message string) {
 			problems = append(problems, parse.Problem{Code: code, Source: c.Source, Message: message + ": \"" + c.Sentence + "\""})
 		}
@@ -101,7 +104,7 @@ func correct(before, survey parse.Survey, problems []parse.Problem, answers []pr
 		case !ok:
 			problem(parse.CodeUnplaced, "It is not clear which number is meant")
 		default:
-			reading, agree := settleTries(c.Values)
+			reading, agree := settleTries(inUnit(c, survey.Unit))
 			was := *readingAt(&before, cell)
 			*readingAt(&survey, cell) = reading
 			problems = slices.DeleteFunc(problems, func(p parse.Problem) bool {
@@ -153,6 +156,19 @@ func meant(c prose.Correction, asked []parse.Cell) (parse.Cell, bool) {
 		return parse.Cell{}, false
 	}
 	return fits[0], true
+}
+
+// inUnit returns the tries of an answer in the survey's unit: numbers without a
+// unit were counted in inches.
+func inUnit(c prose.Correction, unit parse.Unit) []parse.Reading {
+	if !c.Bare || unit != parse.Centimetre {
+		return c.Values
+	}
+	tries := slices.Clone(c.Values)
+	for i := range tries {
+		tries[i].Value = parse.Centimetres(tries[i].Value.In(parse.Inch))
+	}
+	return tries
 }
 
 func atStation(m parse.Measure) bool { return m == parse.HullGirth || m == parse.FullGirth }
