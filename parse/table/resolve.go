@@ -16,7 +16,7 @@ func Read(file string, grids []Grid) parse.Document {
 	doc := parse.Document{File: file}
 	var sheets []*sheet
 	for _, g := range grids {
-		s := newSheet(file, g)
+		s := newSheet(file, splitPairs(g))
 		s.found.whole = map[parse.Measure][]entry{}
 		s.found.texts = map[meta]string{}
 		s.readCelled()
