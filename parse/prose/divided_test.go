@@ -1,6 +1,7 @@
 package prose
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -47,6 +48,15 @@ func TestDividedRows(t *testing.T) {
 	}
 }
 
+func fields(kind string) string {
+	var b strings.Builder
+	for _, row := range []string{"1 ft 30 40.5", "2 ft 36 52", "3 ft 40 60.5"} {
+		f := strings.Fields(row)
+		fmt.Fprintf(&b, "<tr><td>%s %s<td><input type=%s value='%s'><td><input type=%s value='%s'>", f[0], f[1], kind, f[2], kind, f[3])
+	}
+	return b.String()
+}
+
 // TestTypedTables reads tables that are drawn, set in fixed print, or passed on.
 func TestTypedTables(t *testing.T) {
 	const plain = "station  hull girth (in)  full girth (in)\n1 ft     30               40.5\n2 ft     36               52\n3 ft     40               60.5"
@@ -61,6 +71,8 @@ func TestTypedTables(t *testing.T) {
 		{"passed on", "Here it is.\n\nBegin forwarded message:\n" + marked, "", 3},
 		{"drawn", drawn, "", 3},
 		{"in fixed print", "", "<p>Canoe</p><pre>" + plain + "</pre>", 3},
+		{"in the fields of a form", "", "<table><tr><th>Station<th>Hull girth (in)<th>Full girth (in)" + fields("text") + "</table>", 3},
+		{"in hidden fields", "", "<table><tr><th>Station<th>Hull girth (in)<th>Full girth (in)" + fields("hidden") + "</table>", 0},
 		{"hidden in fixed print", "", "<p>Canoe</p><pre><span hidden>" + plain + "</span></pre>", 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {

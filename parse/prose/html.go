@@ -73,6 +73,12 @@ func (p *printer) walk(n *html.Node, depth int) {
 	switch n.DataAtom {
 	case atom.Tr:
 		p.row(n, depth)
+	case atom.Input:
+		p.text.WriteString(entered(n))
+	case atom.Option:
+		if _, ok := has(n, "selected"); ok {
+			p.text.WriteString(" " + firstText(n, lineBytes, 0) + " ")
+		}
 	case atom.Pre:
 		for _, l := range textLines(strings.Trim(preText(n, depth), "\n")) {
 			p.lines = append(p.lines, line{number: len(p.lines) + 1, text: l.text, quote: p.quote > 0, depth: p.depth})
@@ -204,7 +210,7 @@ func blockElement(a atom.Atom) bool {
 // unseen reports what a mail program does not show.
 func unseen(n *html.Node) bool {
 	switch n.DataAtom {
-	case atom.Script, atom.Style, atom.Head, atom.Title, atom.Template, atom.Noscript, atom.Iframe, atom.Object, atom.Select, atom.Textarea, atom.Svg, atom.Del, atom.S, atom.Strike:
+	case atom.Script, atom.Style, atom.Head, atom.Title, atom.Template, atom.Noscript, atom.Iframe, atom.Object, atom.Datalist, atom.Svg, atom.Del, atom.S, atom.Strike:
 		return true
 	}
 	style := attribute(n, "style")
@@ -246,11 +252,25 @@ func firstText(n *html.Node, most, depth int) string {
 	return b.String()
 }
 
+// entered is what a saved form shows in one of its fields.
+func entered(n *html.Node) string {
+	switch strings.ToLower(attribute(n, "type")) {
+	case "hidden", "password", "submit", "button", "reset", "image", "file", "checkbox", "radio", "range", "color":
+		return ""
+	}
+	return " " + attribute(n, "value") + " "
+}
+
 func attribute(n *html.Node, key string) string {
+	value, _ := has(n, key)
+	return value
+}
+
+func has(n *html.Node, key string) (value string, ok bool) {
 	for _, a := range n.Attr {
 		if a.Key == key {
-			return a.Val
+			return a.Val, true
 		}
 	}
-	return ""
+	return "", false
 }
