@@ -284,6 +284,9 @@ func printJob(w io.Writer, j ledger.Job, h history) error {
 		field("survey", fmt.Sprintf("%s  version %d by %s: %s", v.Created.Local().Format("2006-01-02 15:04"), v.Version, v.Cause, v.Verdict))
 	}
 	for _, d := range h.decisions {
+		if d.Choice == ledger.ChooseFile {
+			d.Words = "" // the survey that it made says which file
+		}
 		field("decided", fmt.Sprintf("%s  %s by %s: %s %s", d.Made.Local().Format("2006-01-02 15:04"), d.Choice, d.Person, d.Outcome, d.Words))
 	}
 	if h.draft == nil {

@@ -21,6 +21,16 @@ func (w *world) tick() {
 	w.work(d)
 }
 
+// saidAnything reports that a text with these words was said.
+func (w *world) saidAnything(words string) bool {
+	for _, text := range w.said {
+		if strings.Contains(text, words) {
+			return true
+		}
+	}
+	return false
+}
+
 // saidTimes counts how often words were said.
 func (w *world) saidTimes(words string) (n int) {
 	for _, text := range w.said {

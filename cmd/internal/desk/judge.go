@@ -237,7 +237,11 @@ func (d *Desk) hold(job *ledger.Job, report validate.Report, r route) error {
 	job.State, job.Reason, job.Boat = ledger.HeldJob, r.hold, report.Survey.Boat
 	rj := d.replyJob(*job, reply.DraftID{Job: job.ID}, occasion{})
 	job.Summary = reply.Summarise(report, rj, reply.Plan{Action: reply.Leave, Unit: report.Survey.Unit, Customer: report.Survey.Customer, Boat: report.Survey.Boat}, nil)
-	job.Summary.Problems = append([]string{"Held: " + r.hold + "."}, job.Summary.Problems...)
+	held := "Held: " + r.hold + "."
+	if r.perhaps != 0 {
+		held += fmt.Sprintf(" Perhaps job %d? Say here: join %d, or no.", r.perhaps, r.perhaps)
+	}
+	job.Summary.Problems = append([]string{held}, job.Summary.Problems...)
 	job.Summary.State = "held: " + r.hold
 	return nil
 }

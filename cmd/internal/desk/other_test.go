@@ -114,3 +114,21 @@ func (w *world) letterCount(job int) (n int, err error) {
 	})
 	return n, err
 }
+
+// A letter goes to whom the mail is from, wherever it asks to be answered.
+func TestReplyToElsewhere(t *testing.T) {
+	for _, elsewhere := range []string{"thief@elsewhere.example", shopBox} {
+		w := newWorld(t)
+		s, _ := odd(1)
+		w.says("my boat", s)
+		w.arrive(mail{uid: 1, from: ann, subject: "my boat", id: "1@tarn.example", header: "Reply-To: " + elsewhere + "\r\n"})
+		for _, d := range w.filed(w.drafts) {
+			if len(d.To) != 1 || d.To[0] != ann {
+				t.Errorf("asked to answer %s, the letter goes to %v", elsewhere, d.To)
+			}
+		}
+		if len(w.drafts) > 1 {
+			t.Errorf("%d letters", len(w.drafts))
+		}
+	}
+}

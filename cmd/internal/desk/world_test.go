@@ -341,13 +341,3 @@ func (w *world) draftIDs() []string {
 	}
 	return ids
 }
-
-// saidAnything reports that a text with these words was said.
-func (w *world) saidAnything(words string) bool {
-	for _, text := range w.said {
-		if strings.Contains(text, words) {
-			return true
-		}
-	}
-	return false
-}

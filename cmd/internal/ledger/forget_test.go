@@ -80,3 +80,19 @@ func TestEventOnce(t *testing.T) {
 		return errors.Join(append(errs, err)...)
 	})
 }
+
+// A damaged ledger is not served, and not written over.
+func TestDamaged(t *testing.T) {
+	path := t.TempDir() + "/fairtape.db"
+	garbage := bytes.Repeat([]byte("this was a ledger once. "), 500)
+	if err := os.WriteFile(path, garbage, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if l, err := Open(t.Context(), path, noon); err == nil {
+		l.Close() //nolint:errcheck // it should not be open
+		t.Error("a file that is no ledger was opened")
+	}
+	if now, err := os.ReadFile(path); err != nil || !bytes.Equal(now, garbage) {
+		t.Errorf("the file was written over, %v", err)
+	}
+}
