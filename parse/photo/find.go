@@ -37,6 +37,9 @@ func find(p *Picture) (*view, error) {
 				}
 			}
 		}
+		if sighted != nil {
+			break // other light does not make its code sharper
+		}
 	}
 	if sighted != nil {
 		return nil, sighted.whyUnread()

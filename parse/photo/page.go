@@ -54,7 +54,7 @@ func sightings(blobs []blob) []sighting {
 }
 
 // sightingsMost is how many pages are looked at for their code.
-const sightingsMost = 8
+const sightingsMost = 3
 
 // sameSize reports marks that one page may show: the near ones are larger.
 func sameSize(blobs ...blob) bool {

@@ -93,8 +93,9 @@ func (s *Sheet) digit(h *Hand, d int, x, y float64, rng *rand.Rand) {
 // soft pixels are made a line of ink again.
 func (s *Sheet) picture(h *Hand, bitmap []byte, x, y, height float64, rng *rand.Rand) {
 	const inked = 20.0 // pixels of 28 that a digit of MNIST fills
-	// A threshold between 0.3 and 0.6 makes wide and narrow lines of it.
-	threshold := 0.62 - 0.35*(h.pen.Width-0.4)
+	// A threshold between 0.3 and 0.45 makes wide and narrow lines of it; from
+	// 0.5 on, fine lines that the writer joined would come apart.
+	threshold := 0.45 - 0.35*(h.pen.Width-0.4)
 	step := inked / height // of the bitmap's pixels a millimetre
 	half := px(0.75 * height)
 	grain := newGrain(rng)
