@@ -19,6 +19,9 @@ func (c *jobsForget) Run(t *terminal) error {
 			jobs, err = tx.Forget(b.account, c.Customer)
 			return err
 		})
+		if err == nil {
+			err = b.Settle(t.ctx)
+		}
 		switch {
 		case errors.Is(err, ledger.ErrNone):
 			return usage("see: fairtape jobs list", "no job is of %q", c.Customer)

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"strings"
@@ -34,6 +35,15 @@ func (t *Tx) Forget(account, address string) (int, error) {
 	}
 	return len(jobs), t.exec("forgetting", `UPDATE messages SET sender = '', sender_name = '', subject = '', reason = 'forgotten', failure = ''
 		WHERE account = ? AND sender = ?`, account, strings.ToLower(address))
+}
+
+// Settle brings every change into the ledger's own file, so that nothing of what
+// was deleted stays in the log beside it.
+func (l *Ledger) Settle(ctx context.Context) error {
+	if _, err := l.write.ExecContext(ctx, "PRAGMA wal_checkpoint(TRUNCATE)"); err != nil {
+		return fmt.Errorf("settle the ledger: %w", err)
+	}
+	return nil
 }
 
 func (t *Tx) forgetJob(account string, j Job) error {

@@ -52,11 +52,10 @@ func TestForget(t *testing.T) {
 		}
 		return err
 	})
-	copied := t.TempDir() + "/copy.db"
-	if _, err := l.write.ExecContext(t.Context(), "VACUUM INTO ?", copied); err != nil {
+	if err := l.Settle(t.Context()); err != nil {
 		t.Fatal(err)
 	}
-	data, err := os.ReadFile(copied)
+	data, err := os.ReadFile(l.path)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -68,9 +68,10 @@ func Open(ctx context.Context, path string, now func() time.Time) (*Ledger, erro
 
 // dsn makes transactions immediate, so that two writers wait for each other
 // instead of failing, and commits durable: an act outside follows a commit.
+// What is deleted is overwritten, so that a customer who is forgotten is gone.
 func dsn(path, more string) string {
 	u := url.URL{Scheme: "file", Opaque: (&url.URL{Path: filepath.ToSlash(path)}).EscapedPath()}
-	return u.String() + "?_txlock=immediate&_busy_timeout=5000&_journal_mode=WAL&_synchronous=FULL&_foreign_keys=on&_defensive=1" + more
+	return u.String() + "?_txlock=immediate&_busy_timeout=5000&_journal_mode=WAL&_synchronous=FULL&_foreign_keys=on&_defensive=1&_pragma=secure_delete(on)" + more
 }
 
 // Close closes the ledger.
