@@ -113,7 +113,10 @@ func TestAnswersOfManyStyles(t *testing.T) {
 		t.Fatalf("%d answers, %v; want at least 60", len(paths), err)
 	}
 	right, person := 0, 0
-	for _, path := range paths {
+	for i, path := range paths {
+		if testing.Short() && i%5 != 0 {
+			continue
+		}
 		a := readAnswer(t, path)
 		t.Run(a.name, func(t *testing.T) {
 			r, p := a.check(t)

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"time"
 
 	"fairtape/cmd/internal/ledger"
 	"fairtape/parse"
@@ -21,6 +22,9 @@ const (
 	mostEqual = 0.7
 	// equalNumber is what counts as the same number, as written down.
 	equalNumber = 1.0 // mm
+	// recently is how long a job can be the one that a stranger writes about: a
+	// cover is made within a season.
+	recently = 365 * 24 * time.Hour
 )
 
 var jobMention = regexp.MustCompile(`(?i)\b(?:job|commande|dossier)\s*(?:no\.?|n°|number|#)?\s*(\d{1,6})\b`)
@@ -42,7 +46,7 @@ func (d *Desk) resembles(tx *ledger.Tx, a arrival, survey parse.Survey) (ledger.
 	name := folded(a.message.From.Name)
 	for i := len(jobs) - 1; i >= 0; i-- {
 		j := jobs[i]
-		if j.Joined != 0 || j.State == ledger.SetAside || j.Perhaps != 0 {
+		if j.Joined != 0 || j.State == ledger.SetAside || j.Perhaps != 0 || d.Now().Sub(j.Updated) > recently {
 			continue
 		}
 		if mentioned[j.ID] {
