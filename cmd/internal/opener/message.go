@@ -10,10 +10,13 @@ import (
 	"fairtape/parse/prose"
 )
 
+// ours is a header field that only the shop's own letters bear.
+const ours = "X-Fairtape-Job"
+
 // Mail is what a whole message says: its body, and every file it brought.
 type Mail struct {
 	Body  prose.Mail
-	Files []parse.Document // in the order attached; without logos and the like
+	Files []parse.Document // mails forwarded in it, then what was attached; without logos and the like
 }
 
 // Documents returns the body's document and those of the files.
@@ -35,6 +38,16 @@ func (o *Opener) Read(ctx context.Context, msg ingest.Message, name string) (Mai
 		})
 	}
 	mail := Mail{Body: body}
+	for i, f := range msg.Forwarded {
+		if len(f.Header[ours]) > 0 {
+			continue // our own letter, sent back: its numbers are old ones
+		}
+		inside, err := o.body(ctx, ingest.Message{Text: f.Text, HTML: f.HTML}, partName(name, fmt.Sprintf("forwarded mail %d", i+1)))
+		if err != nil {
+			return Mail{}, fmt.Errorf("read a mail forwarded in %s: %w", name, err)
+		}
+		mail.Files = append(mail.Files, inside.Document)
+	}
 	for _, a := range msg.Attachments {
 		file := partName(name, a.Name)
 		opened, err := o.open(ctx, file, a.Data)

@@ -327,3 +327,29 @@ func BenchmarkChild(b *testing.B) {
 		}
 	}
 }
+
+// A relative sends the customer's mail on: its numbers count. Our own letter,
+// sent back, says nothing new.
+func TestForwardedMail(t *testing.T) {
+	o, err := New("", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	inside := ingest.Forwarded{Text: "Length overall 15 ft 9 in\nBow height 18 1/2 in\n"}
+	msg := ingest.Message{Text: "His mail is attached.", Forwarded: []ingest.Forwarded{inside}}
+	numbers := func() int {
+		mail, err := o.Read(t.Context(), msg, "mail.eml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		survey, _ := parse.Merge(mail.Documents()...)
+		return survey.Readings()
+	}
+	if n := numbers(); n != 2 {
+		t.Errorf("%d numbers are read of a forwarded mail, want 2", n)
+	}
+	msg.Forwarded[0].Header = ingest.Header{"X-Fairtape-Job": {"14"}}
+	if n := numbers(); n != 0 {
+		t.Errorf("%d numbers are read of our own letter, want none", n)
+	}
+}

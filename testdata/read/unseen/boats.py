@@ -168,6 +168,7 @@ made = []
 
 # Layouts that were looked at after their first reading, to mend the readers.
 SEEN = {
+    "mail-enclosed",
     "csv-answers", "csv-finer", "csv-mac", "csv-online", "csv-tidy", "docx-bullets", "docx-head", "docx-nested", "docx-travers", "html-terms", "mail-again", "mail-both", "mail-forward", "mail-inline", "mail-pasted", "mail-sources", "mail-unsure", "pdf-across", "pdf-fiche", "pdf-report", "pdf-tiles", "tsv-inches", "txt-boxed", "txt-halves", "txt-phone", "txt-single", "txt-unsure", "xlsx-continued", "xlsx-crossed", "xlsx-ledger", "xlsx-lists", "xlsx-log", "xlsx-tries"
 }
 
