@@ -15,7 +15,7 @@ type blob struct {
 }
 
 const (
-	// marksSide is the longer side of the picture in which marks are sought:
+	// marksSide is the least longer side of the picture in which marks are sought:
 	// a mark of 7 mm on a page that fills half of it is still 16 pixels wide.
 	marksSide = 1400
 
@@ -35,7 +35,7 @@ var darker = []float64{0.68, 0.80, 0.52}
 // findBlobs returns the patches of a picture that look like marks: dark, with
 // four corners, about as wide as high, with a small hole or none.
 func findBlobs(light *plane, share float64) []blob {
-	k := max(1, (max(light.w, light.h)+marksSide-1)/marksSide)
+	k := max(1, max(light.w, light.h)/marksSide)
 	small := light.shrink(k)
 	dark := darkPixels(small, share)
 	long := float64(max(small.w, small.h))

@@ -190,7 +190,7 @@ func (r *Reader) figure(p *patch, l inkLevels) figure {
 const (
 	noTick    = 0.15
 	faintTick = 0.6
-	fullTick  = 12 // blackened: a tick, or one taken back
+	fullTick  = 14 // of 16 well inside: blackened: a tick, or one taken back
 )
 
 // tickOf is the probability that a box is ticked.

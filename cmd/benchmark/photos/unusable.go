@@ -72,14 +72,16 @@ func (w *world) refusal(reader *photo.Reader, spoil func(*phototest.Camera, *ran
 	camera := phototest.NewCamera(phototest.Ordinary, rng)
 	camera.Width, camera.Height = 1536, 2048
 	spoil(&camera, rng)
-	picture := sheet.Photograph(camera, rng).Picture
+	shot := sheet.Photograph(camera, rng)
+	picture := shot.Picture
 	if crop {
-		// One side is cut off with at least one mark.
+		// The side next to a mark is cut off with it.
 		r := picture.Rect
-		if rng.IntN(2) == 0 {
-			r.Max.X -= r.Dx() / 4
+		x, _ := shot.Place(form.MarkInset+form.MarkSide/2, form.MarkInset+form.MarkSide/2)
+		if int(x) < r.Dx()/2 {
+			r.Min.X = int(x)
 		} else {
-			r.Min.Y += r.Dy() / 4
+			r.Max.X = int(x)
 		}
 		cut := image.NewRGBA(image.Rect(0, 0, r.Dx(), r.Dy()))
 		draw.Draw(cut, cut.Rect, picture, r.Min, draw.Src)
