@@ -102,6 +102,9 @@ func TestBrokenSetUps(t *testing.T) {
 		{"no server for sending", func(w *world) { w.address["smtp"] = closedPort(w.t) }, Fault, "smtp connection", "closed-port", []string{"587"}, ""},
 		{"sign-in switched off", func(w *world) { w.smtp.User = "" }, Fault, "smtp sign-in", "no-sign-in", []string{"587", "oauth2"}, ""},
 		{"wrong password for sending", func(w *world) { w.smtp.Password = "something else" }, Fault, "smtp sign-in", "wrong-password", []string{"smtp.user"}, ""},
+		{"sign-in wanted", func(w *world) {
+			w.replace["user = \"orders\"\npassword_file = \"imap.password\"\n\n[slack]"] = "[slack]"
+		}, Fault, "smtp sender", "sign-in-wanted", []string{"smtp.user"}, ""},
 		{"sender refused", func(w *world) { w.faults.Mail = 553 }, Fault, "smtp sender", "sender-refused", []string{"orders@pinfold.example", "shop.from"}, ""},
 
 		// Chat.

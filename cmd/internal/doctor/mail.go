@@ -119,6 +119,9 @@ func (x *examination) sending(ctx context.Context) {
 		err = sender.Probe(ctx, x.Settings.Shop.From)
 	}
 	switch {
+	case errors.Is(err, smtp.ErrSender) && c.User == "" && c.OAuth2 == nil:
+		x.fault("smtp sender", "sign-in-wanted", capital(err)+".",
+			"Nobody is signed in there, and the server may want that: set smtp.user and smtp.password_file.", x.Again)
 	case errors.Is(err, smtp.ErrSender):
 		x.ok("smtp sign-in", "The server lets us in.")
 		x.fault("smtp sender", "sender-refused", capital(err)+".",

@@ -153,13 +153,14 @@ func (w *world) doctor(file string, conf settings.Settings) *Doctor {
 		},
 		Sender: func() (smtp.Sender, error) {
 			c := conf.SMTP
-			return smtp.Sender{
-				Address: c.Address, Security: smtp.Security(c.TLS), Roots: w.roots(c.CAFile),
-				SASL: func() (sasl.Client, error) {
+			s := smtp.Sender{Address: c.Address, Security: smtp.Security(c.TLS), Roots: w.roots(c.CAFile)}
+			if c.User != "" {
+				s.SASL = func() (sasl.Client, error) {
 					password, err := c.Password()
 					return sasl.NewPlainClient("", c.User, password), err
-				},
-			}, nil
+				}
+			}
+			return s, nil
 		},
 		Chat: func() (*chat.Poster, error) {
 			bot, err := conf.Slack.BotToken()
