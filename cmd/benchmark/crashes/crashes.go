@@ -56,6 +56,7 @@ func (c *Command) Run(ctx context.Context, out io.Writer) error {
 	for n, r := range results {
 		total.kills += r.kills
 		total.asked += r.asked
+		total.stuck += r.stuck
 		if len(r.wrong) > 0 {
 			total.wrong = append(total.wrong, r.wrong...)
 			for _, w := range r.wrong {
@@ -64,7 +65,7 @@ func (c *Command) Run(ctx context.Context, out io.Writer) error {
 		}
 	}
 	if _, err := fmt.Fprintf(out, "%d conversations of 12 steps, %d kills: %d to the end, %d in which a person was asked whether a letter left, %d things wrong\n",
-		c.Runs, total.kills, c.Runs-total.asked, total.asked, len(total.wrong)); err != nil {
+		c.Runs, total.kills, c.Runs-total.asked-total.stuck, total.asked, len(total.wrong)); err != nil {
 		return err
 	}
 	if len(total.wrong) > 0 {
@@ -75,8 +76,8 @@ func (c *Command) Run(ctx context.Context, out io.Writer) error {
 
 // result is what came of one conversation.
 type result struct {
-	kills, asked int
-	wrong        []string
+	kills, asked, stuck int
+	wrong               []string
 }
 
 func (c *Command) playAll(ctx context.Context, dir string, survey []byte) []result {
@@ -103,6 +104,7 @@ const span = 20 * time.Second
 
 func (c *Command) one(ctx context.Context, dir string, survey []byte, random *rand.Rand) (r result) {
 	fail := func(err error) result {
+		r.stuck = 1
 		r.wrong = append(r.wrong, err.Error())
 		return r
 	}
@@ -146,6 +148,7 @@ func (c *Command) one(ctx context.Context, dir string, survey []byte, random *ra
 	case errors.Is(err, rehearsal.ErrAsked):
 		r.asked++
 	case err != nil:
+		r.stuck++
 		r.wrong = append(r.wrong, err.Error())
 	}
 	wrong, err := f.Check(ctx)
