@@ -118,7 +118,11 @@ func TestAccount(t *testing.T) {
 	}
 	strew := []string{"and", "hull", "full", "44", "at 3 ft", "the bow", "61 1/2 in", "about 12", "stern", "around", "(see photo)", "not 37", "17,5", "carry", "widest", "transom 33", "-", ":", "/"}
 	failed := 0
-	for range 250 {
+	rounds := 250
+	if testing.Short() {
+		rounds = 25
+	}
+	for range rounds {
 		body := bodies[r.IntN(len(bodies))]
 		lines := strings.Split(body, "\n")
 		for range 1 + r.IntN(4) {
