@@ -77,3 +77,31 @@ type Cell struct {
 	At      Length
 	Measure Measure
 }
+
+// Once returns the reading of a measure that a boat has once, or nil for one
+// that stands at every station and for one that no survey has.
+func (s *Survey) Once(m Measure) *Reading {
+	switch m {
+	case LengthOverall:
+		return &s.LengthOverall
+	case BowHeight:
+		return &s.BowHeight
+	case SternHeight:
+		return &s.SternHeight
+	case CarryPoint:
+		return &s.CarryPoint
+	case GreatestAt:
+		return &s.Greatest.At
+	case GreatestHullGirth:
+		return &s.Greatest.HullGirth
+	case GreatestFullGirth:
+		return &s.Greatest.FullGirth
+	case GreatestOpening:
+		return &s.Greatest.Opening
+	case TransomHullGirth:
+		return &s.Transom.HullGirth
+	case TransomFullGirth:
+		return &s.Transom.FullGirth
+	}
+	return nil
+}

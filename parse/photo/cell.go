@@ -6,32 +6,12 @@ import "fairtape/parse"
 // for. A station that is not there yet is made.
 func readingOf(s *parse.Survey, c parse.Cell) *parse.Reading {
 	switch c.Measure {
-	case parse.LengthOverall:
-		return &s.LengthOverall
-	case parse.BowHeight:
-		return &s.BowHeight
-	case parse.SternHeight:
-		return &s.SternHeight
-	case parse.CarryPoint:
-		return &s.CarryPoint
-	case parse.GreatestAt:
-		return &s.Greatest.At
-	case parse.GreatestHullGirth:
-		return &s.Greatest.HullGirth
-	case parse.GreatestFullGirth:
-		return &s.Greatest.FullGirth
-	case parse.GreatestOpening:
-		return &s.Greatest.Opening
-	case parse.TransomHullGirth:
-		return &s.Transom.HullGirth
-	case parse.TransomFullGirth:
-		return &s.Transom.FullGirth
 	case parse.HullGirth:
 		return &station(s, c.At).HullGirth
 	case parse.FullGirth:
 		return &station(s, c.At).FullGirth
 	}
-	return nil
+	return s.Once(c.Measure)
 }
 
 func station(s *parse.Survey, at parse.Length) *parse.Station {

@@ -170,7 +170,7 @@ func (d *Desk) judge(survey parse.Survey, problems []parse.Problem, own []ledger
 	}
 	report.Findings = slices.Clone(report.Findings)
 	report.Verdict = validate.Clean
-	each(survey, func(r parse.Reading) {
+	survey.Each(func(r *parse.Reading) {
 		if r.Doubtful() {
 			report.Verdict = validate.Incomplete
 		}

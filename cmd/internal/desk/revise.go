@@ -198,26 +198,9 @@ func readingAt(s *parse.Survey, c parse.Cell) *parse.Reading {
 		return &pairAt(s, c.At).HullGirth
 	case parse.FullGirth:
 		return &pairAt(s, c.At).FullGirth
-	case parse.LengthOverall:
-		return &s.LengthOverall
-	case parse.BowHeight:
-		return &s.BowHeight
-	case parse.SternHeight:
-		return &s.SternHeight
-	case parse.CarryPoint:
-		return &s.CarryPoint
-	case parse.GreatestAt:
-		return &s.Greatest.At
-	case parse.GreatestHullGirth:
-		return &s.Greatest.HullGirth
-	case parse.GreatestFullGirth:
-		return &s.Greatest.FullGirth
-	case parse.GreatestOpening:
-		return &s.Greatest.Opening
-	case parse.TransomHullGirth:
-		return &s.Transom.HullGirth
-	case parse.TransomFullGirth:
-		return &s.Transom.FullGirth
+	}
+	if r := s.Once(c.Measure); r != nil {
+		return r
 	}
 	return new(parse.Reading) // a measure that no survey has
 }
@@ -226,7 +209,7 @@ func readingAt(s *parse.Survey, c parse.Cell) *parse.Reading {
 // still in doubt.
 func standing(older []parse.Problem, survey parse.Survey) []parse.Problem {
 	var doubtful []parse.Source
-	each(survey, func(r parse.Reading) {
+	survey.Each(func(r *parse.Reading) {
 		if r.Doubtful() {
 			doubtful = append(doubtful, r.Source)
 		}
@@ -238,15 +221,4 @@ func standing(older []parse.Problem, survey parse.Survey) []parse.Problem {
 		}
 	}
 	return still
-}
-
-func each(s parse.Survey, do func(parse.Reading)) {
-	for _, r := range []parse.Reading{s.LengthOverall, s.BowHeight, s.SternHeight, s.CarryPoint,
-		s.Greatest.At, s.Greatest.HullGirth, s.Greatest.FullGirth, s.Greatest.Opening, s.Transom.HullGirth, s.Transom.FullGirth} {
-		do(r)
-	}
-	for _, st := range s.Stations {
-		do(st.HullGirth)
-		do(st.FullGirth)
-	}
 }
