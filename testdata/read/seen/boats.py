@@ -167,18 +167,13 @@ made = []
 
 
 # Layouts that were looked at after their first reading, to mend the readers.
-SEEN = {
-    "mail-enclosed",
-    "csv-answers", "csv-finer", "csv-mac", "csv-online", "csv-tidy", "docx-bullets", "docx-head", "docx-nested", "docx-travers", "html-terms", "mail-again", "mail-both", "mail-forward", "mail-inline", "mail-pasted", "mail-sources", "mail-unsure", "pdf-across", "pdf-fiche", "pdf-report", "pdf-tiles", "tsv-inches", "txt-boxed", "txt-halves", "txt-phone", "txt-single", "txt-unsure", "xlsx-continued", "xlsx-crossed", "xlsx-ledger", "xlsx-lists", "xlsx-log", "xlsx-tries"
-}
 
 
 def emit(layout, i, ext, data, unit, values, doubt=()):
     name = f"{layout}-{i + 1}" + (f".{ext}" if ext else "")
-    folder = os.path.join(HERE, "..", "seen") if layout in SEEN else HERE
-    with open(os.path.join(folder, name), "wb") as f:
+    with open(os.path.join(HERE, name), "wb") as f:
         f.write(data)
-    with open(os.path.join(folder, f"{name}.want.json"), "w") as f:
+    with open(os.path.join(HERE, f"{name}.want.json"), "w") as f:
         json.dump({"unit": unit, "values": values, "doubt": list(doubt)}, f, indent=1)
         f.write("\n")
     made.append(name)

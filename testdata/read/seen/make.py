@@ -1,4 +1,4 @@
-"""Make the unseen test set of typed surveys: /usr/bin/python3 make.py
+"""Make this test set of typed surveys: /usr/bin/python3 make.py
 
 Some forty customers, none of whom knows how the readers work, and nobody who
 wrote this did. Every file stands beside NAME.want.json, the numbers written in
