@@ -166,9 +166,6 @@ def halves(rows):
 made = []
 
 
-# Layouts that were looked at after their first reading, to mend the readers.
-
-
 def emit(layout, i, ext, data, unit, values, doubt=()):
     name = f"{layout}-{i + 1}" + (f".{ext}" if ext else "")
     with open(os.path.join(HERE, name), "wb") as f:
