@@ -41,6 +41,7 @@ func (b *Board) write(w io.Writer, c ledger.Counts) error {
 	single("fairtape_mailbox_watched", "gauge", "1 while the inbox can be looked at.", watched)
 	single("fairtape_mailbox_last_look_seconds", "gauge", "When the inbox was last looked at, since 1970; 0 for never.", looked)
 	single("fairtape_memory_bytes", "gauge", "Memory that the service holds from the system, without its children.", memory.Sys)
+	single("fairtape_goroutines", "gauge", "Goroutines that run; they do not grow with the mails.", runtime.NumGoroutine())
 	byState("fairtape_messages_total", "counter", "end", "Mails that were seen, by where they ended.", c.Messages)
 	byState("fairtape_jobs", "gauge", "state", "Jobs by state.", c.Jobs)
 	byState("fairtape_letters", "gauge", "state", "Letters by state.", c.Drafts)

@@ -143,7 +143,7 @@ func (s *Server) call(method, token string, args map[string]string) answer {
 	}
 	switch method {
 	case "auth.test":
-		return answer{"ok": true, "url": s.http.URL, "team": "Pinfold Cover Loft", "team_id": TeamID,
+		return answer{"ok": true, "url": s.base(), "team": "Pinfold Cover Loft", "team_id": TeamID,
 			"user": "fairtape", "user_id": BotUser, "bot_id": BotID, "is_enterprise_install": false}
 	case "apps.connections.open":
 		return s.connectionsOpen()
@@ -299,7 +299,7 @@ func (s *Server) tell(m *Message, withMetadata bool) answer {
 	if len(m.Files) > 0 {
 		files := make([]answer, len(m.Files))
 		for i, f := range m.Files {
-			files[i] = f.json(s.http.URL)
+			files[i] = f.json(s.base())
 		}
 		a["files"] = files
 	}

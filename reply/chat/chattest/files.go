@@ -19,7 +19,7 @@ func (s *Server) uploadURL(args map[string]string) answer {
 	f := &File{ID: s.id("F"), Name: args["filename"], Alt: args["alt_txt"], length: length}
 	f.MediaType = mediaType(f.Name)
 	s.files[f.ID] = f
-	return answer{"ok": true, "upload_url": s.http.URL + "/upload/" + f.ID, "file_id": f.ID}
+	return answer{"ok": true, "upload_url": s.base() + "/upload/" + f.ID, "file_id": f.ID}
 }
 
 // serveUpload takes a file's bytes: a form with one file, or the bare bytes.

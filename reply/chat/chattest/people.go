@@ -98,7 +98,7 @@ func (s *Server) Pressed(user, ts, action, value string) map[string]any {
 	payload["trigger_id"] = trig
 	payload["channel"] = answer{"id": Channel, "name": "surveys"}
 	payload["container"] = answer{"type": "message", "message_ts": ts, "channel_id": Channel, "is_ephemeral": false}
-	payload["response_url"] = s.http.URL + "/api/response"
+	payload["response_url"] = s.base() + "/api/response"
 	payload["actions"] = []answer{{"type": "button", "action_id": action, "block_id": "decide", "value": value,
 		"text": answer{"type": "plain_text", "text": action}, "action_ts": s.stamp()}}
 	if m := s.message(ts); m != nil {

@@ -42,6 +42,10 @@ type Server struct {
 	AckWait time.Duration
 	// PingEvery is the time between two pings of the socket. Set before use.
 	PingEvery time.Duration
+	// Front is the address, host:port, that clients are told to come to when
+	// something stands between them and the server; "" for its own. Set before
+	// use.
+	Front string
 
 	http *httptest.Server
 
@@ -125,7 +129,18 @@ func New() *Server {
 }
 
 // URL is the base address for the api_url setting.
-func (s *Server) URL() string { return s.http.URL + "/api/" }
+func (s *Server) URL() string { return s.base() + "/api/" }
+
+// Addr is the server's own address, host:port.
+func (s *Server) Addr() string { return s.http.Listener.Addr().String() }
+
+// base is what every address begins with that a client is told.
+func (s *Server) base() string {
+	if s.Front != "" {
+		return "http://" + s.Front
+	}
+	return s.http.URL
+}
 
 // Close ends the server and its sockets.
 func (s *Server) Close() {

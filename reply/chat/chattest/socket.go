@@ -36,7 +36,7 @@ func (c *socket) write(v any) error {
 func (s *Server) connectionsOpen() answer {
 	ticket := s.id("ticket-")
 	s.tickets[ticket] = true
-	return answer{"ok": true, "url": "ws" + strings.TrimPrefix(s.http.URL, "http") + "/link?ticket=" + ticket}
+	return answer{"ok": true, "url": "ws" + strings.TrimPrefix(s.base(), "http") + "/link?ticket=" + ticket}
 }
 
 // serveSocket lets a client with a ticket in, greets it, and reads its
