@@ -55,14 +55,10 @@ func Load(file string) (Settings, error) {
 // the folder of file.
 func Parse(data []byte, file string) (Settings, error) {
 	s := Default()
-	if err := inheritCloth(data, &s); err != nil {
+	if err := s.read(data); err != nil {
 		return Settings{}, &Error{File: file, Wrong: explain(err, data)}
 	}
-	if err := decode(data, &s, true); err != nil {
-		return Settings{}, &Error{File: file, Wrong: explain(err, data)}
-	}
-	s.borrowSignIn()
-	if wrong := s.check(); len(wrong) > 0 {
+	if wrong := append(s.check(), s.checkInboxes()...); len(wrong) > 0 {
 		return Settings{}, &Error{File: file, Wrong: wrong}
 	}
 	dir, err := filepath.Abs(filepath.Dir(file))
@@ -70,7 +66,24 @@ func Parse(data []byte, file string) (Settings, error) {
 		return Settings{}, fmt.Errorf("find the folder of %s: %w", file, err)
 	}
 	s.resolve(dir)
+	for i, in := range s.Inboxes {
+		view := s.with(in)
+		view.resolve(dir)
+		s.Inboxes[i] = view.inbox(in.Name)
+	}
 	return s, nil
+}
+
+// read takes the values of a file on top of the defaults.
+func (s *Settings) read(data []byte) error {
+	if err := inheritCloth(data, s.Cloth); err != nil {
+		return err
+	}
+	if err := decode(data, s, true); err != nil {
+		return err
+	}
+	s.borrowSignIn()
+	return s.fillInboxes(data)
 }
 
 func decode(data []byte, into any, strict bool) error {
@@ -81,9 +94,10 @@ func decode(data []byte, into any, strict bool) error {
 	return d.Decode(into)
 }
 
-// inheritCloth gives every named cloth the values of cloth.default, so that a
-// cloth's table only holds what is different about it.
-func inheritCloth(data []byte, s *Settings) error {
+// inheritCloth gives every named cloth that cloths does not hold yet the values
+// of cloth.default, so that a cloth's table only holds what is different about
+// it.
+func inheritCloth(data []byte, cloths map[string]Cloth) error {
 	var names struct {
 		Cloth map[string]any `toml:"cloth"`
 	}
@@ -95,12 +109,14 @@ func inheritCloth(data []byte, s *Settings) error {
 			Default Cloth `toml:"default"`
 		} `toml:"cloth"`
 	}{}
-	first.Cloth.Default = builtinCloth()
+	first.Cloth.Default = cloths[defaultCloth]
 	if err := decode(data, &first, false); err != nil {
 		return err
 	}
 	for name := range names.Cloth {
-		s.Cloth[name] = first.Cloth.Default
+		if _, ok := cloths[name]; !ok {
+			cloths[name] = first.Cloth.Default
+		}
 	}
 	return nil
 }
@@ -215,6 +231,8 @@ func keys() []string {
 			switch elem := f.Type; {
 			case elem.Kind() == reflect.Map:
 				walk(full+"."+defaultCloth+".", elem.Elem())
+			case elem.Kind() == reflect.Slice && elem.Elem().Kind() == reflect.Struct:
+				walk(full+".", elem.Elem())
 			case elem.Kind() == reflect.Pointer:
 				walk(full+".", elem.Elem())
 			case elem.Kind() == reflect.Struct:

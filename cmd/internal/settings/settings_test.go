@@ -112,6 +112,86 @@ girth_reduction = -0.01
 	}
 }
 
+// further is a second inbox that a file may have.
+const further = `
+[slack]
+channel = "C1"
+bot_token_file = "bot.token"
+[smtp]
+address = "127.0.0.1:587"
+[cloth.canvas]
+hem = "3 in"
+[[inbox]]
+name = "sails"
+[inbox.shop]
+name = "Pinfold Sails"
+[inbox.imap]
+user = "sails"
+password_file = "sails.password"
+[inbox.slack]
+channel = "C2"
+[inbox.cloth.default]
+hem = "2 in"
+[inbox.cloth.dacron]
+slit = "5 in"
+`
+
+func TestFurtherInboxes(t *testing.T) {
+	s, err := Parse([]byte(least+further), "/conf/fairtape.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if first, _ := s.Named(""); first.IMAP.User != "orders" || first.Cloth["default"].Hem != (Length{parse.Inches(1)}) {
+		t.Errorf("the first inbox is changed: %+v", first)
+	}
+	sails, ok := s.Named("sails")
+	if !ok || len(s.Each()) != 2 {
+		t.Fatal("there is no inbox of that name")
+	}
+	inches := func(name string, of func(Cloth) Length, want float64) {
+		if got := of(sails.Cloth[name]); got != (Length{parse.Inches(want)}) {
+			t.Errorf("cloth %s: %v, want %v in", name, got, want)
+		}
+	}
+	hem, slit := func(c Cloth) Length { return c.Hem }, func(c Cloth) Length { return c.Slit }
+	inches("default", hem, 2)
+	inches("canvas", hem, 3)
+	inches("dacron", hem, 2)
+	inches("dacron", slit, 5)
+	for _, check := range []struct{ key, got, want string }{
+		{"shop.name", sails.Shop.Name, "Pinfold Sails"},
+		{"shop.from, as above", sails.Shop.From, "orders@pinfold.example"},
+		{"imap.address, as above", sails.IMAP.Address, "127.0.0.1:993"},
+		{"imap.password_file", sails.IMAP.PasswordFile, "/conf/sails.password"},
+		{"smtp.password_file, as [inbox.imap]", sails.SMTP.PasswordFile, "/conf/sails.password"},
+		{"slack.bot_token_file, as above", sails.Slack.BotTokenFile, "/conf/bot.token"},
+	} {
+		if check.got != check.want {
+			t.Errorf("%s = %q, want %q", check.key, check.got, check.want)
+		}
+	}
+}
+
+func TestFurtherInboxesAreRefused(t *testing.T) {
+	for _, tt := range []struct{ name, old, new, want string }{
+		{"no name", `name = "sails"`, "", "inbox 1: name is missing"},
+		{"no user", `user = "sails"`, "", `inbox "sails": imap.user is missing`},
+		{"no password", `password_file = "sails.password"`, "", `inbox "sails": imap.password_file is missing`},
+		{"the account of another", `user = "sails"`, `user = "orders"`, "is watched already"},
+		{"no channel", `channel = "C2"`, "", "slack.channel is missing"},
+		{"the channel of another", `channel = "C2"`, `channel = "C1"`, "another inbox's"},
+		{"unknown key", `user = "sails"`, `usr = "sails"`, "did you mean inbox.imap.user?"},
+		{"a value that cannot be", `hem = "2 in"`, `hem = "2"`, `"2" cannot be meant`},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			_, err := Parse([]byte(least+strings.Replace(further, tt.old, tt.new, 1)), "fairtape.toml")
+			if err == nil || !strings.Contains(err.Error(), tt.want) {
+				t.Errorf("error %v, want one that says %q", err, tt.want)
+			}
+		})
+	}
+}
+
 func TestPassword(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "password")
 	if _, err := (Connection{PasswordFile: file}).Password(); err == nil {
