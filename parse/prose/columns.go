@@ -1,0 +1,122 @@
+package prose
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"fairtape/parse"
+	"fairtape/parse/table"
+)
+
+// cellMost is how long a cell of a typed table is at most, in bytes; what is
+// longer is a sentence with two blanks after its point.
+const cellMost = 40
+
+var columnGap = regexp.MustCompile(`\s*(?:\t+|\s\|\s?|\|| {2,})\s*`)
+
+var placeColon = regexp.MustCompile(`^((?i:station |st\.? ?|at )?\d+(?:[.,]5)?\s?(?i:ft|feet|foot|'|in|"|cm|pi|pieds?)?)\s?[:=]\s*(\d\S*(?:\s\d/\d+)?\S*)$`)
+
+// split cuts a line into the cells of a typed table; nil when it is none.
+func split(l line) []string {
+	if l.cells != nil {
+		return l.cells
+	}
+	text := strings.Trim(strings.ReplaceAll(l.text, "\u00a0", " "), " ")
+	text = strings.Trim(text, "|\t")
+	cells := columnGap.Split(strings.TrimSpace(text), -1)
+	if len(cells) < 2 {
+		return nil
+	}
+	if m := placeColon.FindStringSubmatch(cells[0]); m != nil { // "1 ft: 35  42"
+		cells = slices.Insert(cells[1:], 0, m[1], m[2])
+	}
+	for _, c := range cells {
+		if measuredNumbers(c) && labelOf(parse.Fold(c)).some() {
+			return nil // a label and its number, not a cell of a table
+		}
+		if len(c) > cellMost || len(strings.Fields(c)) > 6 || strings.HasSuffix(c, ". ") {
+			return nil
+		}
+	}
+	if strings.HasSuffix(cells[0], ".") && len(cells) == 2 && len(strings.Fields(cells[0])) > 3 {
+		return nil
+	}
+	return cells
+}
+
+// rowsLeast is how many lines of typed columns make a table.
+const rowsLeast = 2
+
+// cells reads a table of typed columns from the lines on, and returns how many
+// lines it has; 0 when there is none.
+func (r *reader) cells(lines []line) int {
+	var rows [][]table.Cell
+	numbered, used := 0, 0
+	for i, l := range lines {
+		if l.blank() {
+			continue
+		}
+		cut := split(l)
+		if cut == nil && !(len(rows) > 0 && tableEntry(l)) {
+			break
+		}
+		if cut == nil {
+			cut = []string{strings.TrimSpace(l.text)}
+		}
+		row := make([]table.Cell, len(cut))
+		for j, c := range cut {
+			row[j] = table.Cell{Text: strings.TrimSpace(c), Place: l.place()}
+			if rule.MatchString(row[j].Text) {
+				row[j].Text = ""
+			}
+		}
+		if measuredNumbers(l.text) {
+			numbered++
+		}
+		rows = append(rows, row)
+		used = i + 1
+	}
+	if numbered < rowsLeast {
+		return 0
+	}
+	r.endRow()
+	r.endBlock()
+	if head := r.header; head != nil && len(rows[0]) == len(head) && measuredNumbers(rows[0][1].Text) {
+		rows = slices.Insert(rows, 0, head)
+		r.header = nil
+	}
+	r.grids = append(r.grids, table.Grid{Rows: r.headed(rows)})
+	return used
+}
+
+// headed puts headings over a run of rows that has none, where the numbers
+// settle them.
+func (r *reader) headed(rows [][]table.Cell) [][]table.Cell {
+	for i, row := range rows {
+		if len(row) == 3 && saysPlace(row[0].Text) {
+			end := i
+			for end < len(rows) && len(rows[end]) == 3 && saysPlace(rows[end][0].Text) {
+				end++
+			}
+			if head := r.orderOf(rows[i:end]); head != nil {
+				return slices.Insert(slices.Clone(rows), i, head)
+			}
+			return rows
+		}
+		for _, c := range row {
+			if l := labelOf(parse.Fold(c.Text)); l.role != noRole {
+				return rows
+			}
+		}
+	}
+	return rows
+}
+
+var rule = regexp.MustCompile(`^[-=+_|: ]+$`)
+
+// tableEntry is a line of a typed table that fills only one of its columns: a
+// station that was left empty, or the rule under the headings.
+func tableEntry(l line) bool {
+	return rule.MatchString(strings.TrimSpace(l.text))
+}

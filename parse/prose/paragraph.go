@@ -1,0 +1,83 @@
+package prose
+
+import (
+	"regexp"
+	"strings"
+
+	"fairtape/parse"
+)
+
+// leaders are the dots and arrows that lead from a label to its number.
+var leaders = regexp.MustCompile(`\s*\.{4,}\s*|\s\.{2,}\s|\s*[-=]+>\s*|\s*[→⇒➔]\s*`)
+
+// wrapAt is the length from which a line of a mail was broken by the program
+// and goes on below.
+const wrapAt = 55
+
+// entry is how a line of a list begins, which goes on with no line before it:
+// "station 3 ft: ...", "bow height = ...".
+var entry = regexp.MustCompile(`^\s*[^.,;?!:=]{1,40}[:=]\s`)
+
+var endsSentence = regexp.MustCompile(`[.!?:;]["')]*\s*$`)
+
+// lines reads one line, or the lines of one paragraph that was broken, and
+// returns how many they are.
+func (r *reader) lines(lines []line) int {
+	first := lines[0]
+	if first.blank() {
+		return 1
+	}
+	if n := r.labelAbove(lines); n > 0 {
+		return n
+	}
+	text, n := first.text, 1
+	for n < len(lines) && len(lines[n-1].text) >= wrapAt && !endsSentence.MatchString(lines[n-1].text) && !lines[n].blank() && split(lines[n]) == nil && !entry.MatchString(lines[n].text) {
+		text += " " + strings.TrimSpace(lines[n].text)
+		n++
+	}
+	if n == 1 && (r.plainRow(first) || r.dividedRow(first)) {
+		return 1
+	}
+	for _, s := range cut(unbullet(leaders.ReplaceAllString(text, ": "))) {
+		r.sentence(s, first.place())
+	}
+	return n
+}
+
+// labelAbove reads a number that stands alone on a line under its label, and
+// returns how many lines both take; 0 when there is none.
+func (r *reader) labelAbove(lines []line) int {
+	l := labelOf(parse.Fold(lines[0].text))
+	if !l.some() || l.role == bothRoles || measuredNumbers(lines[0].text) || len(strings.Fields(lines[0].text)) > 5 {
+		return 0
+	}
+	n := 1
+	for n < len(lines) && lines[n].blank() {
+		n++
+	}
+	if n == len(lines) {
+		return 0
+	}
+	words, nums, _ := weave(scan(lines[n].text))
+	if len(nums) != 1 || !betweenRow.MatchString(strings.Join(words, "")) {
+		return 0
+	}
+	r.endBlock()
+	r.sentence(lines[0].text+" "+strings.TrimSpace(lines[n].text), lines[n].place())
+	return n + 1
+}
+
+var bullet = regexp.MustCompile(`^\s*(?:[-*•·–—o]\s+|\(?\d{1,2}[.)]\s+(\pL|\d+(?:[.,]\d+)?\s?(?:ft|foot|feet|'|pi|pieds?|cm)\b.*\pL))`)
+
+// unbullet takes off the mark of a list, and the number of an entry that goes
+// on with a word.
+func unbullet(s string) string {
+	m := bullet.FindStringSubmatchIndex(s)
+	if m == nil {
+		return s
+	}
+	if m[2] >= 0 {
+		return s[m[2]:]
+	}
+	return s[m[1]:]
+}

@@ -1,0 +1,159 @@
+package prose
+
+import (
+	"regexp"
+	"strings"
+
+	"fairtape/parse"
+	"fairtape/parse/table"
+)
+
+// betweenRow is what may stand between the numbers of a row: signs, and the
+// word that says a place.
+var (
+	betweenRow = regexp.MustCompile(`^[\s,;:/|=\-()>.]*$`)
+	beforeRow  = regexp.MustCompile(`^[\s\-*•·(#]*(?:(?:at|station|stations|stn|sta|st|s|mark|a|poste|section|repere|row|@|no)\.?\s*#?:?\s*)?$`)
+	afterPlace = regexp.MustCompile(`^\s*(?:mark|from (?:the )?(?:bow|stem)|aft|de l'etrave|depuis l'etrave)?[\s,;:/|=\-()>.]*$`)
+)
+
+// plainRow reads a line of nothing but numbers as a row of a table: 1 ft: 35
+// 1/2 / 42. A line with words is none.
+func (r *reader) plainRow(l line) bool {
+	before, nums, ok := weave(scan(strings.TrimLeft(l.text, " \t")))
+	if !ok {
+		return r.heading(l)
+	}
+	for i, p := range before {
+		s := parse.Fold(p)
+		switch {
+		case i == 0 && !beforeRow.MatchString(s), i == 1 && !afterPlace.MatchString(s), i > 1 && !betweenRow.MatchString(s):
+			return false
+		}
+	}
+	if len(nums) < 3 && !(len(nums) == 2 && r.row == nil && r.header != nil) {
+		return false
+	}
+	r.endRow()
+	row := make([]table.Cell, len(nums))
+	for i, n := range nums {
+		row[i] = table.Cell{Text: strings.TrimSpace(n.text), Place: l.place()}
+	}
+	if word := strings.TrimSpace(parse.Fold(before[0])); strings.HasPrefix(word, "st") || strings.HasPrefix(word, "#") {
+		row[0].Text = "Station " + row[0].Text
+	}
+	r.block = append(r.block, row)
+	return true
+}
+
+// weave parts items into numbers and what stands before each and after the
+// last; ok is false when there is no number.
+func weave(items []item) (words []string, nums []item, ok bool) {
+	words = []string{""}
+	for _, it := range items {
+		if it.number {
+			nums = append(nums, it)
+			words = append(words, "")
+			continue
+		}
+		words[len(words)-1] += it.text
+	}
+	return words, nums, len(nums) > 0
+}
+
+// headingMost is how many words a heading has at most.
+const headingMost = 14
+
+// sectionMost is how many words a heading over a list of one girth has.
+const sectionMost = 4
+
+// heading reads a line without numbers that names both girths: it heads the
+// rows that follow, in its order.
+func (r *reader) heading(l line) bool {
+	s := parse.Fold(l.text)
+	if l := labelOf(s); (l.role == hull || l.role == full) && l.place == noPlace && len(strings.Fields(s)) <= sectionMost {
+		r.endRow()
+		r.endBlock()
+		r.section = l.role
+		return true
+	}
+	h, f := hullWords.FindStringIndex(s), fullWords.FindStringIndex(s)
+	if h == nil || f == nil || len(strings.Fields(s)) > headingMost || strings.Contains(s, string(masked)) {
+		return false
+	}
+	r.endRow()
+	r.endBlock()
+	cell := func(text string) table.Cell { return table.Cell{Text: text, Place: l.place()} }
+	r.section = noRole
+	r.header = []table.Cell{cell("station"), cell("hull girth"), cell("full girth")}
+	if f[0] < h[0] {
+		r.header[1], r.header[2] = r.header[2], r.header[1]
+	}
+	if o := openingWords.FindStringIndex(hullWords.ReplaceAllString(s, "")); o != nil && o[0] > max(h[0], f[0]) {
+		r.header = append(r.header, cell("opening"))
+	}
+	if unit := unitNamed(s); unit != "" {
+		r.unit(unit, l.place())
+	}
+	return true
+}
+
+// endBlock hands over the rows of numbers gathered so far.
+func (r *reader) endBlock() {
+	if len(r.block) > 0 {
+		rows := r.block
+		if r.header == nil {
+			r.header = r.orderOf(rows)
+		}
+		if r.header != nil {
+			rows = append([][]table.Cell{r.header}, rows...)
+		}
+		r.grids = append(r.grids, table.Grid{Rows: rows})
+		r.header = nil
+	}
+	r.block = nil
+}
+
+// orderOf heads rows of a place and two numbers, where the numbers settle which
+// is which: the full girth is the larger, in all rows or in all but a few that
+// were swapped. Else it is nil.
+func (r *reader) orderOf(rows [][]table.Cell) []table.Cell {
+	up, down := 0, 0
+	for _, row := range rows {
+		if len(row) != 3 || !saysPlace(row[0].Text) {
+			return nil
+		}
+		a, faultA := parse.ParseLength(row[1].Text)
+		b, faultB := parse.ParseLength(row[2].Text)
+		switch {
+		case faultA.Some() || faultB.Some() || a.Scale != b.Scale && a.Scale != parse.Bare && b.Scale != parse.Bare:
+		case b.Number > a.Number:
+			up++
+		case b.Number < a.Number:
+			down++
+		}
+	}
+	names := []string{"station", "hull girth", "full girth"}
+	switch {
+	case up > 0 && up >= swappedOneIn*down:
+	case down > 0 && down >= swappedOneIn*up:
+		names[1], names[2] = names[2], names[1]
+	default:
+		return nil
+	}
+	head := make([]table.Cell, len(names))
+	for i, n := range names {
+		head[i] = table.Cell{Text: n, Place: rows[0][0].Place}
+	}
+	return head
+}
+
+// swappedOneIn is how many rows in order there must be for each that is not: a
+// person who swaps a pair now and then keeps to an order otherwise.
+const swappedOneIn = 3
+
+// saysPlace reports a name that can be nothing but a place: with a unit, or
+// with the word station.
+func saysPlace(text string) bool {
+	name, fault := parse.ParseStation(text)
+	return !fault.Some() && (name.Ordinal || name.Special != "" || name.Amount.Scale != parse.Bare)
+}
