@@ -94,7 +94,7 @@ func decide(s slip.Suspicion, unit parse.Unit, costs Costs) (Finding, bool) {
 		}
 	}
 	off := s.Off
-	if s.Whole || s.Kind == slip.RowSkipped || s.Kind == slip.SwappedPair || s.Kind == slip.TapeOffset {
+	if s.Whole || s.Kind == slip.RowSkipped || s.Kind == slip.TapeOffset {
 		off = harmful
 	}
 	switch {

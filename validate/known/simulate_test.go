@@ -52,14 +52,17 @@ const (
 	canoeLength    = 168
 )
 
-// What must be true of any real boat, over the classes and both units.
+// What must be true of any real boat, over the families, the classes and both
+// units.
 func TestCleanSurveysObeyTheRules(t *testing.T) {
-	for _, class := range classes() {
-		for _, unit := range []parse.Unit{parse.Inch, parse.Centimetre} {
-			rng := source(2)
-			for range 60 {
-				sheet := Draw(rng, class, HomeTape(unit))
-				checkRules(t, class, sheet)
+	for _, family := range []Family{Simulate, Loft} {
+		for _, class := range classes() {
+			for _, unit := range []parse.Unit{parse.Inch, parse.Centimetre} {
+				rng := source(2)
+				for range 60 {
+					sheet := family.Draw(rng, class, HomeTape(unit))
+					checkRules(t, class, sheet)
+				}
 			}
 		}
 	}

@@ -81,10 +81,18 @@ type Sheet struct {
 	Survey parse.Survey
 }
 
+// Family draws a boat of a class: Simulate or Loft.
+type Family func(rng *rand.Rand, class Class) Boat
+
 // Draw makes a boat of the class and measures it.
-func Draw(rng *rand.Rand, class Class, tape Tape) Sheet {
-	b := Simulate(rng, class)
+func (f Family) Draw(rng *rand.Rand, class Class, tape Tape) Sheet {
+	b := f(rng, class)
 	return Sheet{Boat: b, Tape: tape, Survey: b.Measure(rng, tape)}
+}
+
+// Draw makes a boat of the first family and measures it.
+func Draw(rng *rand.Rand, class Class, tape Tape) Sheet {
+	return Family(Simulate).Draw(rng, class, tape)
 }
 
 // tries is how many cells or rows are looked at for one that a slip can befall.

@@ -291,8 +291,8 @@ func (s *search) suspicion(i int, p float64, share []float64, curve fair.Curve, 
 		Off: inches(parse.Measured(n.written, s.sheet.unit)) - est.Mean}
 	for k, c := range e.cells {
 		done[c] = true
-		if d := s.sheet.data[c]; e.kind == RowRepeated {
-			// The row does as much harm as the worse of its numbers.
+		if d := s.sheet.data[c]; len(e.cells) == 2 {
+			// The pair does as much harm as the worse of its numbers.
 			if off := d.Value - s.expect(c, curve).Mean; math.Abs(off) > math.Abs(out.Off) {
 				out.Off = off
 			}

@@ -14,6 +14,7 @@ import (
 type bench struct {
 	seed   uint64
 	count  int
+	family known.Family
 	class  known.Class // of the boats that slips befall
 	tape   known.Tape
 	judges []judge // ours first
@@ -42,7 +43,7 @@ func (b bench) boat(rng *rand.Rand, class known.Class) known.Sheet {
 		all := everyClass()
 		class = all[rng.IntN(len(all))]
 	}
-	return known.Draw(rng, class, b.tape)
+	return b.family.Draw(rng, class, b.tape)
 }
 
 // clean draws the surveys of a class, nothing wrong in them.

@@ -27,6 +27,7 @@ type Command struct {
 	Seed   uint64 `default:"1889" help:"Seed of the boats; 1 to 99 are for tuning the judge."`
 	Count  int    `default:"500" help:"Surveys a class and a slip."`
 	Class  string `default:"ordinary" help:"Boats that the slips befall; \"mixed\" for all classes."`
+	Family string `default:"built" help:"How boats are drawn: built, or lofted, with other lines and sections, on which nothing was tuned."`
 	Metric bool   `help:"Survey in centimetres."`
 	Strict bool   `help:"End with status 1 when a target is missed."`
 }
@@ -48,14 +49,18 @@ func (c *Command) Run(out io.Writer) error {
 	if c.Class != classMixed && !slices.Contains(everyClass(), known.Class(c.Class)) {
 		return fmt.Errorf("--class %q: one of %q, or mixed", c.Class, everyClass())
 	}
+	family, ok := families()[c.Family]
+	if !ok {
+		return fmt.Errorf("--family %q: built or lofted", c.Family)
+	}
 	unit := parse.Inch
 	if c.Metric {
 		unit = parse.Centimetre
 	}
-	b := bench{seed: c.Seed, count: c.Count, class: known.Class(c.Class), tape: known.HomeTape(unit)}
+	b := bench{seed: c.Seed, count: c.Count, family: family, class: known.Class(c.Class), tape: known.HomeTape(unit)}
 	b.judges = append([]judge{{name: "fairtape", findings: ours}}, rivals(b)...)
 	p := &printer{out: out}
-	p.printf("%d surveys a line, seed %d, %s; slips on %s boats\n", b.count, b.seed, unitName(unit), c.Class)
+	p.printf("%d surveys a line, seed %d, %s; slips on %s boats, %s\n", b.count, b.seed, unitName(unit), c.Class, c.Family)
 	printClean(p, b)
 	printSlips(p, b)
 	printTwo(p, b)
@@ -78,6 +83,11 @@ func unitName(u parse.Unit) string {
 		return "centimetres"
 	}
 	return "inches"
+}
+
+// families returns the ways in which boats are drawn, by their names as a flag.
+func families() map[string]known.Family {
+	return map[string]known.Family{"built": known.Simulate, "lofted": known.Loft}
 }
 
 // everyClass returns the classes of boats, ordinary ones first.

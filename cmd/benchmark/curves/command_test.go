@@ -12,8 +12,9 @@ import (
 
 func TestRunRefuses(t *testing.T) {
 	for _, c := range []Command{
-		{Seed: 1, Count: 0, Class: "ordinary"},
-		{Seed: 1, Count: 1, Class: "submarine"},
+		{Seed: 1, Count: 0, Class: "ordinary", Family: "built"},
+		{Seed: 1, Count: 1, Class: "submarine", Family: "built"},
+		{Seed: 1, Count: 1, Class: "ordinary", Family: "dreamt"},
 	} {
 		var out strings.Builder
 		if err := c.Run(&out); err == nil || errors.Is(err, ErrShort) || out.Len() > 0 {
@@ -25,7 +26,7 @@ func TestRunRefuses(t *testing.T) {
 // Every class and every slip has a line.
 func TestRunPrintsEveryLine(t *testing.T) {
 	var out strings.Builder
-	if err := (&Command{Seed: 1, Count: 2, Class: "mixed"}).Run(&out); err != nil {
+	if err := (&Command{Seed: 1, Count: 2, Class: "mixed", Family: "built"}).Run(&out); err != nil {
 		t.Fatal(err)
 	}
 	text := "\n" + out.String()
@@ -45,7 +46,7 @@ func TestRunPrintsEveryLine(t *testing.T) {
 
 // What is drawn for one line does not depend on what was drawn before.
 func TestSameSeedSameSurveys(t *testing.T) {
-	b := bench{seed: 1, count: 3, class: known.Ordinary, tape: known.HomeTape(parse.Inch)}
+	b := bench{seed: 1, count: 3, family: known.Simulate, class: known.Ordinary, tape: known.HomeTape(parse.Inch)}
 	first := b.spoiled(known.Digit)
 	b.clean(known.Decked)
 	second := b.spoiled(known.Digit)
@@ -66,7 +67,7 @@ func TestSameSeedSameSurveys(t *testing.T) {
 // With the true girths known, a ten in one cell always stands out and half an
 // inch hardly ever does.
 func TestCeiling(t *testing.T) {
-	b := bench{seed: 1, count: 60, class: known.Ordinary, tape: known.HomeTape(parse.Inch)}
+	b := bench{seed: 1, count: 60, family: known.Simulate, class: known.Ordinary, tape: known.HomeTape(parse.Inch)}
 	if got := b.ceiling(b.spoiled(known.Ten)); got != 1 {
 		t.Errorf("a ten stands out in %v of surveys", got)
 	}
