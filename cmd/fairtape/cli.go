@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -29,6 +30,7 @@ const (
 // commands is the command line.
 type commands struct {
 	Config string `help:"Settings file." placeholder:"FILE" type:"path"`
+	Inbox  string `help:"Which inbox of the settings; the one of [imap] when not given." placeholder:"NAME"`
 
 	Demo   demoCommand   `cmd:"" help:"Show the whole loop with no set-up."`
 	Watch  watchCommand  `cmd:"" help:"Run the service: watch the mailbox, draft letters, post in chat."`
@@ -53,6 +55,7 @@ type terminal struct {
 	in       io.Reader
 	out, err io.Writer
 	config   string // of --config, "" for the usual place
+	inbox    string // of --inbox, "" for the one of [imap]
 	crash    func(string)
 }
 
@@ -124,7 +127,7 @@ func run(args []string, in io.Reader, out, errs io.Writer, crash func(string)) (
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
-	return report(errs, parsed.Run(&terminal{ctx, in, out, errs, c.Config, crash}))
+	return report(errs, parsed.Run(&terminal{ctx, in, out, errs, c.Config, c.Inbox, crash}))
 }
 
 // usageHint names the help of the command that was meant.
@@ -163,8 +166,26 @@ func failureHint(err error) string {
 	return ""
 }
 
-// settings loads the settings file. Wrong settings are wrong use.
+// settings loads the settings of the inbox that the command is about.
 func (t *terminal) settings() (settings.Settings, error) {
+	all, err := t.allSettings()
+	if err != nil {
+		return all, err
+	}
+	one, ok := all.Named(t.inbox)
+	if !ok {
+		var names []string
+		for _, in := range all.Inboxes {
+			names = append(names, in.Name)
+		}
+		return one, usage("", "the settings have no inbox %q; there are, beside the one of [imap]: %s", t.inbox, cmp.Or(strings.Join(names, ", "), "none"))
+	}
+	return one, nil
+}
+
+// allSettings loads the settings file, with every inbox. Wrong settings are
+// wrong use.
+func (t *terminal) allSettings() (settings.Settings, error) {
 	path := t.config
 	if path == "" {
 		var err error

@@ -58,7 +58,19 @@ func examine(t *terminal) (doctor.Report, error) {
 	case err != nil:
 		return doctor.Report{}, err
 	}
-	d := &doctor.Doctor{
+	if isTerminal(t.err) {
+		sayNotice(t.err, "trying every connection; this takes up to a minute")
+	}
+	report := t.doctor(file, conf.Each()[0]).Examine(t.ctx)
+	for i, one := range conf.Each()[1:] {
+		report = report.And(conf.Inboxes[i].Name, t.doctor(file, one).ExamineInbox(t.ctx))
+	}
+	return report, nil
+}
+
+// doctor examines the settings of one inbox.
+func (t *terminal) doctor(file string, conf settings.Settings) *doctor.Doctor {
+	return &doctor.Doctor{
 		File: file, Again: t.again("doctor"), SignIn: t.again("signin"), Settings: conf,
 		Folders: func() (*mailbox.Folders, error) {
 			box, err := mailboxConfig(conf.IMAP, nil)
@@ -68,7 +80,7 @@ func examine(t *terminal) (doctor.Report, error) {
 			return mailbox.NewFolders(box), nil
 		},
 		Sender: func() (smtp.Sender, error) { return smtpSender(conf.SMTP) },
-		Chat:   func() (*chat.Poster, error) { return newPoster(conf.Slack, nil) },
+		Chat:   func() (*chat.Poster, error) { return newPoster(conf.Slack, nil, nil) },
 		Opener: func() (*opener.Opener, error) { return opener.New("", cacheFolder(conf)) },
 		Texts: func() error {
 			_, err := reply.LoadTexts(ownTexts(conf))
@@ -76,10 +88,6 @@ func examine(t *terminal) (doctor.Report, error) {
 		},
 		Now: time.Now, Free: doctor.FreeSpace, Getenv: os.Getenv,
 	}
-	if isTerminal(t.err) {
-		sayNotice(t.err, "trying every connection; this takes up to a minute")
-	}
-	return d.Examine(t.ctx), nil
 }
 
 // cacheFolder is where compiled readers are kept.

@@ -17,7 +17,7 @@ const healthTime = 8 * time.Second
 // Run asks the running service how it is. The status is 0 when it is well, 1
 // when it is not, or does not answer.
 func (*healthCommand) Run(t *terminal) error {
-	conf, err := t.settings()
+	conf, err := t.allSettings()
 	if err != nil {
 		return err
 	}

@@ -2,43 +2,27 @@ package main
 
 import (
 	"context"
-	"crypto/x509"
 	"errors"
-	"fmt"
 	"log/slog"
-	"net"
-	"os"
-	"sync/atomic"
+	"slices"
 	"time"
-
-	"github.com/emersion/go-sasl"
 
 	"fairtape/cmd/internal/desk"
 	"fairtape/cmd/internal/ledger"
 	"fairtape/cmd/internal/opener"
 	"fairtape/cmd/internal/settings"
 	"fairtape/cmd/internal/status"
-	"fairtape/ingest"
-	"fairtape/ingest/mailbox"
-	"fairtape/ingest/origin"
-	"fairtape/reply"
 	"fairtape/reply/chat"
-	"fairtape/reply/picture"
-	"fairtape/reply/smtp"
 )
 
 // service is everything that "watch" runs, wired together.
 type service struct {
-	conf    settings.Settings
-	ledger  *ledger.Ledger
-	release func() error // of the claim on the ledger
-	folders *mailbox.Folders
-	desk    *desk.Desk
-	watcher *mailbox.Watcher
-	poster  *chat.Poster // nil without Slack
-	log     *slog.Logger
-	alarmed atomic.Bool // the shop has been told that the mailbox is lost
-	board   *status.Board
+	conf     settings.Settings
+	ledger   *ledger.Ledger
+	release  func() error // of the claim on the ledger
+	branches []*branch
+	log      *slog.Logger
+	board    *status.Board
 	// beside is what runs beside the work, nil for nothing.
 	beside []func(context.Context) error
 }
@@ -47,22 +31,15 @@ type service struct {
 // terminal. crash is called at each point between two outside acts, nil for
 // nothing.
 func newService(ctx context.Context, conf settings.Settings, terminal desk.Chat, log *slog.Logger, crash func(string)) (_ *service, err error) {
-	s := &service{conf: conf, log: log, board: status.NewBoard(time.Now)}
+	s := &service{conf: conf, log: log}
 	defer func() {
 		if err != nil {
 			err = errors.Join(err, s.close())
 		}
 	}()
-	box, err := mailboxConfig(conf.IMAP, log)
+	reader, err := opener.New("", cacheFolder(conf))
 	if err != nil {
 		return nil, err
-	}
-	posts := terminal
-	if conf.Slack.Channel != "" {
-		if s.poster, err = newPoster(conf.Slack, log); err != nil {
-			return nil, err
-		}
-		posts = s.poster
 	}
 	if s.release, err = ledger.Claim(conf.Ledger.Path); err != nil {
 		return nil, err
@@ -70,78 +47,43 @@ func newService(ctx context.Context, conf settings.Settings, terminal desk.Chat,
 	if s.ledger, err = ledger.Open(ctx, conf.Ledger.Path, time.Now); err != nil {
 		return nil, err
 	}
-	s.folders = mailbox.NewFolders(box)
-	if s.desk, err = newDesk(s, posts, crash); err != nil {
-		return nil, err
+	var accounts, own []string
+	for _, one := range conf.Each() {
+		accounts, own = append(accounts, one.IMAP.Account()), append(own, one.Shop.From)
 	}
-	var start ingest.Cursor
-	err = s.ledger.View(ctx, func(tx *ledger.Tx) error {
-		start, err = tx.Cursor(box.Account, conf.IMAP.Inbox)
-		return err
-	})
-	s.watcher = &mailbox.Watcher{
-		Config:    box,
-		Start:     start,
-		Poll:      conf.IMAP.Poll.Duration,
-		Since:     conf.IMAP.Since.Duration,
-		Now:       time.Now,
-		Deliver:   s.desk.Receive,
-		Rescanned: s.desk.Rescanned,
-		Looked:    s.board.Looked,
-		Trouble:   s.trouble,
+	s.board = status.NewBoard(time.Now, accounts...)
+	for _, one := range conf.Each() {
+		b := &branch{conf: one, own: own, log: log, board: s.board}
+		s.branches = append(s.branches, b)
+		if err := b.wire(ctx, s.ledger, reader, terminal, othersOf(conf, one), crash); err != nil {
+			return nil, err
+		}
 	}
-	return s, err
+	return s, nil
 }
 
-func newDesk(s *service, posts desk.Chat, crash func(string)) (*desk.Desk, error) {
-	conf := s.conf
-	texts, err := reply.LoadTexts(ownTexts(conf))
-	if err != nil {
-		return nil, &exit{statusUsage, err, "the texts lie in the folder that letters.folder names"}
+// othersOf names the channels of the other inboxes of the same chat app.
+func othersOf(conf, one settings.Settings) []string {
+	var others []string
+	for _, other := range conf.Each() {
+		if sameApp(one.Slack, other.Slack) && other.Slack.Channel != one.Slack.Channel {
+			others = append(others, other.Slack.Channel)
+		}
 	}
-	reader, err := opener.New("", cacheFolder(conf))
-	if err != nil {
-		return nil, err
-	}
-	sender, err := newSender(conf)
-	if err != nil {
-		return nil, err
-	}
-	return desk.New(desk.Config{
-		Account:    conf.IMAP.Account(),
-		Own:        []string{conf.Shop.From},
-		Shop:       shop(conf),
-		Language:   conf.Shop.Language,
-		Timezone:   conf.Shop.Timezone.Location,
-		AnswerDays: conf.Letters.AnswerDays,
-		Schedule: desk.Schedule{ReminderDays: conf.Letters.ReminderDays, Reminders: conf.Letters.Reminders,
-			DigestAt: conf.Digest.At.SinceMidnight},
-		Staff:   conf.Shop.Staff,
-		Costs:   costs(conf),
-		Ledger:  s.ledger,
-		Reader:  reader,
-		Senders: origin.Authenticator{AuthservID: conf.IMAP.AuthServID, LookupTXT: net.DefaultResolver.LookupTXT},
-		Texts:   texts,
-		Draw:    desk.Drawings{ForShop: picture.ForShop, ForCustomer: picture.ForCustomer},
-		Papers:  papers(conf),
-		Folders: s.folders,
-		Chat:    posts,
-		Sender:  sender,
-		Poll:    conf.IMAP.Poll.Duration,
-		Now:     time.Now,
-		NewID:   func() string { return desk.NewMailID(conf.Shop.From) },
-		Log:     s.log,
-		Crash:   crash,
-	}), nil
+	return others
+}
+
+func sameApp(a, b settings.Slack) bool {
+	return a.AppTokenFile == b.AppTokenFile && a.AppTokenEnv == b.AppTokenEnv && a.APIURL == b.APIURL
 }
 
 // run runs the service until the context ends. A failure of one part ends all.
 func (s *service) run(ctx context.Context) error {
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
-	parts := append([]func(context.Context) error{s.watcher.Run, s.desk.Run}, s.beside...)
-	if s.poster != nil && s.listens() {
-		parts = append(parts, s.listen)
+	parts := slices.Concat(s.beside, s.ears())
+	for _, b := range s.branches {
+		parts = append(parts, b.watcher.Run, b.desk.Run)
 	}
 	ended := make(chan error, len(parts))
 	for _, part := range parts {
@@ -160,17 +102,23 @@ func (s *service) run(ctx context.Context) error {
 	return errors.Join(errs...)
 }
 
-// listens reports that there is a token for hearing what people press.
-func (s *service) listens() bool {
-	return s.conf.Slack.AppTokenFile != "" || s.conf.Slack.AppTokenEnv != ""
+// ears listens once to every chat app, whose channels may belong to several
+// inboxes.
+func (s *service) ears() []func(context.Context) error {
+	var parts []func(context.Context) error
+	for i, b := range s.branches {
+		known := slices.ContainsFunc(s.branches[:i], func(other *branch) bool { return sameApp(b.conf.Slack, other.conf.Slack) })
+		if b.poster != nil && b.listens() && !known {
+			parts = append(parts, func(ctx context.Context) error { return s.listen(ctx, b.poster) })
+		}
+	}
+	return parts
 }
 
 // listen hears what people do in chat. A chat that is shut to us does not end
 // the service: mail goes on, and letters wait in Drafts.
-func (s *service) listen(ctx context.Context) error {
-	err := s.poster.Listen(ctx, func(ctx context.Context, e chat.Event) {
-		s.desk.Hear(ctx, s.poster, s.conf.Slack.Approvers, e)
-	}, desk.LengthFault)
+func (s *service) listen(ctx context.Context, poster *chat.Poster) error {
+	err := poster.Listen(ctx, s.hear, desk.LengthFault)
 	if err != nil && ctx.Err() == nil {
 		s.board.Deaf()
 		s.log.Error("the chat is not heard any more; letters wait in Drafts", "error", err)
@@ -179,39 +127,30 @@ func (s *service) listen(ctx context.Context) error {
 	return nil
 }
 
-// trouble says that the mailbox is lost, and that it is back. What only a
-// person can mend is said in chat too, once.
-func (s *service) trouble(err error) {
-	if err != nil {
-		s.board.Trouble(err)
-	}
-	switch {
-	case err == nil:
-		s.log.Info("the mailbox is watched")
-		if s.alarmed.CompareAndSwap(true, false) {
-			s.tell("The mailbox is watched again.")
+// hear hands what happened in chat to the desk whose channel it is; what
+// belongs to no channel, such as a connection made, to all.
+func (s *service) hear(ctx context.Context, e chat.Event) {
+	for _, b := range s.branches {
+		if b.poster != nil && (e.Thread.Channel == "" || e.Thread.Channel == b.conf.Slack.Channel) {
+			b.desk.Hear(ctx, b.poster, b.conf.Slack.Approvers, e)
 		}
-	case errors.Is(err, mailbox.ErrSignIn), errors.Is(err, mailbox.ErrCertificate), errors.Is(err, mailbox.ErrPlainText):
-		s.log.Error("the mailbox cannot be watched until the settings are changed", "error", err)
-		if s.alarmed.CompareAndSwap(false, true) {
-			s.tell("The mailbox cannot be watched, so no mail is worked off: " + err.Error())
-		}
-	default:
-		s.log.Warn("the mailbox is out of reach; trying again", "error", err)
 	}
 }
 
-// tell says something in chat that belongs to no job.
+// tell says something in chat that belongs to no job, to the shop of every
+// inbox.
 func (s *service) tell(words string) {
-	if err := s.desk.Tell(context.Background(), words); err != nil {
-		s.log.Error("record what is to be said in chat", "error", err)
+	for _, b := range s.branches {
+		b.tell(words)
 	}
 }
 
 func (s *service) close() error {
 	var errs []error
-	if s.folders != nil {
-		errs = append(errs, s.folders.Close())
+	for _, b := range s.branches {
+		if b.folders != nil {
+			errs = append(errs, b.folders.Close())
+		}
 	}
 	if s.ledger != nil {
 		errs = append(errs, s.ledger.Close())
@@ -220,85 +159,4 @@ func (s *service) close() error {
 		errs = append(errs, s.release())
 	}
 	return errors.Join(errs...)
-}
-
-func mailboxConfig(c settings.IMAP, log *slog.Logger) (mailbox.Config, error) {
-	roots, err := rootsOf(c.Connection)
-	if err != nil {
-		return mailbox.Config{}, err
-	}
-	secret, err := c.Password()
-	if err != nil {
-		return mailbox.Config{}, &exit{statusUsage, fmt.Errorf("imap: %w", err), ""}
-	}
-	signIn := mailbox.SignIn{User: c.User, Password: secret}
-	if c.OAuth2 != nil {
-		if signIn.SASL, err = bearer(c.Connection, log, mailbox.ErrSignIn); err != nil {
-			return mailbox.Config{}, err
-		}
-	}
-	return mailbox.Config{
-		Account: c.Account(), Address: c.Address, Security: mailbox.Security(c.TLS), Roots: roots, SignIn: signIn,
-		Inbox: c.Inbox, Drafts: c.Drafts, Sent: c.Sent, Log: log,
-	}, nil
-}
-
-// newSender returns nil where no server for sending is set up.
-func newSender(conf settings.Settings) (desk.Sender, error) {
-	if conf.SMTP.Address == "" {
-		return nil, nil
-	}
-	return smtpSender(conf.SMTP)
-}
-
-func smtpSender(c settings.Connection) (smtp.Sender, error) {
-	roots, err := rootsOf(c)
-	if err != nil {
-		return smtp.Sender{}, err
-	}
-	s := smtp.Sender{Address: c.Address, Security: smtp.Security(c.TLS), Roots: roots}
-	switch {
-	case c.OAuth2 != nil:
-		if s.SASL, err = bearer(c, nil, smtp.ErrSignIn); err != nil {
-			return smtp.Sender{}, err
-		}
-	case c.User != "":
-		s.SASL = func() (sasl.Client, error) {
-			password, err := c.Password()
-			return sasl.NewPlainClient("", c.User, password), err
-		}
-	}
-	return s, nil
-}
-
-// rootsOf returns the system's roots and the extra one, nil for the system's
-// alone.
-func rootsOf(c settings.Connection) (*x509.CertPool, error) {
-	if c.CAFile == "" {
-		return nil, nil
-	}
-	pem, err := os.ReadFile(c.CAFile)
-	if err != nil {
-		return nil, &exit{statusUsage, fmt.Errorf("ca_file: %w", err), ""}
-	}
-	pool, err := x509.SystemCertPool()
-	if err != nil {
-		pool = x509.NewCertPool()
-	}
-	if !pool.AppendCertsFromPEM(pem) {
-		return nil, usage("it has to hold the root's certificate in PEM", "ca_file %s holds no certificate", c.CAFile)
-	}
-	return pool, nil
-}
-
-func newPoster(c settings.Slack, log *slog.Logger) (*chat.Poster, error) {
-	bot, err := c.BotToken()
-	if err != nil {
-		return nil, &exit{statusUsage, fmt.Errorf("slack: %w", err), ""}
-	}
-	app, err := c.AppToken()
-	if err != nil {
-		return nil, &exit{statusUsage, fmt.Errorf("slack: %w", err), ""}
-	}
-	return chat.New(chat.Config{Channel: c.Channel, BotToken: bot, AppToken: app, APIURL: c.APIURL, Log: log}), nil
 }

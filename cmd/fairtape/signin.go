@@ -22,12 +22,16 @@ type signinCommand struct {
 
 // Run signs in at the provider of each connection that uses tokens.
 func (c *signinCommand) Run(t *terminal) error {
-	conf, err := t.settings()
+	conf, err := t.allSettings()
 	if err != nil {
 		return err
 	}
 	done := map[string]bool{}
-	for _, conn := range []settings.Connection{conf.IMAP.Connection, conf.SMTP} {
+	var connections []settings.Connection
+	for _, one := range conf.Each() {
+		connections = append(connections, one.IMAP.Connection, one.SMTP)
+	}
+	for _, conn := range connections {
 		if conn.OAuth2 == nil || conn.OAuth2.TokenURL == "" || done[conn.OAuth2.TokenFile] {
 			continue
 		}

@@ -33,12 +33,16 @@ func (s *service) upkeep(file string, super *supervisor.Supervisor) []func(conte
 // counts as unwell: a few polls, and time to fetch a large mail.
 func patienceOf(conf settings.Settings) time.Duration {
 	const fetching = 5 * time.Minute
-	return 3*conf.IMAP.Poll.Duration + fetching
+	var slowest time.Duration
+	for _, one := range conf.Each() {
+		slowest = max(slowest, one.IMAP.Poll.Duration)
+	}
+	return 3*slowest + fetching
 }
 
 func (s *service) count(ctx context.Context) (counts ledger.Counts, err error) {
 	err = s.ledger.View(ctx, func(tx *ledger.Tx) error {
-		counts, err = tx.Counts(s.conf.IMAP.Account())
+		counts, err = tx.Counts()
 		return err
 	})
 	return counts, err
@@ -93,10 +97,16 @@ func (s *service) reload(file string) error {
 	if err != nil {
 		return err
 	}
-	texts, err := reply.LoadTexts(ownTexts(conf))
-	if err != nil {
-		return fmt.Errorf("letters: %w", err)
+	texts := map[string]*reply.Texts{}
+	for _, one := range conf.Each() {
+		if texts[one.IMAP.Account()], err = reply.LoadTexts(ownTexts(one)); err != nil {
+			return fmt.Errorf("letters: %w", err)
+		}
 	}
-	s.desk.Reload(texts, costs(conf))
+	for _, b := range s.branches {
+		if own, ok := texts[b.conf.IMAP.Account()]; ok { // a new inbox waits for the next start
+			b.desk.Reload(own, costs(conf))
+		}
+	}
 	return nil
 }

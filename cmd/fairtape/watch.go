@@ -14,7 +14,7 @@ type watchCommand struct {
 
 // Run runs the service until it is told to end.
 func (c *watchCommand) Run(t *terminal) error {
-	conf, err := t.settings()
+	conf, err := t.allSettings()
 	if err != nil {
 		return err
 	}

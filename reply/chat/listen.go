@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"sync"
 	"time"
 
@@ -202,14 +203,14 @@ func (l *listener) interaction(callback slack.InteractionCallback) (event Event,
 	case slack.InteractionTypeViewSubmission:
 		event, wrong = submission(callback.View, l.length)
 		event.At = l.poster.config.Now()
-		ok = event.Kind != "" && event.Thread.Channel == l.poster.config.Channel
+		ok = event.Kind != "" && l.poster.hears(event.Thread.Channel)
 	}
 	event.User = Person{callback.User.ID, callback.User.Name}
 	return event, wrong, ok
 }
 
 func (l *listener) press(callback slack.InteractionCallback) (Event, bool) {
-	if len(callback.ActionCallback.BlockActions) != 1 || callback.Channel.ID != l.poster.config.Channel {
+	if len(callback.ActionCallback.BlockActions) != 1 || !l.poster.hears(callback.Channel.ID) {
 		return Event{}, false
 	}
 	action := callback.ActionCallback.BlockActions[0]
@@ -253,10 +254,15 @@ func (l *listener) message(outer slackevents.EventsAPIEvent) (Event, bool) {
 	default:
 		return Event{}, false
 	}
-	if !l.ours(outer.TeamID, outer.APIAppID, userTeam) || said.Channel != l.poster.config.Channel {
+	if !l.ours(outer.TeamID, outer.APIAppID, userTeam) || !l.poster.hears(said.Channel) {
 		return Event{}, false
 	}
 	return saidEvent(said, l.self)
+}
+
+// hears tells whether what happens in a channel is handed on.
+func (p *Poster) hears(channel string) bool {
+	return channel == p.config.Channel || slices.Contains(p.config.Others, channel)
 }
 
 // ours tells whether something comes from our own team and is meant for our own

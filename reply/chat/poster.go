@@ -22,7 +22,11 @@ import (
 
 // Config says where to post.
 type Config struct {
-	Channel  string // id, "C0123456"
+	Channel string // id, "C0123456"
+	// Others are further channels that Listen hears, each with a Poster of its
+	// own: the service hands an event to one of an app's connections, so one
+	// connection has to hear them all.
+	Others   []string
 	BotToken string
 	AppToken string           // for listening only
 	APIURL   string           // base address; "" for Slack's own

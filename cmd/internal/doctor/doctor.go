@@ -92,6 +92,28 @@ func (d *Doctor) Examine(ctx context.Context) Report {
 	return x.done()
 }
 
+// ExamineInbox tries what is a further inbox's own: its settings, secrets and
+// connections, but not the machine once more.
+func (d *Doctor) ExamineInbox(ctx context.Context) Report {
+	x := &examination{Doctor: d, lost: map[string]bool{}}
+	x.settings()
+	x.secrets()
+	x.within(ctx, x.mailbox)
+	x.within(ctx, x.sending)
+	x.within(ctx, x.chat)
+	return x.done()
+}
+
+// And adds what was tried of a further inbox, under its name.
+func (r Report) And(inbox string, further Report) Report {
+	for _, c := range further.Checks {
+		c.Name = inbox + ": " + c.Name
+		r.Checks = append(r.Checks, c)
+	}
+	r.Level = worst(r.Checks)
+	return r
+}
+
 // Broken is the report on a settings file that cannot be used.
 func Broken(file, again string, wrong *settings.Error) Report {
 	x := &examination{Doctor: &Doctor{File: file, Again: again}}
@@ -109,13 +131,18 @@ func (x *examination) within(ctx context.Context, try func(context.Context)) {
 }
 
 func (x *examination) done() Report {
-	x.report.Level = OK
-	for _, c := range x.report.Checks {
-		if c.Level == Fault || c.Level == Warning && x.report.Level == OK {
-			x.report.Level = c.Level
+	x.report.Level = worst(x.report.Checks)
+	return x.report
+}
+
+func worst(checks []Check) Level {
+	level := OK
+	for _, c := range checks {
+		if c.Level == Fault || c.Level == Warning && level == OK {
+			level = c.Level
 		}
 	}
-	return x.report
+	return level
 }
 
 func (x *examination) add(c Check) { x.report.Checks = append(x.report.Checks, c) }

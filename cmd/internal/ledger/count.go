@@ -13,8 +13,8 @@ type Counts struct {
 	Acts     map[string]int // by state: planned, trying, unsure, done, failed, dropped
 }
 
-// Counts counts.
-func (t *Tx) Counts(account string) (Counts, error) {
+// Counts counts what the ledger holds, of all accounts together.
+func (t *Tx) Counts() (Counts, error) {
 	var c Counts
 	for table, into := range map[string]*map[string]int{"messages": &c.Messages, "jobs": &c.Jobs, "drafts": &c.Drafts, "intents": &c.Acts} {
 		type count struct {
@@ -25,7 +25,7 @@ func (t *Tx) Counts(account string) (Counts, error) {
 			var one count
 			err := row.Scan(&one.state, &one.n)
 			return one, err
-		}, `SELECT state, count(*) FROM `+table+` WHERE account = ? GROUP BY state`, account)
+		}, `SELECT state, count(*) FROM `+table+` GROUP BY state`)
 		if err != nil {
 			return Counts{}, fmt.Errorf("count %s: %w", table, err)
 		}

@@ -16,12 +16,15 @@ import (
 // person in any label.
 func (b *Board) write(w io.Writer, c ledger.Counts) error {
 	b.mu.Lock()
-	watched, looked, started := 0, 0.0, float64(b.started.UnixMilli())/1000
-	if b.trouble == nil && !b.looked.IsZero() {
-		watched = 1
-	}
-	if !b.looked.IsZero() {
-		looked = float64(b.looked.UnixMilli()) / 1000
+	started := float64(b.started.UnixMilli()) / 1000
+	all, oldest := 1, 0.0
+	for _, in := range b.inboxes {
+		if in.trouble != nil || in.looked.IsZero() {
+			all = 0
+		}
+		if at := float64(in.looked.UnixMilli()) / 1000; !in.looked.IsZero() && (oldest == 0 || at < oldest) {
+			oldest = at
+		}
 	}
 	b.mu.Unlock()
 	var memory runtime.MemStats
@@ -38,8 +41,8 @@ func (b *Board) write(w io.Writer, c ledger.Counts) error {
 		}
 	}
 	single("fairtape_start_time_seconds", "gauge", "When the service started, since 1970.", started)
-	single("fairtape_mailbox_watched", "gauge", "1 while the inbox can be looked at.", watched)
-	single("fairtape_mailbox_last_look_seconds", "gauge", "When the inbox was last looked at, since 1970; 0 for never.", looked)
+	single("fairtape_mailbox_watched", "gauge", "1 while every inbox can be looked at.", all)
+	single("fairtape_mailbox_last_look_seconds", "gauge", "When the inbox was last looked at, of several the one longest ago, since 1970; 0 for never.", oldest)
 	single("fairtape_memory_bytes", "gauge", "Memory that the service holds from the system, without its children.", memory.Sys)
 	single("fairtape_goroutines", "gauge", "Goroutines that run; they do not grow with the mails.", runtime.NumGoroutine())
 	byState("fairtape_messages_total", "counter", "end", "Mails that were seen, by where they ended.", c.Messages)

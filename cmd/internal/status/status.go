@@ -7,8 +7,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"net"
 	"net/http"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -23,26 +25,38 @@ type Board struct {
 	started time.Time
 
 	mu      sync.Mutex
-	looked  time.Time // when the inbox was last looked at
+	inboxes map[string]watched // by account
+	deaf    bool               // the chat is not heard any more
+}
+
+// watched is how one inbox is.
+type watched struct {
+	looked  time.Time // when it was last looked at, zero for never
 	trouble error     // with the mailbox, nil for none
-	deaf    bool      // the chat is not heard any more
 }
 
-// NewBoard returns the board of a service that starts now.
-func NewBoard(now func() time.Time) *Board { return &Board{now: now, started: now()} }
-
-// Looked notes that the inbox was looked at.
-func (b *Board) Looked() {
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	b.looked, b.trouble = b.now(), nil
+// NewBoard returns the board of a service that starts now and watches the
+// inboxes of these accounts.
+func NewBoard(now func() time.Time, accounts ...string) *Board {
+	b := &Board{now: now, started: now(), inboxes: map[string]watched{}}
+	for _, account := range accounts {
+		b.inboxes[account] = watched{}
+	}
+	return b
 }
 
-// Trouble notes that the mailbox is lost.
-func (b *Board) Trouble(err error) {
+// Looked notes that the inbox of an account was looked at.
+func (b *Board) Looked(account string) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	b.trouble = err
+	b.inboxes[account] = watched{looked: b.now()}
+}
+
+// Trouble notes that the mailbox of an account is lost.
+func (b *Board) Trouble(account string, err error) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.inboxes[account] = watched{looked: b.inboxes[account].looked, trouble: err}
 }
 
 // Deaf notes that the chat is not heard any more.
@@ -58,15 +72,24 @@ func (b *Board) wrong(patience time.Duration) []string {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	var wrong []string
-	since := b.looked
-	if since.IsZero() {
-		since = b.started
-	}
-	switch ago := b.now().Sub(since); {
-	case ago > patience && b.trouble != nil:
-		wrong = append(wrong, fmt.Sprintf("the inbox was not looked at for %v: %v", ago.Round(time.Second), b.trouble))
-	case ago > patience:
-		wrong = append(wrong, fmt.Sprintf("the inbox was not looked at for %v", ago.Round(time.Second)))
+	for _, account := range slices.Sorted(maps.Keys(b.inboxes)) {
+		in := b.inboxes[account]
+		since := in.looked
+		if since.IsZero() {
+			since = b.started
+		}
+		ago := b.now().Sub(since)
+		if ago <= patience {
+			continue
+		}
+		line := fmt.Sprintf("the inbox was not looked at for %v", ago.Round(time.Second))
+		if len(b.inboxes) > 1 {
+			line = fmt.Sprintf("the inbox of %s was not looked at for %v", account, ago.Round(time.Second))
+		}
+		if in.trouble != nil {
+			line += ": " + in.trouble.Error()
+		}
+		wrong = append(wrong, line)
 	}
 	if b.deaf {
 		wrong = append(wrong, "the chat is not heard any more")

@@ -36,17 +36,18 @@ func TestHealth(t *testing.T) {
 		later time.Duration
 		want  string // "" for healthy
 	}{
-		{"the ledger is stuck", (*Board).Looked, stuck, 0, "the ledger does not answer: disk I/O error"},
+		{"the ledger is stuck", func(b *Board) { b.Looked("a") }, stuck, 0, "the ledger does not answer: disk I/O error"},
 		{"never looked", func(*Board) {}, fine, 6 * time.Minute, "not looked at for 6m0s"},
-		{"lost for long", func(b *Board) { b.Looked(); b.Trouble(errors.New("refused")) }, fine, 6 * time.Minute, "for 6m0s: refused"},
-		{"the chat is deaf", func(b *Board) { b.Looked(); b.Deaf() }, fine, 0, "chat is not heard"},
-		{"lost a moment ago", func(b *Board) { b.Looked(); b.Trouble(errors.New("refused")) }, fine, time.Minute, ""},
+		{"lost for long", func(b *Board) { b.Looked("a"); b.Trouble("a", errors.New("refused")) }, fine, 6 * time.Minute, "for 6m0s: refused"},
+		{"the chat is deaf", func(b *Board) { b.Looked("a"); b.Deaf() }, fine, 0, "chat is not heard"},
+		{"lost a moment ago", func(b *Board) { b.Looked("a"); b.Trouble("a", errors.New("refused")) }, fine, time.Minute, ""},
+		{"one of two is lost", func(b *Board) { b.Looked("a"); b.Trouble("b", errors.New("refused")) }, fine, 6 * time.Minute, "the inbox of b was not looked at for 6m0s: refused"},
 		{"just started", func(*Board) {}, fine, time.Minute, ""},
-		{"found again", func(b *Board) { b.Trouble(errors.New("refused")); b.Looked() }, fine, time.Minute, ""},
+		{"found again", func(b *Board) { b.Trouble("a", errors.New("refused")); b.Looked("a") }, fine, time.Minute, ""},
 	}
 	for _, tt := range tests {
 		at := now
-		b := NewBoard(func() time.Time { return at })
+		b := NewBoard(func() time.Time { return at }, "a")
 		tt.tell(b)
 		at = now.Add(tt.later)
 		code, body := get(t, b.Handler(tt.count, 5*time.Minute), "/healthz")
@@ -63,8 +64,8 @@ func TestHealth(t *testing.T) {
 var line = regexp.MustCompile(`^fairtape_[a-z_]+(\{[a-z]+="[a-z-]+"\})? [0-9.e+]+$`)
 
 func TestMetrics(t *testing.T) {
-	b := NewBoard(func() time.Time { return time.Unix(1000, 500e6) })
-	b.Looked()
+	b := NewBoard(func() time.Time { return time.Unix(1000, 500e6) }, "a")
+	b.Looked("a")
 	count := func(context.Context) (ledger.Counts, error) {
 		return ledger.Counts{
 			Jobs:     map[string]int{"waiting-us": 2, "closed": 3},
