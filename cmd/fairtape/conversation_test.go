@@ -65,7 +65,7 @@ func converse(t *testing.T, box rehearsal.Box, address string) {
 	if err := f.Start(); err != nil {
 		t.Fatal(err)
 	}
-	if err := f.Play(t.Context(), f.Conversation(survey), func() error { return nil }); err != nil {
+	if err := f.Play(t.Context(), f.Conversation(survey), nil); err != nil {
 		t.Fatalf("%v\n%s\n%s", err, f.Posts(), log.String())
 	}
 	verify := f.Command("jobs", "verify")

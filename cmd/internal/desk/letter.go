@@ -94,6 +94,7 @@ func (d *Desk) write(tx *ledger.Tx, job *ledger.Job, report validate.Report, o o
 		record.Asks = max(1, len(plan.Again)+len(plan.Rest))
 	}
 	return record, errors.Join(
+		d.dropUnsure(tx, job.ID),
 		tx.AddDraft(record),
 		tx.Plan(ledger.Intent{Account: d.Account, Draft: id, Act: ledger.FileDraft}))
 }
@@ -156,6 +157,18 @@ func (d *Desk) replace(tx *ledger.Tx, open ledger.Draft, by string) error {
 	return errors.Join(
 		tx.SetDraft(d.Account, open.ID, ledger.DraftReplaced, by),
 		tx.Plan(ledger.Intent{Account: d.Account, Draft: open.ID, Act: ledger.DropDraft}))
+}
+
+// dropUnsure takes letters back of which it is not known whether they left: a
+// new one stands in their place.
+func (d *Desk) dropUnsure(tx *ledger.Tx, job int) error {
+	all, err := tx.Drafts(d.Account, job)
+	for _, l := range all {
+		if l.State == ledger.DraftUnsure {
+			err = errors.Join(err, d.replace(tx, l, "a newer letter"))
+		}
+	}
+	return err
 }
 
 // compose writes the letter, with the customer's picture of what to measure,

@@ -99,7 +99,7 @@ func (d *Desk) prove(ctx context.Context, draft ledger.Draft, why string) (outco
 			return err
 		}
 		return d.planSay(tx, draft.ID.Job, fmt.Sprintf(
-			"It is not known whether letter %s left: %s. Please ask the mail server or the customer; it is not sent again by itself.", draft.ID, why))
+			"It is not known whether letter %s left: %s. Please ask the mail server or the customer; it is not sent again by itself. If it did not leave, say here: reopen. Then a new letter waits for you.", draft.ID, why))
 	}}, nil
 }
 

@@ -61,8 +61,8 @@ func (f *Floor) Check(ctx context.Context) (wrong []string, err error) {
 			say("mail %d is marked as seen", m.UID)
 		}
 	}
-	err = f.view(ctx, func(tx *ledger.Tx) error {
-		messages, err := tx.MessagesOf(account, 1)
+	err = f.View(ctx, func(tx *ledger.Tx) error {
+		messages, err := tx.MessagesOf(Account, 1)
 		for _, m := range messages {
 			if m.End == ledger.New {
 				say("mail %d has no end", m.At.UID)
@@ -74,8 +74,8 @@ func (f *Floor) Check(ctx context.Context) (wrong []string, err error) {
 		if err != nil {
 			return err
 		}
-		decisions, err := tx.DecisionsOf(account, 1)
-		drafts, err2 := tx.Drafts(account, 1)
+		decisions, err := tx.DecisionsOf(Account, 1)
+		drafts, err2 := tx.Drafts(Account, 1)
 		if err2 != nil {
 			return err2
 		}

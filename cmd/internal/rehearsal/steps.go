@@ -11,6 +11,7 @@ import (
 
 	"fairtape/cmd/internal/ledger"
 	ingesteml "fairtape/ingest/eml"
+	"fairtape/reply"
 	"fairtape/reply/chat/chattest"
 )
 
@@ -27,18 +28,20 @@ type Step struct {
 }
 
 const (
-	patience = 60 * time.Second       // for one step
+	patience = 3 * time.Minute        // for one step, on a machine that has other work
 	again    = 5 * time.Second        // after which a person tries once more
 	glance   = 100 * time.Millisecond // between two looks
 )
 
-// Play plays steps, and between calls meanwhile every now and then: it may kill
-// the service and start it again.
-func (f *Floor) Play(ctx context.Context, steps []Step, meanwhile func() error) error {
-	for _, s := range steps {
-		err := f.play(ctx, s, meanwhile)
+// Play plays steps. Each is told to began, which may be nil, as it begins.
+func (f *Floor) Play(ctx context.Context, steps []Step, began func(step int)) error {
+	for n, s := range steps {
+		if began != nil {
+			began(n)
+		}
+		err := f.play(ctx, s)
 		if err == nil {
-			err = f.look(ctx, meanwhile)
+			err = f.look(ctx)
 		}
 		if err != nil {
 			return fmt.Errorf("%s: %w", s.Name, err)
@@ -47,13 +50,13 @@ func (f *Floor) Play(ctx context.Context, steps []Step, meanwhile func() error) 
 	return nil
 }
 
-// ErrAsked: it is not known whether a letter left, and it did not. The shop was
-// asked, as it should be; the conversation cannot go on by itself.
-var ErrAsked = errors.New("a person has to say whether a letter left")
+// Asked is how often the shop was asked whether a letter left that had not.
+func (f *Floor) Asked() int { return f.more }
 
 // look does what a person does who is asked whether a letter left: they look at
-// the mail server, and file a copy of what did leave.
-func (f *Floor) look(ctx context.Context, meanwhile func() error) error {
+// the mail server. They file a copy of what did leave, and have written anew
+// what did not.
+func (f *Floor) look(ctx context.Context) error {
 	d, err := f.draft(ctx)
 	if err != nil || d.State != ledger.DraftUnsure {
 		return err
@@ -72,12 +75,21 @@ func (f *Floor) look(ctx context.Context, meanwhile func() error) error {
 				now, err := f.draft(ctx)
 				return err == nil && now.State == ledger.DraftSent
 			},
-		}, meanwhile)
+		})
 	}
-	return ErrAsked
+	f.more++
+	version := d.ID.Version + 1 - f.more
+	err = f.play(ctx, f.say("the letter is written anew", "reopen", f.waits(version)))
+	if err == nil {
+		err = f.play(ctx, f.send("the letter is sent after all", version, chattest.Ben))
+	}
+	if err == nil {
+		err = f.look(ctx)
+	}
+	return err
 }
 
-func (f *Floor) play(ctx context.Context, s Step, meanwhile func() error) error {
+func (f *Floor) play(ctx context.Context, s Step) error {
 	end := time.Now().Add(patience)
 	var next time.Time
 	did := false
@@ -94,9 +106,6 @@ func (f *Floor) play(ctx context.Context, s Step, meanwhile func() error) error 
 			if failure != nil {
 				next = time.Now().Add(10 * glance)
 			}
-		}
-		if err := meanwhile(); err != nil {
-			return err
 		}
 		select {
 		case <-ctx.Done():
@@ -117,25 +126,29 @@ const (
 // to cut. Survey is the file that the customer attaches.
 func (f *Floor) Conversation(survey []byte) []Step {
 	return []Step{
-		f.mail("the customer sends a survey", "survey@tarn.example", surveyMail(survey), f.waits("1-1")),
-		{Name: "a person edits the letter in chat", Do: f.edit, Done: f.waits("1-2")},
-		f.send("the letter is sent", "1-2", chattest.Ann),
-		f.mail("the customer corrects one number in a sentence", "prose@tarn.example", f.proseMail, f.waits("1-3")),
-		f.send("a letter that asks for the rest is sent", "1-3", chattest.Ben),
-		{Name: "five days pass", Do: f.daysPass, Done: f.waits("1-4"), once: true},
-		f.send("the reminder is sent", "1-4", chattest.Ann),
-		f.mail("the customer fills the letter's list", "filled@tarn.example", f.filledMail, f.waits("1-5")),
-		f.send("the thanks are sent", "1-5", chattest.Ben),
+		f.mail("the customer sends a survey", "survey@tarn.example", surveyMail(survey), f.waits(1)),
+		{Name: "a person edits the letter in chat", Do: f.edit, Done: f.waits(2)},
+		f.send("the letter is sent", 2, chattest.Ann),
+		f.mail("the customer corrects one number in a sentence", "prose@tarn.example", f.proseMail, f.waits(3)),
+		f.send("a letter that asks for the rest is sent", 3, chattest.Ben),
+		{Name: "five days pass", Do: f.daysPass, Done: f.waits(4), once: true},
+		f.send("the reminder is sent", 4, chattest.Ann),
+		f.mail("the customer fills the letter's list", "filled@tarn.example", f.filledMail, f.waits(5)),
+		f.send("the thanks are sent", 5, chattest.Ben),
 		f.word("the bow's tracing comes", "bow tracing in", func(j ledger.Job) bool { return j.Tracings.Bow.In }),
 		f.word("the stern's tracing comes", "stern tracing in", func(j ledger.Job) bool { return j.Tracings.Both() }),
 		{Name: "the boat is ready to cut", Do: func(context.Context) error { return nil }, Done: f.is(ledger.Ready)},
 	}
 }
 
-func (f *Floor) waits(id string) func(context.Context) bool {
+// version reports that a letter is the one of that number, not counting those
+// that had to be written once more.
+func (f *Floor) version(d ledger.Draft, number int) bool { return d.ID.Version == number+f.more }
+
+func (f *Floor) waits(letter int) func(context.Context) bool {
 	return func(ctx context.Context) bool {
 		d, err := f.draft(ctx)
-		return err == nil && d.ID.String() == id && d.State == ledger.DraftOpen
+		return err == nil && f.version(d, letter) && d.State == ledger.DraftOpen
 	}
 }
 
@@ -215,7 +228,7 @@ func (f *Floor) post() (chattest.Message, error) {
 }
 
 func (f *Floor) edit(ctx context.Context) error {
-	if d, err := f.draft(ctx); err != nil || d.ID.String() != "1-1" {
+	if d, err := f.draft(ctx); err != nil || !f.version(d, 1) {
 		return err // it is edited, and on its way
 	}
 	post, err := f.post()
@@ -241,7 +254,7 @@ func (f *Floor) edit(ctx context.Context) error {
 }
 
 // send presses Send on the letter that waits.
-func (f *Floor) send(name, id, who string) Step {
+func (f *Floor) send(name string, letter int, who string) Step {
 	return Step{
 		Name: name,
 		Do: func(context.Context) error {
@@ -249,6 +262,7 @@ func (f *Floor) send(name, id, who string) Step {
 			if err != nil {
 				return err
 			}
+			id := reply.DraftID{Job: 1, Version: letter + f.more}.String()
 			for _, b := range post.Buttons() {
 				if b.ActionID == "send" && b.Value == id {
 					_, err := f.Chat.Press(who, post.TS, "send")
@@ -259,15 +273,23 @@ func (f *Floor) send(name, id, who string) Step {
 		},
 		Done: func(ctx context.Context) bool {
 			d, err := f.draft(ctx)
-			return err == nil && d.ID.String() == id && (d.State == ledger.DraftSent || d.State == ledger.DraftUnsure)
+			return err == nil && f.version(d, letter) && (d.State == ledger.DraftSent || d.State == ledger.DraftUnsure)
 		},
 	}
 }
 
-// word says something in the job's thread.
+// word says something in the job's thread that changes the job.
 func (f *Floor) word(name, words string, so func(ledger.Job) bool) Step {
+	return f.say(name, words, func(ctx context.Context) bool {
+		j, err := f.job(ctx)
+		return err == nil && so(j)
+	})
+}
+
+// say says something in the job's thread.
+func (f *Floor) say(name, words string, done func(context.Context) bool) Step {
 	return Step{
-		Name: name, once: true,
+		Name: name, once: true, Done: done,
 		Do: func(context.Context) error {
 			post, err := f.post()
 			if err == nil {
@@ -277,10 +299,6 @@ func (f *Floor) word(name, words string, so func(ledger.Job) bool) Step {
 				return nil // it stands in the thread; the service asks for what it missed
 			}
 			return err
-		},
-		Done: func(ctx context.Context) bool {
-			j, err := f.job(ctx)
-			return err == nil && so(j)
 		},
 	}
 }

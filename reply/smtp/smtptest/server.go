@@ -40,6 +40,9 @@ type Options struct {
 	User, Password string      // sign-in demanded when set
 	TLS            *tls.Config // nil: plain text
 	Implicit       bool        // TLS from the first byte; otherwise STARTTLS
+	// Took is called with each letter before the client hears that it was taken
+	// over; nil does nothing.
+	Took func(Letter)
 }
 
 // Server is a running mail server.
@@ -104,6 +107,9 @@ func (s *Server) fault() Faults {
 }
 
 func (s *Server) keep(l Letter) {
+	if s.options.Took != nil {
+		s.options.Took(l)
+	}
 	s.mu.Lock()
 	s.letters = append(s.letters, l)
 	s.mu.Unlock()
