@@ -34,13 +34,15 @@ const buttonsHelp = "Buttons: Send mails the letter to the customer. " +
 const buttonsHelpQuestion = " Send first asks whether the customer's question has been answered."
 
 // Message is one message of a thread as the service takes it. A message with a
-// picture is a file with no text of its own.
+// picture or another file has no text of its own.
 type Message struct {
 	Text    string         `json:"text,omitempty"` // escaped; says everything the blocks say
 	Blocks  []slack.Block  `json:"blocks,omitempty"`
 	Picture *reply.Picture `json:"-"`
-	File    string         `json:"file,omitempty"`
-	Alt     string         `json:"alt_txt,omitempty"`
+	// Attached is a file that is no picture.
+	Attached *reply.File `json:"-"`
+	File     string      `json:"file,omitempty"`
+	Alt      string      `json:"alt_txt,omitempty"`
 
 	tag tag
 }
@@ -61,6 +63,7 @@ const (
 	partPicture  = "picture"
 	partLetter   = "letter"
 	partSaying   = "saying"
+	partFile     = "file"
 )
 
 // Messages returns what Show says for a summary: the first post, then its

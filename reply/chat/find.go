@@ -65,6 +65,7 @@ func tags(message slack.Message) []string {
 		if n, _ := fmt.Sscanf(name, "job-%d-%s", &job, &mark); n == 2 {
 			found = append(found, tag{job, partPicture, mark}.String())
 		}
+		found = append(found, fileTag(file.Name).String())
 	}
 	return found
 }

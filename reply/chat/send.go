@@ -63,16 +63,9 @@ func (p *Poster) post(ctx context.Context, at Thread, message Message) (ts strin
 }
 
 func (p *Poster) postOnce(ctx context.Context, at Thread, message Message) (string, error) {
-	if message.Picture != nil {
-		_, err := p.api.UploadFileContext(ctx, slack.UploadFileParameters{
-			Reader:          bytes.NewReader(message.Picture.PNG),
-			FileSize:        len(message.Picture.PNG),
-			Filename:        message.File,
-			Title:           "Girths along the boat",
-			AltTxt:          message.Alt,
-			Channel:         at.Channel,
-			ThreadTimestamp: at.TS,
-		})
+	if upload := upload(message); upload != nil {
+		upload.Channel, upload.ThreadTimestamp = at.Channel, at.TS
+		_, err := p.api.UploadFileContext(ctx, *upload)
 		return "", err
 	}
 	options := append(options(message), slack.MsgOptionDisableLinkUnfurl(), slack.MsgOptionDisableMediaUnfurl())
@@ -84,6 +77,22 @@ func (p *Poster) postOnce(ctx context.Context, at Thread, message Message) (stri
 		err = errNoTimestamp
 	}
 	return ts, err
+}
+
+// upload is the file of a message, nil for one of words.
+func upload(message Message) *slack.UploadFileParameters {
+	u := slack.UploadFileParameters{Filename: message.File, Title: message.File, AltTxt: message.Alt}
+	data := []byte(nil)
+	switch {
+	case message.Picture != nil:
+		data, u.Title = message.Picture.PNG, "Girths along the boat"
+	case message.Attached != nil:
+		data = message.Attached.Data
+	default:
+		return nil
+	}
+	u.Reader, u.FileSize = bytes.NewReader(data), len(data)
+	return &u
 }
 
 // update rewrites a post. Doing it twice does no harm, so it is simply tried

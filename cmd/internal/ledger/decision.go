@@ -34,6 +34,10 @@ const (
 	// ChooseAnswered says that the question in the way of a letter is answered;
 	// Words, if any, is the answer for the letter to give.
 	ChooseAnswered Choice = "answered"
+	// ChooseCloth says what the cover is made of: "default green".
+	ChooseCloth Choice = "cloth"
+	ChooseCut   Choice = "cut" // the newest sheet has been cut
+	ChooseFit   Choice = "fit" // how the cover fitted: "good", "tight 7 ft", "returned"
 )
 
 // Decision is what a person decided. The running service acts on it.

@@ -50,6 +50,8 @@ func (t *Tx) forgetJob(account string, j Job) error {
 	var errs []error
 	for _, q := range []string{
 		`DELETE FROM surveys WHERE account = ? AND job = ?`,
+		`DELETE FROM covers WHERE account = ? AND job = ?`,
+		`DELETE FROM sheets WHERE account = ? AND job = ?`,
 		`UPDATE drafts SET recipient = '', question = '', letter = '', mime = x'', outgoing = x'' WHERE account = ? AND job = ?`,
 		`UPDATE decisions SET words = '' WHERE account = ? AND job = ?`,
 		`UPDATE intents SET words = '', state = CASE WHEN state IN ('planned', 'trying', 'unsure') THEN 'dropped' ELSE state END

@@ -22,6 +22,7 @@ func TestForget(t *testing.T) {
 		id, err2 := tx.AddMessage(m)
 		return errors.Join(err, err2, tx.EndMessage(id, Answered, "secretreason", job.ID),
 			tx.AddSurvey(account, 1, Version{Survey: parse.Survey{Customer: "Secretname"}}),
+			tx.SaveCover(account, 1, Cover{Cloth: "secretcloth", Fit: "secretly good"}), addSheet(tx, Sheet{Cloth: "secretcloth"}),
 			tx.Decide(Decision{Account: account, Draft: reply.DraftID{Job: 1}, Choice: ChooseNote, Words: "secretwords"}),
 			tx.Plan(Intent{Account: account, Draft: reply.DraftID{Job: 1}, Act: Say, Words: "secretwords"}),
 			tx.AddDraft(Draft{Account: account, ID: reply.DraftID{Job: 1, Version: 1}, MailID: "d", Recipient: "secret@x.example", Letter: "Secretletter", MIME: []byte("Secretletter")}))
@@ -62,6 +63,35 @@ func TestForget(t *testing.T) {
 	if bytes.Contains(bytes.ToLower(data), []byte("secret")) {
 		t.Error("something of the customer is still on the ledger")
 	}
+}
+
+func addSheet(tx *Tx, s Sheet) error {
+	_, err := tx.AddSheet(account, 1, s)
+	return err
+}
+
+// Sheets are numbered from 1, and each says why it is void.
+func TestSheets(t *testing.T) {
+	l := open(t)
+	update(t, l, func(tx *Tx) error {
+		if c, err := tx.Cover(account, 1); err != nil || c != (Cover{}) {
+			t.Errorf("nothing is known of the cover, but %+v, %v", c, err)
+		}
+		_, err := tx.AddJob(Job{Account: account, Customer: "a@x.example", State: Ready})
+		return errors.Join(err, addSheet(tx, Sheet{Survey: 1}), tx.VoidSheet(account, 1, 1, "7 ft"),
+			addSheet(tx, Sheet{Survey: 2, Replaces: 1}), tx.SaveCover(account, 1, Cover{Cloth: "default"}), tx.SaveCover(account, 1, Cover{Cut: 2}))
+	})
+	update(t, l, func(tx *Tx) error {
+		all, err := tx.Sheets(account, 1)
+		if len(all) != 2 || all[0].Void != "7 ft" || all[1].Number != 2 || all[1].Replaces != 1 || all[1].Made != noon() {
+			t.Errorf("sheets %+v", all)
+		}
+		c, err2 := tx.Cover(account, 1)
+		if c != (Cover{Cut: 2}) {
+			t.Errorf("the cover is %+v", c)
+		}
+		return errors.Join(err, err2)
+	})
 }
 
 // One event of the chat is one decision, however often it is told.

@@ -20,6 +20,8 @@ const (
 	Send      Act = "send"       // hand the letter to the mail server
 	FileSent  Act = "file-sent"  // append a copy to Sent
 	Reread    Act = "reread"     // read a mail again as part of the job; Words is the message's number
+	HandSheet Act = "hand-sheet" // post the cut sheet of the number in Words in the job's thread
+	HandBlank Act = "hand-blank" // post the sheet as cut beside blanks for the cover that came back
 	TakeFile  Act = "take-file"  // read a file from the chat as part of the job; Words is its JSON
 )
 
