@@ -138,18 +138,28 @@ func writeFiles(folder string, files []sheet.File) error {
 	return nil
 }
 
+func noCloth(name string, conf settings.Settings) error {
+	return usage("", "there is no cloth %q; the settings have: %s", name, strings.Join(slices.Sorted(maps.Keys(conf.Cloth)), ", "))
+}
+
+// coverCloth is a cloth of the settings as covers are made of it.
+func coverCloth(s settings.Cloth) cover.Cloth {
+	return cover.Cloth{
+		Construction: cover.Construction(s.Construction),
+		RollWidth:    s.RollWidth.Length, UsableWidth: s.UsableWidth.Length,
+		GirthReduction: s.GirthReduction, LengthReduction: s.LengthReduction, StretchAcross: s.StretchAcross,
+		SeamAllowance: s.SeamAllowance.Length, Hem: s.Hem.Length, Slit: s.Slit.Length,
+	}
+}
+
 // cloth is the cloth that the sheet is made for.
 func (c *cutCommand) cloth(conf settings.Settings) (cover.Cloth, error) {
 	s, ok := conf.Cloth[c.Cloth]
 	if !ok {
-		return cover.Cloth{}, usage("", "there is no cloth %q; the settings have: %s", c.Cloth, strings.Join(slices.Sorted(maps.Keys(conf.Cloth)), ", "))
+		return cover.Cloth{}, noCloth(c.Cloth, conf)
 	}
-	cloth := cover.Cloth{
-		Name: c.Cloth, Colour: c.Colour, Construction: cover.Construction(s.Construction),
-		RollWidth: s.RollWidth.Length, UsableWidth: s.UsableWidth.Length,
-		GirthReduction: s.GirthReduction, LengthReduction: s.LengthReduction, StretchAcross: s.StretchAcross,
-		SeamAllowance: s.SeamAllowance.Length, Hem: s.Hem.Length, Slit: s.Slit.Length,
-	}
+	cloth := coverCloth(s)
+	cloth.Name, cloth.Colour = c.Cloth, c.Colour
 	if c.Join != "" {
 		amount, fault := parse.ParseLength(c.Join)
 		join, known := amount.Length(parse.Bare)
@@ -174,7 +184,7 @@ func (c *cutCommand) write(t *terminal, report validate.Report, order cover.Orde
 	case err != nil:
 		return nil, err
 	}
-	paper := sheet.Paper(cmp.Or(c.Paper, string(paperFor(s.Unit))))
+	paper := cmp.Or(sheet.Paper(c.Paper), sheet.PaperFor(s.Unit))
 	files, err := sheet.Files(&s, sheet.Options{Paper: paper, Tiled: c.Tiled, Returned: c.Returned})
 	if err != nil {
 		return nil, err
@@ -183,13 +193,6 @@ func (c *cutCommand) write(t *terminal, report validate.Report, order cover.Orde
 		return nil, err
 	}
 	return &s, printCut(t.out, &s, files)
-}
-
-func paperFor(unit parse.Unit) sheet.Paper {
-	if unit == parse.Centimetre {
-		return sheet.A4
-	}
-	return sheet.Letter
 }
 
 // unsettled says why nothing is written.

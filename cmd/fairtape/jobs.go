@@ -27,6 +27,9 @@ type jobsCommand struct {
 	Own      jobsOwn      `cmd:"" help:"Accept an odd number as the boat's own shape."`
 	Tape     jobsTape     `cmd:"" help:"Say what lay under the tape."`
 	Received jobsReceived `cmd:"" help:"Say which paper tracings came by post."`
+	Cloth    jobsCloth    `cmd:"" help:"Say what a job's cover is made of; the cut sheet follows."`
+	Cut      jobsCut      `cmd:"" help:"Say that the cloth was cut by the newest sheet; later changes alarm."`
+	Fit      jobsFit      `cmd:"" help:"Say how the cover fitted."`
 	Answered jobsAnswered `cmd:"" help:"Say that the customer's question is answered, so that the letter may go."`
 	Close    jobsClose    `cmd:"" help:"Close a job."`
 	Reopen   jobsReopen   `cmd:"" help:"Open a job again that was closed or held."`

@@ -8,6 +8,7 @@ import (
 	"fairtape/parse"
 	layout "fairtape/parse/form"
 	"fairtape/reply"
+	"fairtape/reply/cover"
 	"fairtape/reply/form"
 )
 
@@ -28,6 +29,15 @@ func papers(conf settings.Settings) desk.Papers {
 			return attachment(fmt.Sprintf("again-%d.pdf", job), pdf, err)
 		},
 	}
+}
+
+// cloths are the cloths that covers are made of.
+func cloths(conf settings.Settings) map[string]cover.Cloth {
+	all := map[string]cover.Cloth{}
+	for name, c := range conf.Cloth {
+		all[name] = coverCloth(c)
+	}
+	return all
 }
 
 // formPaper is the paper that people who measure in this unit have at home.

@@ -4,9 +4,14 @@ import (
 	"errors"
 	"log/slog"
 	"os"
+	"path/filepath"
 
 	"fairtape/cmd/internal/supervisor"
 )
+
+// handedFolder is where files of jobs go, beside the ledger, in a shop without a
+// chat.
+const handedFolder = "sheets"
 
 type watchCommand struct {
 	JSON bool `name:"json" help:"Log in JSON."`
@@ -22,7 +27,7 @@ func (c *watchCommand) Run(t *terminal) error {
 	if c.JSON {
 		handler = slog.NewJSONHandler(t.err, nil)
 	}
-	s, err := newService(t.ctx, conf, &terminalChat{out: t.out}, slog.New(handler), t.crash)
+	s, err := newService(t.ctx, conf, &terminalChat{out: t.out, files: filepath.Join(filepath.Dir(conf.Ledger.Path), handedFolder)}, slog.New(handler), t.crash)
 	if err != nil {
 		return err
 	}

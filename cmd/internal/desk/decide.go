@@ -109,6 +109,12 @@ func (d *Desk) heedJob(tx *ledger.Tx, c ledger.Decision, job ledger.Job, touched
 		return d.heedNo(tx, c, job)
 	case ledger.ChooseReopen:
 		return d.heedReopen(tx, c, job, touched)
+	case ledger.ChooseCloth:
+		return d.heedCloth(tx, c, job)
+	case ledger.ChooseCut:
+		return d.heedCut(tx, job)
+	case ledger.ChooseFit:
+		return d.heedFit(tx, c, job)
 	case ledger.ChooseFile:
 		return "", tx.Plan(ledger.Intent{Account: d.Account, Draft: reply.DraftID{Job: job.ID}, Act: ledger.TakeFile, Words: c.Words})
 	}

@@ -25,6 +25,7 @@ import (
 	"fairtape/parse"
 	"fairtape/reply"
 	"fairtape/reply/chat"
+	"fairtape/reply/cover"
 	"fairtape/reply/picture"
 	"fairtape/reply/smtp"
 	"fairtape/validate"
@@ -58,6 +59,8 @@ type Folders interface {
 type Chat interface {
 	Show(ctx context.Context, s reply.Summary, at chat.Thread, unsure bool) (chat.Thread, error)
 	Say(ctx context.Context, at chat.Thread, key, text string, unsure bool) (chat.Thread, error)
+	// Hand puts a file into a thread; its name tells it from all others.
+	Hand(ctx context.Context, at chat.Thread, file reply.File, unsure bool) error
 	// Download fetches a file that somebody dropped into a thread.
 	Download(ctx context.Context, file chat.File, limit int) ([]byte, error)
 }
@@ -92,6 +95,7 @@ type Config struct {
 	Texts   *reply.Texts
 	Draw    Drawings
 	Papers  Papers
+	Cloths  map[string]cover.Cloth // of the settings, by name; none: no cut sheets
 	Folders Folders
 	Chat    Chat
 	Sender  Sender // nil: letters are sent from the mail program only

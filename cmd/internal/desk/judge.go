@@ -293,12 +293,16 @@ func plain(job ledger.Job, headline string) reply.Summary {
 	}
 }
 
-// planShow plans to bring a job's thread up to date, once.
+// planShow plans to bring a job's thread up to date, once, and what has become
+// of its cut sheet.
 func (d *Desk) planShow(tx *ledger.Tx, job int) error {
 	id := reply.DraftID{Job: job}
 	planned, err := tx.Planned(d.Account, id, ledger.Show)
-	if err != nil || planned {
+	if err == nil && !planned {
+		err = tx.Plan(ledger.Intent{Account: d.Account, Draft: id, Act: ledger.Show})
+	}
+	if err != nil {
 		return err
 	}
-	return tx.Plan(ledger.Intent{Account: d.Account, Draft: id, Act: ledger.Show})
+	return d.planCover(tx, job)
 }

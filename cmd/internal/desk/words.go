@@ -16,7 +16,7 @@ import (
 
 // help is what the bot answers when it is spoken to and does not understand.
 const help = "Say it in the thread of a job, or with the job's number before it: tracings in, bow refused ..., " +
-	"correct 7 ft hull 47 1/2, own 7 ft hull, tape nothing was under it, answered ..., note ..., join 17, split, no, close, reopen."
+	"correct 7 ft hull 47 1/2, own 7 ft hull, tape nothing was under it, answered ..., cloth NAME COLOUR, cut, fit good, fit tight 7 ft, fit returned, note ..., join 17, split, no, close, reopen."
 
 // order is what words said to the bot ask for.
 type order struct {
@@ -66,6 +66,10 @@ func parseOrder(text string) (order, bool) {
 		v, ok := splitValue(rest)
 		o.choice, o.words = ledger.ChooseOwn, v.String()
 		return o, ok && v.Value == ""
+	case verb == "cloth" || verb == "cut" || verb == "fit":
+		about, ok := coverOrder(verb, rest)
+		o.choice, o.words = about.choice, about.words
+		return o, ok
 	default:
 		if m := joinWords.FindStringSubmatch(text); m != nil {
 			o.choice, o.words = ledger.ChooseJoin, m[1]
@@ -82,6 +86,7 @@ func parseOrder(text string) (order, bool) {
 // threads: what is no order and no mention is left alone.
 func (d *Desk) hearWords(ctx context.Context, people People, approvers []string, e chat.Event) error {
 	o, understood := parseOrder(e.Text)
+	understood = understood && (e.Mention || o.job != 0 || d.aboutCover(o))
 	var thread ledger.Job
 	err := d.Ledger.View(ctx, func(tx *ledger.Tx) (err error) {
 		thread, err = tx.JobOfThread(d.Account, e.Thread.Channel, e.Thread.TS)

@@ -113,7 +113,8 @@ func next(waiting []ledger.Intent, stuck map[string]bool, now time.Time) (ledger
 }
 
 func lane(i ledger.Intent) string {
-	if i.Act == ledger.Show || i.Act == ledger.Say {
+	switch i.Act {
+	case ledger.Show, ledger.Say, ledger.HandSheet, ledger.HandBlank:
 		return fmt.Sprintf("chat %d", i.Draft.Job)
 	}
 	return fmt.Sprintf("mail %d", i.Draft.Job)
@@ -207,6 +208,8 @@ func (d *Desk) act(ctx context.Context, i ledger.Intent) (outcome, error) {
 		return d.fileSent(ctx, i)
 	case ledger.Reread:
 		return d.reread(ctx, i)
+	case ledger.HandSheet, ledger.HandBlank:
+		return d.handSheet(ctx, i)
 	case ledger.TakeFile:
 		return d.takeFile(ctx, i)
 	}

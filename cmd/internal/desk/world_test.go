@@ -220,6 +220,15 @@ func (w *world) Say(_ context.Context, at chat.Thread, key, text string, unsure 
 	return at, nil
 }
 
+// Hand keeps files as what was said, under their names.
+func (w *world) Hand(_ context.Context, _ chat.Thread, file reply.File, unsure bool) error {
+	if _, ok := w.said[file.Name]; ok && !unsure {
+		w.t.Errorf("%s was handed over twice", file.Name)
+	}
+	w.said[file.Name] = string(file.Data)
+	return nil
+}
+
 func (w *world) Download(_ context.Context, file chat.File, _ int) ([]byte, error) {
 	return []byte(file.URL), nil
 }

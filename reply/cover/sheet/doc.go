@@ -10,6 +10,7 @@ import (
 	"strings"
 	"unicode"
 
+	"fairtape/parse"
 	"fairtape/reply/cover"
 )
 
@@ -31,6 +32,14 @@ func (p Paper) size() (w, h float64) {
 		return 210, 297
 	}
 	return 215.9, 279.4
+}
+
+// PaperFor is the paper that people who measure in a unit have at hand.
+func PaperFor(unit parse.Unit) Paper {
+	if unit == parse.Centimetre {
+		return A4
+	}
+	return Letter
 }
 
 const mmPerInch = 25.4
