@@ -5,7 +5,7 @@ import "regexp"
 // Name is what is written beside a row of girths to say where it was taken.
 type Name struct {
 	Amount  Amount
-	Ordinal bool // "#4", "St. 3": counted, not measured
+	Ordinal bool // "#4", "St. 3", "3rd": counted, not measured
 	Special Special
 }
 
@@ -18,31 +18,69 @@ const (
 	NamedGreatest Special = "greatest"
 )
 
+// countWords stand before the number of a counted station, unitWords beside
+// that of a measured one.
+const (
+	countWords = `(?:#|no\.?|n°|nº|nr\.?|station|stn\.?|sta\.?|st\.?|section|sect\.?|frame|row|line|ligne|mark|repere|poste|position|pos\.?|point|pt\.?|[spmr])`
+	unitWords  = `(?:ft|foot|feet|pi|pieds?|in|inch|inches|po|pouces?|cm|mm|m)`
+)
+
 var (
-	ordinalName  = regexp.MustCompile(`^(?:#|no\.?|n°|nº|station|stn\.?|sta\.?|st\.?|section|sect\.?|s|row|ligne|poste|position|pos\.?)\s*#?\s*(\d+)$`)
-	stationWords = regexp.MustCompile(`^(?:at|a|@|station|stn\.?|sta\.?|st\.?|section|sect\.?|frame|mark|position|pos\.?)\s*:?\s*`)
-	stationTail  = regexp.MustCompile(`\s*(?:mark|from (?:the )?bow|from (?:the )?stem|aft|station|de l'etrave|depuis l'etrave|:)$`)
+	ordinalName  = regexp.MustCompile(`^` + countWords + `\s*[#:.]?\s*(\d+)$`)
+	orderedName  = regexp.MustCompile(`^(\d+)(?:st|nd|rd|th|er|ere|re|e|eme|ieme)(?: (?:station|section|frame|row|line|ligne|mark|repere|poste|position|point))?$`)
+	orderedFoot  = regexp.MustCompile(`^(\d+)(?:st|nd|rd|th|er|e|eme|ieme) (?:ft|foot|pied|pi)\b\.?$`)
+	unitFirst    = regexp.MustCompile(`^(` + unitWords + `)\.?\s*(\d+(?:[.,]\d+)?)$`)
+	unitHyphened = regexp.MustCompile(`^(\d+)-(` + unitWords + `)\b`)
+	listMark     = regexp.MustCompile(`^[\[(]?(\d+)[\])]$`)
+	countedPlace = regexp.MustCompile(`^(?:` + countWords + `\s*#?\s*|#?)(\d+)\s*(-|[(:=,@]|at|a)\s*(\d.*?)\)?$`)
+	stationWords = regexp.MustCompile(`^(?:(?:bow|stem|nose|proue|etrave)\s*\+|at|a|@|\+|station|stn\.?|sta\.?|st\.?|section|sect\.?|frame|mark|position|pos\.?)\s*:?\s*`)
+	stationTail  = regexp.MustCompile(`\s*(?:mark|line|(?:(?:back|aft)\s+)?(?:from|of) (?:the )?(?:bow|stem|front|nose)(?: end)?|aft|back|station|(?:de|depuis) (?:l'|la |le )?(?:etrave|proue|avant|nez)|:)$`)
 	transomName  = regexp.MustCompile(`^(?:at )?(?:the )?(?:transom|tableau(?: arriere)?|square stern)\b`)
 	nameRemark   = regexp.MustCompile(`\s*\([^)0-9]*\)$`) // "4 ft (middle)"
 	greatestName = regexp.MustCompile(`^(?:at )?(?:the )?(?:greatest|maximum|max|widest|largest|biggest|plus grand|maximal|la plus grande|plus grande)\b`)
 )
 
 // ParseStation reads the name of a station: "1 ft", "30 cm", "St. 3", "#4",
-// "7", "transom", "greatest". A bare number is read as such; Stations says
-// what a column of them is counted in.
+// "7", "3rd foot", "Station 2 (24 in)", "transom", "greatest". A bare number is
+// read as such; Stations says what a column of them is counted in.
 func ParseStation(text string) (Name, Fault) {
 	s := Fold(text)
-	if transomName.MatchString(s) {
+	switch {
+	case transomName.MatchString(s):
 		return Name{Special: NamedTransom}, Fault{}
-	}
-	if greatestName.MatchString(s) {
+	case greatestName.MatchString(s):
 		return Name{Special: NamedGreatest}, Fault{}
 	}
-	if m := ordinalName.FindStringSubmatch(s); m != nil {
-		a, f := ParseLength(m[1])
-		return Name{Amount: a, Ordinal: true}, f
+	for _, counted := range []*regexp.Regexp{ordinalName, orderedName} {
+		if m := counted.FindStringSubmatch(s); m != nil {
+			a, f := ParseLength(m[1])
+			return Name{Amount: a, Ordinal: true}, f
+		}
 	}
+	s = nameRemark.ReplaceAllString(s, "")
 	s = stationTail.ReplaceAllString(stationWords.ReplaceAllString(s, ""), "")
-	a, f := ParseLength(nameRemark.ReplaceAllString(s, ""))
+	s = orderedFoot.ReplaceAllString(s, "$1 ft")
+	s = unitFirst.ReplaceAllString(s, "$2 $1")
+	s = unitHyphened.ReplaceAllString(s, "$1 $2")
+	s = listMark.ReplaceAllString(s, "$1")
+	a, f := ParseLength(s)
+	if f.Some() {
+		if at, ok := countedAt(Fold(text)); ok {
+			return Name{Amount: at}, Fault{}
+		}
+	}
 	return Name{Amount: a}, f
+}
+
+// countedAt reads a station that is counted and measured: "Station 1 (1 ft)",
+// "2: 24 in". The distance counts. "2 - 3 ft" may be a stretch between two
+// stations, and says its place only where both numbers are one.
+func countedAt(s string) (Amount, bool) {
+	m := countedPlace.FindStringSubmatch(s)
+	if m == nil {
+		return Amount{}, false
+	}
+	at, f := ParseLength(stationTail.ReplaceAllString(m[3], ""))
+	count, _ := ParseLength(m[1])
+	return at, !f.Some() && at.Scale != Bare && (m[2] != "-" || at.Number == count.Number)
 }

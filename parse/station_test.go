@@ -6,7 +6,7 @@ import (
 )
 
 func TestParseStation(t *testing.T) {
-	for _, text := range []string{"", "bow", "average", "total", "46-47"} {
+	for _, text := range []string{"", "bow", "average", "total", "46-47", "2 - 3 ft", "3 (30)", "P", "24th of May", "hull 3"} {
 		if n, f := ParseStation(text); !f.Some() {
 			t.Errorf("ParseStation(%q) = %v, want a fault", text, n)
 		}
@@ -26,6 +26,18 @@ func TestParseStation(t *testing.T) {
 		{"Station 3", Name{Amount: Amount{3, Bare}, Ordinal: true}},
 		{"#4", Name{Amount: Amount{4, Bare}, Ordinal: true}},
 		{"Station 3 ft", Name{Amount: Amount{3, ScaleFoot}}},
+		{"foot 3", Name{Amount: Amount{3, ScaleFoot}}},
+		{"3rd foot", Name{Amount: Amount{3, ScaleFoot}}},
+		{"3-ft", Name{Amount: Amount{3, ScaleFoot}}},
+		{"Bow + 3 ft", Name{Amount: Amount{3, ScaleFoot}}},
+		{"30 cm de la proue", Name{Amount: Amount{30, ScaleCM}}},
+		{"3)", Name{Amount: Amount{3, Bare}}},
+		{"3rd", Name{Amount: Amount{3, Bare}, Ordinal: true}},
+		{"2e repère", Name{Amount: Amount{2, Bare}, Ordinal: true}},
+		{"P3", Name{Amount: Amount{3, Bare}, Ordinal: true}},
+		{"Station 2 (24 in)", Name{Amount: Amount{24, ScaleInch}}},
+		{"1 - 1 ft", Name{Amount: Amount{1, ScaleFoot}}},
+		{"Stn 2: 60 cm", Name{Amount: Amount{60, ScaleCM}}},
 		{"Transom", Name{Special: NamedTransom}},
 		{"Tableau arrière", Name{Special: NamedTransom}},
 		{"Greatest girth", Name{Special: NamedGreatest}},
