@@ -47,17 +47,17 @@ func (c *clock) waited(d time.Duration) bool {
 }
 
 // begin starts a server and a poster whose time is a clock's.
-func begin(t *testing.T) (*chattest.Server, *chat.Poster, *clock) {
+func begin(t *testing.T, others ...string) (*chattest.Server, *chat.Poster, *clock) {
 	t.Helper()
 	server := chattest.New()
 	t.Cleanup(server.Close)
 	c := &clock{now: time.Now()}
-	return server, poster(server, c, chattest.Channel), c
+	return server, poster(server, c, chattest.Channel, others...), c
 }
 
-func poster(server *chattest.Server, c *clock, channel string) *chat.Poster {
+func poster(server *chattest.Server, c *clock, channel string, others ...string) *chat.Poster {
 	return chat.New(chat.Config{
-		Channel: channel, BotToken: chattest.BotToken, AppToken: chattest.AppToken,
+		Channel: channel, Others: others, BotToken: chattest.BotToken, AppToken: chattest.AppToken,
 		APIURL: server.URL(), Now: c.Now, Sleep: c.Sleep,
 		Client: &http.Client{Timeout: 500 * time.Millisecond},
 	})

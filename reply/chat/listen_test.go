@@ -24,9 +24,10 @@ type listening struct {
 	ended  chan error
 }
 
-func listen(t *testing.T) *listening {
+// listen listens to a channel, and to others of the same app.
+func listen(t *testing.T, others ...string) *listening {
 	t.Helper()
-	server, p, _ := begin(t)
+	server, p, _ := begin(t, others...)
 	thread, err := p.Show(context.Background(), sample(), chat.Thread{}, false)
 	if err != nil {
 		t.Fatal(err)
@@ -234,6 +235,29 @@ func TestTwoPeoplePress(t *testing.T) {
 	if len(ids) != 3 {
 		t.Errorf("ids %v", ids)
 	}
+}
+
+// One connection hears every channel that it was told of: the service hands an
+// event to one of an app's connections.
+func TestOtherChannelsAreHeard(t *testing.T) {
+	l := listen(t, "C0OTHER")
+	press := l.Pressed(chattest.Ann, l.thread.TS, "send", "14-1")
+	press["channel"] = map[string]any{"id": "C0OTHER"}
+	if _, err := l.Deliver(chattest.Envelope{Type: "interactive", Payload: press}); err != nil {
+		t.Fatal(err)
+	}
+	if e := l.next(); e.Kind != chat.PressSend || e.Thread.Channel != "C0OTHER" {
+		t.Errorf("%+v", e)
+	}
+	said := l.Said(chattest.Message{TS: "1700000004.000001", ThreadTS: l.thread.TS, User: chattest.Ben, Text: "close"})[0]
+	said.Payload.(map[string]any)["event"].(map[string]any)["channel"] = "C0OTHER"
+	if _, err := l.Deliver(said); err != nil {
+		t.Fatal(err)
+	}
+	if e := l.next(); e.Text != "close" || e.Thread.Channel != "C0OTHER" {
+		t.Errorf("%+v", e)
+	}
+	l.quiet()
 }
 
 func TestForeignersAreRefused(t *testing.T) {

@@ -161,7 +161,7 @@ func (s *Server) call(method, token string, args map[string]string) answer {
 		return s.inChannel(args, func() answer { return answer{"ok": true, "members": s.members} })
 	case "conversations.info":
 		return s.inChannel(args, func() answer {
-			return answer{"ok": true, "channel": answer{"id": Channel, "name": "surveys", "is_channel": true,
+			return answer{"ok": true, "channel": answer{"id": s.Channel, "name": "surveys", "is_channel": true,
 				"is_member": slices.Contains(s.members, BotUser), "is_archived": s.archived}}
 		})
 	case "users.info":
@@ -177,7 +177,7 @@ func (s *Server) call(method, token string, args map[string]string) answer {
 }
 
 func (s *Server) inChannel(args map[string]string, do func() answer) answer {
-	if args["channel"] != Channel {
+	if args["channel"] != s.Channel {
 		return refusal("channel_not_found")
 	}
 	return do()
@@ -199,13 +199,13 @@ func (s *Server) postMessage(args map[string]string) answer {
 	m := &Message{TS: s.stamp(), ThreadTS: args["thread_ts"], User: BotUser, BotID: BotID}
 	m.fill(args)
 	s.messages = append(s.messages, m)
-	return answer{"ok": true, "channel": Channel, "ts": m.TS, "message": s.tell(m, true)}
+	return answer{"ok": true, "channel": s.Channel, "ts": m.TS, "message": s.tell(m, true)}
 }
 
 func (s *Server) updateMessage(args map[string]string) answer {
 	m := s.message(args["ts"])
 	switch {
-	case args["channel"] != Channel:
+	case args["channel"] != s.Channel:
 		return refusal("channel_not_found")
 	case m == nil:
 		return refusal("message_not_found")
@@ -218,7 +218,7 @@ func (s *Server) updateMessage(args map[string]string) answer {
 	}
 	m.fill(args)
 	m.Updates++
-	return answer{"ok": true, "channel": Channel, "ts": m.TS, "text": m.Text, "message": s.tell(m, true)}
+	return answer{"ok": true, "channel": s.Channel, "ts": m.TS, "text": m.Text, "message": s.tell(m, true)}
 }
 
 func (m *Message) fill(args map[string]string) {
@@ -234,7 +234,7 @@ func (m *Message) fill(args map[string]string) {
 // postable says why a post is refused, "" when it is not.
 func (s *Server) postable(args map[string]string) string {
 	switch {
-	case args["channel"] != Channel:
+	case args["channel"] != s.Channel:
 		return "channel_not_found"
 	case !slices.Contains(s.members, BotUser):
 		return "not_in_channel"

@@ -61,7 +61,7 @@ func (s *Server) completeUpload(args map[string]string) answer {
 		return refusal("invalid_arguments")
 	}
 	switch {
-	case args["channel_id"] != Channel:
+	case args["channel_id"] != s.Channel:
 		return refusal("channel_not_found")
 	case s.archived:
 		return refusal("is_archived")

@@ -96,8 +96,8 @@ func (s *Server) Pressed(user, ts, action, value string) map[string]any {
 	s.triggers[trig] = trigger{user, time.Now()}
 	payload := s.interaction("block_actions", user)
 	payload["trigger_id"] = trig
-	payload["channel"] = answer{"id": Channel, "name": "surveys"}
-	payload["container"] = answer{"type": "message", "message_ts": ts, "channel_id": Channel, "is_ephemeral": false}
+	payload["channel"] = answer{"id": s.Channel, "name": "surveys"}
+	payload["container"] = answer{"type": "message", "message_ts": ts, "channel_id": s.Channel, "is_ephemeral": false}
 	payload["response_url"] = s.base() + "/api/response"
 	payload["actions"] = []answer{{"type": "button", "action_id": action, "block_id": "decide", "value": value,
 		"text": answer{"type": "plain_text", "text": action}, "action_ts": s.stamp()}}
@@ -292,7 +292,7 @@ func (s *Server) Said(m Message) []Envelope {
 	var envelopes []Envelope
 	for _, kind := range kinds {
 		event := s.tell(&m, false)
-		event["type"], event["channel"], event["event_ts"] = kind, Channel, m.TS
+		event["type"], event["channel"], event["event_ts"] = kind, s.Channel, m.TS
 		if kind == "message" {
 			event["channel_type"] = "channel"
 			if len(m.Files) > 0 {

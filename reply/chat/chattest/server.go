@@ -42,6 +42,8 @@ type Server struct {
 	AckWait time.Duration
 	// PingEvery is the time between two pings of the socket. Set before use.
 	PingEvery time.Duration
+	// Channel is the id of the one channel. Set before use.
+	Channel string
 	// Front is the address, host:port, that clients are told to come to when
 	// something stands between them and the server; "" for its own. Set before
 	// use.
@@ -107,6 +109,7 @@ type trigger struct {
 // New starts a server. Close it.
 func New() *Server {
 	s := &Server{
+		Channel:   Channel,
 		AckWait:   3 * time.Second,
 		PingEvery: 5 * time.Second,
 		files:     make(map[string]*File),
