@@ -100,6 +100,7 @@ func (b *branch) newDesk(book *ledger.Ledger, reader *opener.Opener, posts desk.
 		Texts:   texts,
 		Draw:    desk.Drawings{ForShop: picture.ForShop, ForCustomer: picture.ForCustomer},
 		Papers:  papers(conf),
+		Cloths:  cloths(conf),
 		Folders: b.folders,
 		Chat:    posts,
 		Sender:  sender,
