@@ -1,10 +1,12 @@
 package main
 
 import (
+	"fmt"
 	"io"
 
 	"github.com/alecthomas/kong"
 
+	"fairtape/cmd/internal/settings"
 	"fairtape/cmd/internal/shell"
 )
 
@@ -47,9 +49,23 @@ func manualSections() []shell.Section {
 			{Head: "NOTIFY_SOCKET, WATCHDOG_USEC, WATCHDOG_PID", Text: "Where systemd hears that watch is ready and lives."},
 			{Head: "NO_COLOR, FORCE_COLOR", Text: "Without and with emphasis, whatever the terminal."},
 		}},
+		{Title: "SETTINGS", Items: settingsItems()},
 		{Title: "FILES", Items: []shell.Item{
 			{Head: "~/.config/fairtape/fairtape.toml", Text: "The settings. Paths in it are relative to it."},
 			{Head: "fairtape.db", Text: "The ledger, beside the settings if they do not say otherwise; fairtape.db.lock is held by the service, fairtape.cache holds compiled readers and may be deleted."},
 		}},
 	}
+}
+
+// settingsItems is the reference of the settings file, a paragraph a key.
+func settingsItems() []shell.Item {
+	items := []shell.Item{{Text: "In TOML. Unknown keys and values that cannot be meant are refused at the start, with the likely fix. [[inbox]] adds an inbox: its name, and tables [inbox.shop], [inbox.imap], [inbox.smtp], [inbox.slack], [inbox.letters] and [inbox.cloth.NAME] with the keys below; what they leave out is as in the tables without inbox, but for the account and the channel."}}
+	for _, k := range settings.Reference() {
+		text := k.Help + "."
+		if k.Default != "" {
+			text = fmt.Sprintf("%s. Default: %s", k.Help, k.Default)
+		}
+		items = append(items, shell.Item{Head: k.Table + "." + k.Name, Text: text})
+	}
+	return items
 }
