@@ -99,6 +99,9 @@ func (d *Desk) hearWords(ctx context.Context, people People, approvers []string,
 		return err
 	}
 	meant := e.Mention || thread.ID != 0 && (understood || len(e.Files) > 0)
+	if thread.ID == 0 && understood && e.InThread && o.job == 0 && !e.Mention {
+		return d.early(ctx, people, e)
+	}
 	if understood && o.choice == ledger.ChooseNo && !e.Mention && thread.Perhaps == 0 {
 		meant = len(e.Files) > 0
 	}
@@ -123,6 +126,30 @@ func (d *Desk) hearWords(ctx context.Context, people People, approvers []string,
 		return people.Whisper(ctx, e.Thread, e.User.ID, help)
 	}
 	return d.heard(ctx, e.At)
+}
+
+// early takes words in a thread that the ledger does not know: they may be
+// orders for a job whose thread was begun a moment ago.
+func (d *Desk) early(ctx context.Context, people People, e chat.Event) error {
+	beginning := false
+	err := d.Ledger.View(ctx, func(tx *ledger.Tx) error {
+		waiting, err := tx.Waiting(d.Account)
+		for _, i := range waiting {
+			if i.Act != ledger.Show {
+				continue
+			}
+			job, err := tx.Job(d.Account, i.Draft.Job)
+			if err != nil {
+				return err
+			}
+			beginning = beginning || job.Thread == ""
+		}
+		return err
+	})
+	if err != nil || !beginning {
+		return err
+	}
+	return people.Whisper(ctx, e.Thread, e.User.ID, "That came before the thread was on the ledger, so it was not taken. Please say it once more.")
 }
 
 // obey records an order. What comes of it is said in the job's thread.

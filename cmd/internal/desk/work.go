@@ -126,6 +126,9 @@ type outcome struct {
 	words string
 	// also is recorded together with the outcome.
 	also func(*ledger.Tx) error
+	// spoke and shut say how the chat took it: all was said, or nothing can be
+	// said before a person has acted.
+	spoke, shut bool
 }
 
 type outcomeState int
@@ -157,6 +160,9 @@ func (d *Desk) carryOut(ctx context.Context, i ledger.Intent) error {
 			if err := o.also(tx); err != nil {
 				return err
 			}
+		}
+		if err := d.noteShut(tx, o); err != nil {
+			return err
 		}
 		switch o.state {
 		case happened:
@@ -212,6 +218,10 @@ func (d *Desk) act(ctx context.Context, i ledger.Intent) (outcome, error) {
 		return d.handSheet(ctx, i)
 	case ledger.TakeFile:
 		return d.takeFile(ctx, i)
+	case ledger.FileNote:
+		return d.fileNote(ctx, i)
+	case ledger.DropNote:
+		return d.dropNote(ctx, i)
 	}
 	return outcome{state: failed, words: "no such act"}, nil
 }
@@ -315,7 +325,9 @@ func (d *Desk) say(ctx context.Context, i ledger.Intent) (outcome, error) {
 func spoken(err error) outcome {
 	switch {
 	case err == nil:
-		return outcome{}
+		return outcome{spoke: true}
+	case errors.Is(err, chat.ErrShut):
+		return outcome{state: later, words: err.Error(), shut: true}
 	case errors.Is(err, chat.ErrRefused):
 		return outcome{state: failed, words: err.Error()}
 	case errors.Is(err, chat.ErrUnsure):

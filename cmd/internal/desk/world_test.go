@@ -53,6 +53,7 @@ type world struct {
 
 	surveys  map[string]opener.Mail // what a mail says, by its subject
 	down     error                  // of the mail server
+	deaf     error                  // of the chat
 	distrust string                 // address whose mails fail authentication
 	crash    func(string)
 	papers   Papers
@@ -202,6 +203,9 @@ func (w *world) Fetch(_ context.Context, at ingest.Location) ([]byte, error) {
 
 // Show keeps one thread a job: it is an error to begin a second one.
 func (w *world) Show(_ context.Context, s reply.Summary, at chat.Thread, unsure bool) (chat.Thread, error) {
+	if w.deaf != nil {
+		return chat.Thread{}, w.deaf
+	}
 	_, begun := w.threads[s.Job]
 	if at.TS == "" && begun && !unsure {
 		w.t.Errorf("job %d: a second thread is begun", s.Job)
@@ -213,6 +217,9 @@ func (w *world) Show(_ context.Context, s reply.Summary, at chat.Thread, unsure 
 // Say keeps what was said under its key: the same key twice is an error unless
 // it was looked for.
 func (w *world) Say(_ context.Context, at chat.Thread, key, text string, unsure bool) (chat.Thread, error) {
+	if w.deaf != nil {
+		return chat.Thread{}, w.deaf
+	}
 	if _, ok := w.said[key]; ok && !unsure {
 		w.t.Errorf("said twice: %s", text)
 	}

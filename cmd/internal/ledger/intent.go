@@ -22,6 +22,8 @@ const (
 	Reread    Act = "reread"     // read a mail again as part of the job; Words is the message's number
 	HandSheet Act = "hand-sheet" // post the cut sheet of the number in Words in the job's thread
 	HandBlank Act = "hand-blank" // post the sheet as cut beside blanks for the cover that came back
+	FileNote  Act = "file-note"  // append a note of why the chat is shut to Drafts; Words is why
+	DropNote  Act = "drop-note"  // take the note out of Drafts; Words is its Message-ID
 	TakeFile  Act = "take-file"  // read a file from the chat as part of the job; Words is its JSON
 )
 

@@ -10,6 +10,7 @@ type Mark string
 // The marks.
 const (
 	DigestMark Mark = "digest" // the shop's day of the last digest, 2006-01-02
+	NoteMark   Mark = "note"   // Message-ID of the note that says that the chat is shut
 	HeardMark  Mark = "heard"  // the moment up to which the chat was heard, RFC 3339
 )
 
