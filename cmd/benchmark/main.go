@@ -17,6 +17,7 @@ import (
 	"fairtape/cmd/benchmark/curves"
 	"fairtape/cmd/benchmark/photos"
 	"fairtape/cmd/benchmark/reading"
+	"fairtape/cmd/benchmark/soak"
 	"fairtape/cmd/internal/opener"
 )
 
@@ -28,6 +29,7 @@ type commands struct {
 	Reading reading.Command `cmd:"" help:"Typed surveys of other people and programs, and what is read of them. Example: benchmark reading testdata/read"`
 	Cover   cover.Command   `cmd:"" help:"Covers cut: geometry against exact answers, cloth used on the roll, time of a sheet. Example: benchmark cover --count 50"`
 	Corpus  corpus.Command  `cmd:"" help:"Any folder of files, opened as the service opens them: nothing may crash, hang or grow. Example: benchmark corpus DIR"`
+	Soak    soak.Command    `cmd:"" help:"The service run for long behind proxies that spoil its connections: it may not grow, and every mail ends once. Example: benchmark soak --minutes 60"`
 }
 
 // The exit statuses.
@@ -50,7 +52,8 @@ func main() {
 	)
 	err := ctx.Run()
 	switch {
-	case errors.Is(err, curves.ErrShort), errors.Is(err, reading.ErrShort), errors.Is(err, cover.ErrShort), errors.Is(err, corpus.ErrShort), errors.Is(err, crashes.ErrShort):
+	case errors.Is(err, curves.ErrShort), errors.Is(err, reading.ErrShort), errors.Is(err, cover.ErrShort), errors.Is(err, corpus.ErrShort), errors.Is(err, crashes.ErrShort),
+		errors.Is(err, soak.ErrShort):
 		fmt.Fprintln(os.Stderr, "benchmark:", err)
 		os.Exit(short)
 	case err != nil:

@@ -33,6 +33,8 @@ type Fault struct {
 	// FromClient counts the bytes that the client sends, not those of the
 	// server.
 	FromClient bool
+	// Life ends the connection after so long, whatever its kind; 0 for never.
+	Life time.Duration
 }
 
 // How slow a slow connection is: some 3 kB a second.
@@ -115,6 +117,9 @@ func (p *Proxy) pass(client net.Conn, f Fault) {
 	}
 	p.open[l] = true
 	p.mu.Unlock()
+	if f.Life > 0 {
+		defer time.AfterFunc(f.Life, l.end).Stop()
+	}
 	var both sync.WaitGroup
 	both.Go(func() { l.carry(true) })
 	both.Go(func() { l.carry(false) })

@@ -48,6 +48,7 @@ func TestFaults(t *testing.T) {
 		{Fault{Kind: Stall}, "", os.ErrDeadlineExceeded},
 		{Fault{Kind: Stall, After: 5}, "hi 01", os.ErrDeadlineExceeded},
 		{Fault{Kind: Stall, After: 4, FromClient: true}, "", os.ErrDeadlineExceeded},
+		{Fault{Kind: Stall, Life: 50 * time.Millisecond}, "", io.EOF},
 		{Fault{Kind: Slow, After: 2}, "hi 0123456789", nil},
 		{Fault{}, "hi 0123456789", nil},
 	}
@@ -68,7 +69,7 @@ func TestFaults(t *testing.T) {
 			}
 			got := make([]byte, len("hi 0123456789"))
 			n, err := io.ReadFull(c, got)
-			if errors.Is(err, io.ErrUnexpectedEOF) || tt.fault.Kind == Close && errors.Is(err, syscall.ECONNRESET) {
+			if errors.Is(err, io.ErrUnexpectedEOF) || tt.end == io.EOF && errors.Is(err, syscall.ECONNRESET) {
 				err = io.EOF
 			}
 			if !strings.HasPrefix(string(got[:n]), tt.got) || !errors.Is(err, tt.end) || tt.end == nil && err != nil {
