@@ -26,6 +26,9 @@ import (
 type branch struct {
 	conf    settings.Settings
 	own     []string // addresses that letters of any inbox come from
+	box     mailbox.Config
+	texts   *reply.Texts
+	sender  desk.Sender // nil where no server for sending is set up
 	folders *mailbox.Folders
 	desk    *desk.Desk
 	watcher *mailbox.Watcher
@@ -35,54 +38,54 @@ type branch struct {
 	alarmed atomic.Bool // the shop has been told that the mailbox is lost
 }
 
-// wire makes the parts of an inbox. Others are the channels of other inboxes
-// that the same chat app serves.
-func (b *branch) wire(ctx context.Context, book *ledger.Ledger, reader *opener.Opener, terminal desk.Chat, others []string, crash func(string)) error {
-	conf := b.conf
-	box, err := mailboxConfig(conf.IMAP, b.log)
-	if err != nil {
+// prepare makes what the settings alone decide, so that a wrong one ends the
+// start before anything is made or opened. Others are the channels of other
+// inboxes that the same chat app serves.
+func (b *branch) prepare(others []string) (err error) {
+	if b.box, err = mailboxConfig(b.conf.IMAP, b.log); err != nil {
 		return err
 	}
-	posts := terminal
-	if conf.Slack.Channel != "" {
-		if b.poster, err = newPoster(conf.Slack, others, b.log); err != nil {
+	if b.conf.Slack.Channel != "" {
+		if b.poster, err = newPoster(b.conf.Slack, others, b.log); err != nil {
 			return err
 		}
+	}
+	if b.texts, err = reply.LoadTexts(ownTexts(b.conf)); err != nil {
+		return &exit{statusUsage, err, "the texts lie in the folder that letters.folder names"}
+	}
+	b.sender, err = newSender(b.conf)
+	return err
+}
+
+// open opens the inbox over a ledger. Without Slack, posts go to terminal.
+func (b *branch) open(ctx context.Context, book *ledger.Ledger, reader *opener.Opener, terminal desk.Chat, crash func(string)) error {
+	posts := terminal
+	if b.poster != nil {
 		posts = b.poster
 	}
-	b.folders = mailbox.NewFolders(box)
-	if b.desk, err = b.newDesk(book, reader, posts, crash); err != nil {
-		return err
-	}
+	b.folders = mailbox.NewFolders(b.box)
+	b.desk = b.newDesk(book, reader, posts, crash)
 	var start ingest.Cursor
-	err = book.View(ctx, func(tx *ledger.Tx) error {
-		start, err = tx.Cursor(box.Account, conf.IMAP.Inbox)
+	err := book.View(ctx, func(tx *ledger.Tx) (err error) {
+		start, err = tx.Cursor(b.box.Account, b.box.Inbox)
 		return err
 	})
 	b.watcher = &mailbox.Watcher{
-		Config:    box,
+		Config:    b.box,
 		Start:     start,
-		Poll:      conf.IMAP.Poll.Duration,
-		Since:     conf.IMAP.Since.Duration,
+		Poll:      b.conf.IMAP.Poll.Duration,
+		Since:     b.conf.IMAP.Since.Duration,
 		Now:       time.Now,
 		Deliver:   b.desk.Receive,
 		Rescanned: b.desk.Rescanned,
-		Looked:    func() { b.board.Looked(box.Account) },
+		Looked:    func() { b.board.Looked(b.box.Account) },
 		Trouble:   b.trouble,
 	}
 	return err
 }
 
-func (b *branch) newDesk(book *ledger.Ledger, reader *opener.Opener, posts desk.Chat, crash func(string)) (*desk.Desk, error) {
+func (b *branch) newDesk(book *ledger.Ledger, reader *opener.Opener, posts desk.Chat, crash func(string)) *desk.Desk {
 	conf := b.conf
-	texts, err := reply.LoadTexts(ownTexts(conf))
-	if err != nil {
-		return nil, &exit{statusUsage, err, "the texts lie in the folder that letters.folder names"}
-	}
-	sender, err := newSender(conf)
-	if err != nil {
-		return nil, err
-	}
 	return desk.New(desk.Config{
 		Account:    conf.IMAP.Account(),
 		Own:        b.own,
@@ -97,19 +100,19 @@ func (b *branch) newDesk(book *ledger.Ledger, reader *opener.Opener, posts desk.
 		Ledger:  book,
 		Reader:  reader,
 		Senders: origin.Authenticator{AuthservID: conf.IMAP.AuthServID, LookupTXT: net.DefaultResolver.LookupTXT},
-		Texts:   texts,
+		Texts:   b.texts,
 		Draw:    desk.Drawings{ForShop: picture.ForShop, ForCustomer: picture.ForCustomer},
 		Papers:  papers(conf),
 		Cloths:  cloths(conf),
 		Folders: b.folders,
 		Chat:    posts,
-		Sender:  sender,
+		Sender:  b.sender,
 		Poll:    conf.IMAP.Poll.Duration,
 		Now:     time.Now,
 		NewID:   func() string { return desk.NewMailID(conf.Shop.From) },
 		Log:     b.log,
 		Crash:   crash,
-	}), nil
+	})
 }
 
 // listens reports that there is a token for hearing what people press.

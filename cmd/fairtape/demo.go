@@ -111,7 +111,7 @@ func (d *demo) open(home string) (err error) {
 		return err
 	}
 	d.account = conf.IMAP.Account()
-	d.chat = &demoChat{terminalChat: terminalChat{out: d.terminal.out}, folder: d.out}
+	d.chat = &demoChat{terminalChat: terminalChat{out: d.terminal.out, files: d.out}, folder: d.out}
 	log := slog.New(slog.NewTextHandler(d.err, &slog.HandlerOptions{Level: slog.LevelWarn}))
 	d.service, err = newService(d.ctx, conf, d.chat, log, nil)
 	return err
@@ -159,9 +159,35 @@ func (d *demo) play(ctx context.Context, mails []sample.Mail) error {
 	if err != nil {
 		return err
 	}
-	return d.await(ctx, func(tx *ledger.Tx) (bool, error) {
+	err = d.await(ctx, func(tx *ledger.Tx) (bool, error) {
 		draft, err := tx.Draft(d.account, first)
 		if err != nil || draft.State != ledger.DraftSent {
+			return false, err
+		}
+		return d.idle(tx)
+	})
+	if err != nil {
+		return err
+	}
+	return d.cutCover(ctx, first.Job)
+}
+
+// cutCover lets a person say what the first boat's cover is made of, and waits
+// for the cut sheet.
+func (d *demo) cutCover(ctx context.Context, job int) error {
+	if err := d.heading(fmt.Sprintf("the survey of job %d is settled: a person of the shop chooses the cloth", job)); err != nil {
+		return err
+	}
+	err := d.service.ledger.Update(ctx, func(tx *ledger.Tx) error {
+		return tx.Decide(ledger.Decision{Account: d.account, Draft: reply.DraftID{Job: job}, Choice: ledger.ChooseCloth,
+			Person: "Robin of the loft", Words: "default sea green"})
+	})
+	if err != nil {
+		return err
+	}
+	return d.await(ctx, func(tx *ledger.Tx) (bool, error) {
+		sheets, err := tx.Sheets(d.account, job)
+		if err != nil || len(sheets) == 0 {
 			return false, err
 		}
 		return d.idle(tx)

@@ -24,78 +24,82 @@ func (d *Desk) planCover(tx *ledger.Tx, number int) error {
 	if err != nil {
 		return err
 	}
-	words, err := d.followCover(tx, job)
-	if err != nil || words == "" {
+	words, sheet, err := d.followCover(tx, job)
+	if err == nil && words != "" {
+		err = d.planSay(tx, job.ID, words)
+	}
+	if err != nil || sheet == 0 {
 		return err
 	}
-	return d.planSay(tx, job.ID, words)
+	return d.planHand(tx, job.ID, ledger.HandSheet, sheet)
 }
 
 // followCover keeps a job's cut sheet in step with its survey and cloth: makes
 // one when both are settled, voids one that no longer holds, and alarms when
 // the cloth has been cut. It returns what the shop is to be told, "" when
-// nothing has changed since it was told last.
-func (d *Desk) followCover(tx *ledger.Tx, job ledger.Job) (string, error) {
+// nothing has changed since it was told last, and the number of a sheet that is
+// new.
+func (d *Desk) followCover(tx *ledger.Tx, job ledger.Job) (words string, sheet int, err error) {
 	c, err := tx.Cover(d.Account, job.ID)
 	if err != nil || c.Cloth == "" || job.Joined != 0 {
-		return "", err
+		return "", 0, err
 	}
 	v, err := d.version(tx, job)
 	if err != nil {
-		return "", err
+		return "", 0, err
 	}
 	cloth, known := d.Cloths[c.Cloth]
 	if !known {
-		return "", nil // taken out of the settings since; the sheet that was made stands
+		return "", 0, nil // taken out of the settings since; the sheet that was made stands
 	}
 	cloth.Name, cloth.Colour = c.Cloth, c.Colour
 	report := d.judge(v.Survey, v.Problems, job.Own)
 	made, err := json.Marshal(cloth)
 	if err != nil {
-		return "", fmt.Errorf("keep the cloth of job %d: %w", job.ID, err)
+		return "", 0, fmt.Errorf("keep the cloth of job %d: %w", job.ID, err)
 	}
 	now := madeFrom(report, made)
 	if now == c.Heeded {
-		return "", nil
+		return "", 0, nil
 	}
 	c.Heeded = now
 	if err := tx.SaveCover(d.Account, job.ID, c); err != nil {
-		return "", err
+		return "", 0, err
 	}
 	sheets, err := tx.Sheets(d.Account, job.ID)
 	if err != nil {
-		return "", err
+		return "", 0, err
 	}
 	if c.Cut != 0 {
-		return d.alarm(tx, job, sheets[c.Cut-1], v, made)
+		words, err = d.alarm(tx, job, sheets[c.Cut-1], v, made)
+		return words, 0, err
 	}
 	return d.renewSheet(tx, job, sheets, v, report, cloth, made)
 }
 
 // renewSheet makes the sheet of a job whose cloth is not cut yet.
-func (d *Desk) renewSheet(tx *ledger.Tx, job ledger.Job, sheets []ledger.Sheet, v ledger.Version, report validate.Report, cloth cover.Cloth, made []byte) (string, error) {
-	var void string
+func (d *Desk) renewSheet(tx *ledger.Tx, job ledger.Job, sheets []ledger.Sheet, v ledger.Version, report validate.Report, cloth cover.Cloth, made []byte) (words string, number int, err error) {
 	sheet := ledger.Sheet{Survey: v.Version, Cloth: string(made), Made: tx.Now()}
 	if n := len(sheets); n > 0 && sheets[n-1].Void == "" {
 		old := sheets[n-1]
 		changed, err := d.changes(tx, job, old, v, made)
 		if err != nil {
-			return "", err
+			return "", 0, err
 		}
 		if changed == "" && report.Verdict == validate.Clean {
-			return "", nil // it came back to what the sheet was made from
+			return "", 0, nil // it came back to what the sheet was made from
 		}
 		if changed == "" {
 			changed = "the survey is open again"
 		}
-		void = fmt.Sprintf("Cut sheet %d is void: destroy it (%s). ", old.Number, changed)
+		words = fmt.Sprintf("Cut sheet %d is void: destroy it (%s). ", old.Number, changed)
 		sheet.Replaces = old.Number
 		if err := tx.VoidSheet(d.Account, job.ID, old.Number, changed); err != nil {
-			return "", err
+			return "", 0, err
 		}
 	}
 	if report.Verdict != validate.Clean {
-		return void + fmt.Sprintf("The cut sheet follows when the survey is settled; it is now: %s.", report.Verdict), nil
+		return words + fmt.Sprintf("The cut sheet follows when the survey is settled; it is now: %s.", report.Verdict), 0, nil
 	}
 	sheet.Number = len(sheets) + 1
 	design, err := d.design(job, v, sheet, cloth)
@@ -106,14 +110,12 @@ func (d *Desk) renewSheet(tx *ledger.Tx, job ledger.Job, sheets []ledger.Sheet, 
 		for _, r := range refused.Reasons {
 			why = append(why, r.Key+": "+r.Why)
 		}
-		return void + "No cut sheet: " + strings.Join(why, "; ") + ".", nil
+		return words + "No cut sheet: " + strings.Join(why, "; ") + ".", 0, nil
 	case err != nil:
-		return "", err
+		return "", 0, err
 	}
-	if _, err := tx.AddSheet(d.Account, job.ID, sheet); err != nil {
-		return "", err
-	}
-	return void + sheetWords(design), d.planHand(tx, job.ID, ledger.HandSheet, sheet.Number)
+	_, err = tx.AddSheet(d.Account, job.ID, sheet)
+	return words + sheetWords(design), sheet.Number, err
 }
 
 func (d *Desk) planHand(tx *ledger.Tx, job int, act ledger.Act, sheet int) error {

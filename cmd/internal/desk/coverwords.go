@@ -72,11 +72,7 @@ func (d *Desk) heedCloth(tx *ledger.Tx, c ledger.Decision, job ledger.Job) (stri
 		words += fmt.Sprintf(" Sheet %d was cut; a new one is made.", made.Cut)
 	}
 	made.Cloth, made.Colour, made.Cut, made.Heeded = name, strings.TrimSpace(colour), 0, ""
-	if err := tx.SaveCover(d.Account, job.ID, made); err != nil {
-		return "", err
-	}
-	more, err := d.followCover(tx, job)
-	return strings.TrimSpace(words + " " + more), err
+	return words, tx.SaveCover(d.Account, job.ID, made)
 }
 
 // heedCut freezes the newest sheet: the cloth has been cut by it.

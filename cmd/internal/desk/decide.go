@@ -81,7 +81,7 @@ func (d *Desk) heed(tx *ledger.Tx, c ledger.Decision, touched bool) (string, err
 	if err != nil || words == "" {
 		return words, err
 	}
-	return words, d.planSay(tx, job.ID, c.Person+": "+words)
+	return words, errors.Join(d.planSay(tx, job.ID, c.Person+": "+words), d.planCover(tx, job.ID))
 }
 
 // heedJob acts on a decision about a job.
