@@ -145,9 +145,32 @@ func (v view) readTable(start int) {
 			}
 		}
 		if len(mine) > 0 {
+			st.place = v.onePlace(start, mine)
 			v.readRows(start, st, mine, others)
 		}
 	}
+}
+
+// onePlace names the place of a table whose heading speaks of the greatest
+// girth, or of the transom, and that has one row.
+func (v view) onePlace(start int, girths []column) parse.Special {
+	for r := start + 1; r < v.rows() && !v.emptyRow(r) && !v.allWords(r); r++ {
+		if len(v.rowCells(r, girths)) > 0 && !v.labelled(r) {
+			return ""
+		}
+	}
+	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r) && !v.emptyRow(r); r-- {
+		for c := 0; c < v.cols(); c++ {
+			switch it := v.at(r, c); {
+			case !it.word() || firstDigit(it.folded) >= 0: // with its own numbers
+			case it.asLabel().group == groupGreatest:
+				return parse.NamedGreatest
+			case it.asLabel().group == groupTransom:
+				return parse.NamedTransom
+			}
+		}
+	}
+	return ""
 }
 
 // counted tells the running number of the rows from their distance, where two

@@ -1,0 +1,195 @@
+package table
+
+import (
+	"regexp"
+	"strings"
+
+	"fairtape/parse"
+)
+
+// label is what the label of a number that stands outside a table of stations
+// says: a measure of the boat, or of a named place.
+type label struct {
+	measure parse.Measure
+	at      *parse.Name // for HullGirth and FullGirth of one station
+	group   group       // a heading over further labels
+	meta    meta
+	weak    bool // the words allow for another meaning
+}
+
+// none reports that the text is no label.
+func (l label) none() bool { return l == label{} }
+
+// group is a place that a heading names for the labels that follow it.
+type group string
+
+const (
+	groupGreatest group = "greatest"
+	groupTransom  group = "transom"
+	groupHeights  group = "heights"
+)
+
+// meta is something on a survey that is no measure.
+type meta string
+
+const (
+	metaUnit     meta = "unit"
+	metaCustomer meta = "customer"
+	metaBoat     meta = "boat"
+	metaDeck     meta = "deck"
+	metaSquare   meta = "square" // square stern: yes or no
+	metaStern    meta = "stern"  // pointed or square
+	metaSpacing  meta = "spacing"
+	metaTape     meta = "tape" // the check of the tape along the paper's edge
+	metaOther    meta = "other"
+)
+
+var (
+	greatestWords = regexp.MustCompile(`\b(?:greatest|maximum|max|widest|largest|biggest|maximale?|plus (?:grande?|large|gros)|fullest)\b`)
+	transomWords  = regexp.MustCompile(`\b(?:transom|tableau)\b`)
+	overallWords  = regexp.MustCompile(`\b(?:length over ?all|over ?all length|l\.?o\.?a\b\.?|total length|length (?:of )?(?:the |my )?(?:boat|canoe|kayak|hull)|(?:boat|canoe|kayak|hull) length|longueur (?:hors[- ]tout|totale|du (?:bateau|canot|canoe))|l\.?h\.?t\b\.?|bow to stern|stem to stern|end to end|tip to tip|bout en bout|hors[- ]tout)|^(?:over ?all )?length$|^over ?all$|^longueur$|^loa$`)
+	otherLength   = regexp.MustCompile(`\b(?:waterline|lwl|flottaison|keel length|deck length|trailer|gunwale length)\b`)
+	heightWords   = regexp.MustCompile(`\b(?:heights?|hauteurs?|high|ht)\b`)
+	bowWords      = regexp.MustCompile(`\b(?:bow|stem|prow|etrave|proue|nose|front)\b`)
+	sternWords    = regexp.MustCompile(`\b(?:stern|poupe|aft|rear|arriere)\b`)
+	sternOnly     = regexp.MustCompile(`^(?:the )?(?:stern|poupe|arriere)(?: end)?$`)
+	bowOnly       = regexp.MustCompile(`^(?:the )?(?:bow|etrave|proue|avant)(?: end)?$`)
+	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|yoke|thwart|portage|grip|hand ?holds?|joug|poignee|lift(?:ing)? point)\b`)
+	otherCarry    = regexp.MustCompile(`\b(?:heights?|hauteurs?|widths?|lengths?|largeurs?|longueurs?|stern|rear|poupe|arriere|second|2nd|deuxieme|seats?)\b`)
+	fromStern     = regexp.MustCompile(`\b(?:from (?:the )?(?:stern|transom|aft|back|rear)|(?:de|depuis) (?:la |le |l')?(?:poupe|arriere|tableau))\b`)
+	placeWords    = regexp.MustCompile(`\b(?:at|distance|dist|from|position|place|where|location|station|emplacement|depuis)\b|\ba$|\ba l|\ba combien`)
+	thereWords    = regexp.MustCompile(`\b(?:there|la|y|gunwales?|opening|ouverture)\b`)
+	openingThere  = regexp.MustCompile(`^(?:opening|ouverture|beam|width|largeur) (?:there|(?:at )?that (?:place|point)|la|a cet endroit)$`)
+	unitWords     = regexp.MustCompile(`^(?:units?(?: of measure(?:ment)?)?|measured in|measurements? in|unites?(?: de mesure)?|mesures? en|all (?:measurements|figures|dimensions) in)\b`)
+	customerWords = regexp.MustCompile(`^(?:customer(?:'s)?(?: name)?|your name|name|full name|client|nom(?: du client| complet)?|owner(?:'s name)?|proprietaire|votre nom|contact(?: name)?)$`)
+	boatWords     = regexp.MustCompile(`^(?:the |your )?(?:boat|make|model|brand|make ?(?:and|&|/|,|or) ?model|(?:boat|canoe|kayak) (?:make|model|name|type)(?: (?:and|&|/) model)?|canoe|kayak|craft|vessel|bateau|marque|modele|marque (?:et|/) modele|embarcation|canot|type of boat|boat type)$`)
+	deckWords     = regexp.MustCompile(`\b(?:decked|deck|pontee?s?|pont)\b`)
+	spacingWords  = regexp.MustCompile(`\b(?:spacing|spaced|interval|espacement|intervalle)\b`)
+	tapeWords     = regexp.MustCompile(`\b(?:tape (?:check|test)|(?:long )?edge of (?:the |this )?(?:paper|sheet|page)|paper edge|check of the tape|verification du ruban|bord (?:long )?de la feuille)\b`)
+	otherWords    = regexp.MustCompile(`^(?:phone|tel|telephone|telephone number|mobile|cell|courriel|e-?mail|address|adresse|street|city|town|ville|postal code|zip(?: code)?|code postal|postcode|date(?: measured| .*)?|le|day|year(?: built)?|annee|page|form|version|serial(?: number)?|hull id(?:entification)?(?: number)?|hin|order(?: no\.?| number)?|job|invoice|po number|ref|reference|weight|poids|price|prix|colou?r|couleur|motor|moteur|measured by|helper|mesure par|passengers?|seats?|people|persons?)\b`)
+)
+
+// labelOf tells what a label outside a table says. Text is folded.
+func labelOf(text string) label {
+	s := strings.Trim(nearestWords.ReplaceAllString(text, ""), " :=.*-?")
+	if i := strings.IndexAny(s, "(["); i > 0 && !greatestWords.MatchString(s) && !transomWords.MatchString(s) {
+		if l := labelOf(s[:i]); !l.none() {
+			return l
+		}
+	}
+	switch {
+	case s == "" || len(s) > longestLabel, remark.MatchString(s):
+		return label{}
+	case unitWords.MatchString(s):
+		return label{meta: metaUnit}
+	case customerWords.MatchString(s):
+		return label{meta: metaCustomer}
+	case boatWords.MatchString(s):
+		return label{meta: metaBoat}
+	case tapeWords.MatchString(s):
+		return label{meta: metaTape}
+	case otherWords.MatchString(s) && !greatestWords.MatchString(s):
+		return label{meta: metaOther}
+	case spacingWords.MatchString(s):
+		return label{meta: metaSpacing}
+	case greatestWords.MatchString(s):
+		return greatestLabel(s)
+	case openingThere.MatchString(s):
+		return label{measure: parse.GreatestOpening}
+	case strings.Contains(s, "square") || s == "transom stern" || strings.Contains(s, "arriere carre"):
+		return label{meta: metaSquare}
+	case transomWords.MatchString(s):
+		return transomLabel(s)
+	case otherLength.MatchString(s):
+		return label{}
+	case overallWords.MatchString(s):
+		return label{measure: parse.LengthOverall, weak: strings.HasPrefix(s, "bow to") && strings.Contains(s, "girth")}
+	case carryWords.MatchString(s) && !otherCarry.MatchString(s):
+		return label{measure: parse.CarryPoint}
+	case bowWords.MatchString(s) && heightWords.MatchString(s) && !sternWords.MatchString(s):
+		return label{measure: parse.BowHeight}
+	case sternWords.MatchString(s) && heightWords.MatchString(s) && !bowWords.MatchString(s):
+		return label{measure: parse.SternHeight}
+	case s == "stern shape" || s == "stern type" || s == "type of stern" || s == "forme de la poupe":
+		return label{meta: metaStern}
+	case deckWords.MatchString(s) && !girthWords.MatchString(s):
+		return label{meta: metaDeck}
+	case heightWords.MatchString(s):
+		return label{group: groupHeights}
+	case bowOnly.MatchString(s):
+		return label{measure: parse.BowHeight, weak: true}
+	case sternOnly.MatchString(s):
+		return label{measure: parse.SternHeight, weak: true}
+	}
+	return label{}
+}
+
+// remark is what people note of how it went, which is a label of nothing.
+var remark = regexp.MustCompile(`\b(?:tape|ruban) (?:was|is|went|ran|runs|lay|over|on|caught|slack|twisted|passe|sur)\b|\b(?:higher|lower|maybe|perhaps|because|not sure|peut-etre)\b|\b(?:over|under|near|by|against|touching) the (?:thwart|yoke|seat|handle)\b`)
+
+// longestLabel is the length from which a text is a sentence and no label.
+const longestLabel = 80
+
+func greatestLabel(s string) label {
+	rest := greatestWords.ReplaceAllString(s, "")
+	if _, what, ok := strings.Cut(rest, ":"); ok && roleOf(what) != noRole {
+		rest = what // "Greatest girth: opening"
+	}
+	if m := openingWords.FindStringIndex(rest); m != nil && strings.TrimSpace(rest[:m[0]]) == "" && !fullWords.MatchString(s) && !hullWords.MatchString(s) {
+		return label{measure: parse.GreatestOpening, weak: !placeWords.MatchString(s) && !thereWords.MatchString(s)}
+	}
+	switch r := roleOf(rest); {
+	case r == roleOpening:
+		return label{measure: parse.GreatestOpening, weak: !thereWords.MatchString(s)}
+	case r == roleHull && !placeWords.MatchString(s):
+		return label{measure: parse.GreatestHullGirth}
+	case r == roleFull && !placeWords.MatchString(s):
+		return label{measure: parse.GreatestFullGirth}
+	case r == roleHull && strings.Contains(s, "at greatest"), r == roleHull && strings.Contains(s, "at the greatest"), r == roleHull && strings.Contains(s, "at max"):
+		return label{measure: parse.GreatestHullGirth}
+	case r == roleFull && strings.Contains(s, "at greatest"), r == roleFull && strings.Contains(s, "at the greatest"), r == roleFull && strings.Contains(s, "at max"):
+		return label{measure: parse.GreatestFullGirth}
+	case placeWords.MatchString(s):
+		return label{measure: parse.GreatestAt, group: groupGreatest, weak: fromStern.MatchString(s)}
+	}
+	return label{group: groupGreatest}
+}
+
+func transomLabel(s string) label {
+	switch roleOf(transomWords.ReplaceAllString(s, "")) {
+	case roleHull:
+		return label{measure: parse.TransomHullGirth}
+	case roleFull:
+		return label{measure: parse.TransomFullGirth}
+	}
+	return label{group: groupTransom}
+}
+
+// within says what a label of a girth means under the heading of a place.
+func within(g group, r role) parse.Measure {
+	switch g {
+	case groupGreatest:
+		switch r {
+		case roleHull:
+			return parse.GreatestHullGirth
+		case roleFull:
+			return parse.GreatestFullGirth
+		case roleOpening:
+			return parse.GreatestOpening
+		case roleStation:
+			return parse.GreatestAt
+		}
+	case groupTransom:
+		switch r {
+		case roleHull:
+			return parse.TransomHullGirth
+		case roleFull:
+			return parse.TransomFullGirth
+		}
+	}
+	return ""
+}
+
+// numberInWords finds a number in a sentence that looks measured: one with a
+// unit, or beside a station.
+var numberInWords = regexp.MustCompile(`\d\s*(?:ft|feet|foot|'|in\b|inch|"|cm|mm|m\b|pi\b|pieds?|po\b|pouces?|1/2)|\d[.,]5\b|\b(?:was|should be|is|read|reads|say|instead of|not)\s+\d`)

@@ -1,0 +1,79 @@
+package table
+
+import "fairtape/parse"
+
+// rowName reads the name of a row; at is the cell that tells where the
+// greatest girth lies, and where the one that names the place.
+func (v view) rowName(label *item, r int, others []column) (name parse.Name, at, where *item, ok bool) {
+	special := parse.Special("")
+	where = label
+	for _, it := range append([]*item{label}, v.otherCells(r, others)...) {
+		if it.numeric || len(it.folded) > longestLabel || it != label && v.ownNumber(it, label) {
+			continue
+		}
+		switch {
+		case greatestWords.MatchString(it.folded) && it.asLabel().meta == "":
+			special, where = parse.NamedGreatest, it
+		case transomWords.MatchString(it.folded):
+			special, where = parse.NamedTransom, it
+		default:
+			continue
+		}
+		break
+	}
+	if special != "" {
+		name = parse.Name{Special: special}
+		if special == parse.NamedGreatest {
+			at = v.greatestPlace(where, label)
+		}
+		return name, at, where, true
+	}
+	if label.Code != "" && label.Code != parse.CodeHidden {
+		return name, nil, where, false
+	}
+	name, f := parse.ParseStation(label.Text)
+	if !f.Some() && name.Amount.Scale == parse.Bare && !name.Ordinal {
+		name.Amount.Scale = label.Scale
+	}
+	return name, nil, where, !f.Some()
+}
+
+func (v view) otherCells(r int, others []column) []*item {
+	var cells []*item
+	for _, o := range others {
+		if it := v.at(r, o.at); it.word() && !it.used {
+			cells = append(cells, it)
+		}
+	}
+	return cells
+}
+
+// greatestPlace finds the distance in "Greatest girth at 8 ft 1 in", or in the
+// column of stations when the word stands in another.
+func (v view) greatestPlace(where, label *item) *item {
+	if where != label {
+		if label.numeric {
+			return label
+		}
+		return nil
+	}
+	return tailNumber(where)
+}
+
+// tailNumber returns the number that ends a label, as an item of its own; nil
+// when there is none.
+func tailNumber(it *item) *item {
+	text := parse.Plain(it.Text)
+	i := firstDigit(text)
+	if i < 0 {
+		return nil
+	}
+	cell := it.Cell
+	cell.Text = trimTail(text[i:])
+	tail := newItem(cell, it.row, it.col)
+	tail.folded = parse.Fold(cell.Text)
+	if !tail.value() {
+		return nil
+	}
+	return tail
+}

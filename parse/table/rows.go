@@ -1,0 +1,246 @@
+package table
+
+import (
+	"math"
+	"slices"
+
+	"fairtape/parse"
+)
+
+// sameStep is how much two steps between stations may differ as numbers.
+const sameStep = 1e-6
+
+// tableRows is one table while its rows are read.
+type tableRows struct {
+	view
+	station           column
+	girths, others    []column
+	sorted            []sorted
+	block             block
+	greatest, transom []row
+	gap               bool    // something else stands between the rows
+	last, step        float64 // of the stations, as they are written
+}
+
+// readRows reads one table: its rows end where another table begins, or where
+// after a gap the stations no longer rise.
+func (v view) readRows(start int, station column, girths, others []column) {
+	t := tableRows{view: v, station: station, girths: girths, others: others, sorted: v.sortGirths(start, station, girths), last: -1}
+	t.block = block{heading: station.scale, astern: station.astern}
+	if v.commas && v.flip {
+		v.spoilLong(station, girths)
+	}
+	for r := start; r < v.rows(); r++ {
+		if v.at(r, station.at).used || v.dataBelow(r) > 0 && r > start || !t.read(r) {
+			break
+		}
+	}
+	for _, line := range t.greatest {
+		v.addGreatest(t.block, line)
+	}
+	for _, line := range t.transom {
+		v.addTransom(line)
+	}
+	if len(t.block.rows) > 0 {
+		v.found.blocks = append(v.found.blocks, t.block)
+	}
+	if len(t.block.rows)+len(t.greatest)+len(t.transom) > 0 {
+		v.useHeadings(start)
+	}
+}
+
+// read reads one row; it returns false where the table has ended.
+func (t *tableRows) read(r int) bool {
+	label, cells := t.at(r, t.station.at), t.rowCells(r, t.girths)
+	if label.empty() && len(cells) == 0 {
+		t.gap = true
+		return true
+	}
+	name, at, where, ok := t.rowName(label, r, t.others)
+	if special := t.station.place; special != "" && name.Special == "" && (ok || label.blank()) {
+		name, ok = parse.Name{Special: special}, true
+		if label.numeric {
+			at = label
+		}
+	}
+	switch {
+	case summaryNames.MatchString(label.folded) && label.asLabel().measure == "":
+		t.passOver(parse.CodeUnplaced, "This row is made from the rows above and is not read.", append(cells, label))
+	case !ok && len(cells) > 0 && (label.empty() || label.value()) && t.onlyNumbers(r, t.girths) && !t.labelled(r):
+		t.unplacedRow(label, cells)
+	case !ok || len(cells) == 0 && !label.value():
+		t.gap = true
+	case len(cells) == 0: // a row that was left blank, or a stray number
+		if name.Special != "" || t.last < 0 || t.step == 0 || math.Abs(name.Amount.Number-t.last-t.step) < sameStep {
+			label.used = true
+			t.useIndex(r, t.others)
+			t.last = max(t.last, name.Amount.Number)
+		}
+	case name.Special != "" && (len(cells) == 1 || anyWord(cells)):
+		// "greatest full girth 92" below the table is no pair: in the hull
+		// column it would be the wrong one. It is read by its label, as is
+		// "Greatest girth | at | 8 ft 1 in".
+		t.gap = true
+	case name.Special == "" && t.gap && name.Amount.Number <= t.last && name.Amount.Scale == parse.Bare:
+		return false
+	case !t.onlyNumbers(r, t.girths):
+		t.gap = true
+	default:
+		t.add(r, name, label, at)
+		label.used, where.used = true, true
+		t.useIndex(r, t.others)
+	}
+	return true
+}
+
+// add records a row that is understood.
+func (t *tableRows) add(r int, name parse.Name, label, at *item) {
+	t.gap = false
+	if t.commas && !t.flip && t.splitNumbers(r, t.station, t.girths, t.others) {
+		t.spoil(t.line(r))
+	}
+	line := t.rowOf(r, name, label, t.sorted)
+	switch name.Special {
+	case parse.NamedGreatest:
+		t.greatest = append(t.greatest, line)
+		if at != nil {
+			t.addWhole(parse.GreatestAt, entry{item: at, heading: t.station.scale})
+		}
+	case parse.NamedTransom:
+		t.transom = append(t.transom, line)
+	default:
+		if t.last >= 0 {
+			t.step = name.Amount.Number - t.last
+		}
+		t.last = name.Amount.Number
+		t.block.rows = append(t.block.rows, line)
+	}
+}
+
+func anyWord(cells []*item) bool {
+	return slices.ContainsFunc(cells, (*item).word)
+}
+
+// addGreatest records the row of the greatest girth below a table.
+func (v view) addGreatest(b block, line row) {
+	if b.summary(line) {
+		v.passOver(parse.CodeUnplaced, "This row is made from the rows above and is not read.", line.cells())
+		return
+	}
+	v.addWhole(parse.GreatestHullGirth, line.hull...)
+	v.addWhole(parse.GreatestFullGirth, line.full...)
+	v.addWhole(parse.GreatestOpening, line.opening...)
+}
+
+// addTransom records the row of the transom; an opening there only says again
+// what the girths say.
+func (v view) addTransom(line row) {
+	v.found.square = true
+	v.addWhole(parse.TransomHullGirth, line.hull...)
+	v.addWhole(parse.TransomFullGirth, line.full...)
+	for _, e := range line.opening {
+		if len(line.hull) != 1 || len(line.full) != 1 || !isOpening([]entry{{}, line.hull[0], line.full[0], e}) {
+			v.problem(parse.CodeUnplaced, e.item, "An opening is given at the transom; it is asked for at the greatest girth only.")
+		}
+	}
+}
+
+func (v view) addWhole(m parse.Measure, entries ...entry) {
+	if len(entries) > 0 {
+		v.found.whole[m] = append(v.found.whole[m], entries...)
+	}
+}
+
+// rowCells returns the girths of a row that hold anything.
+func (v view) rowCells(r int, girths []column) []*item {
+	var cells []*item
+	for _, g := range girths {
+		if it := v.at(r, g.at); !it.blank() && !it.used {
+			cells = append(cells, it)
+		}
+	}
+	return cells
+}
+
+// labelled reports a row that holds the label of a number of its own.
+func (v view) labelled(r int) bool {
+	for c := 0; c < v.cols(); c++ {
+		if it := v.at(r, c); it.word() && it.asLabel().measure != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// onlyNumbers reports a row whose girths are not the labels of something else.
+func (v view) onlyNumbers(r int, girths []column) bool {
+	for _, it := range v.rowCells(r, girths) {
+		if it.word() && (!it.asLabel().none() || it.asRole() != noRole) {
+			return false
+		}
+	}
+	return true
+}
+
+// rowOf sorts the girths of a row by what their columns hold.
+func (v view) rowOf(r int, name parse.Name, label *item, columns []sorted) row {
+	line := row{name: name, label: label}
+	for _, col := range columns {
+		it := v.at(r, col.at)
+		if it.blank() || it.used {
+			continue
+		}
+		e := entry{item: it, heading: col.scale, doubt: col.doubt, factor: col.factor}
+		if col.inches >= 0 {
+			e.item = v.joinFeet(it, v.at(r, col.inches))
+			e.heading = parse.Bare
+			v.at(r, col.inches).used = true
+		}
+		it.used = true
+		switch col.role {
+		case roleHull:
+			line.hull = append(line.hull, e)
+		case roleFull:
+			line.full = append(line.full, e)
+		case roleOpening:
+			line.opening = append(line.opening, e)
+		default:
+			v.problem(parse.CodeColumnsUnclear, it, "It is not clear which girth this column holds.")
+		}
+	}
+	return line
+}
+
+// useIndex passes over the running numbers of the rows, and marks the notes.
+func (v view) useIndex(r int, others []column) {
+	for _, o := range others {
+		switch it := v.at(r, o.at); o.role {
+		case roleIndex:
+			it.used = it.used || !it.fault.Some() && it.amount.Number == math.Trunc(it.amount.Number)
+		case roleNotes:
+			it.note = true
+		}
+	}
+}
+
+func (v view) unplacedRow(label *item, cells []*item) {
+	if label.value() {
+		label.used = true
+		v.problem(parse.CodeStationUnclear, label, "It is not clear which station this row belongs to.")
+	}
+	v.passOver(parse.CodeStationUnclear, "It is not clear which station this number belongs to.", cells)
+}
+
+// passOver puts the numbers among the cells into problems.
+func (v view) passOver(code parse.Code, message string, cells []*item) {
+	for _, it := range cells {
+		it.used = true
+		if it.value() || v.reportable(it) {
+			v.problem(code, it, message)
+		}
+	}
+}
+
+func (s *sheet) problem(code parse.Code, it *item, message string) {
+	s.found.problems = append(s.found.problems, parse.Problem{Code: code, Source: it.source(s.file), Message: message})
+}
