@@ -37,6 +37,18 @@ func newService(ctx context.Context, conf settings.Settings, terminal desk.Chat,
 			err = errors.Join(err, s.close())
 		}
 	}()
+	var accounts, own []string
+	for _, one := range conf.Each() {
+		accounts, own = append(accounts, one.IMAP.Account()), append(own, one.Shop.From)
+	}
+	s.board = status.NewBoard(time.Now, accounts...)
+	for _, one := range conf.Each() {
+		b := &branch{conf: one, own: own, log: log, board: s.board}
+		if err := b.prepare(othersOf(conf, one)); err != nil {
+			return nil, err
+		}
+		s.branches = append(s.branches, b)
+	}
 	reader, err := opener.New("", cacheFolder(conf))
 	if err != nil {
 		return nil, err
@@ -47,15 +59,8 @@ func newService(ctx context.Context, conf settings.Settings, terminal desk.Chat,
 	if s.ledger, err = ledger.Open(ctx, conf.Ledger.Path, time.Now); err != nil {
 		return nil, err
 	}
-	var accounts, own []string
-	for _, one := range conf.Each() {
-		accounts, own = append(accounts, one.IMAP.Account()), append(own, one.Shop.From)
-	}
-	s.board = status.NewBoard(time.Now, accounts...)
-	for _, one := range conf.Each() {
-		b := &branch{conf: one, own: own, log: log, board: s.board}
-		s.branches = append(s.branches, b)
-		if err := b.wire(ctx, s.ledger, reader, terminal, othersOf(conf, one), crash); err != nil {
+	for _, b := range s.branches {
+		if err := b.open(ctx, s.ledger, reader, terminal, crash); err != nil {
 			return nil, err
 		}
 	}
