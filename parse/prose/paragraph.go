@@ -38,7 +38,11 @@ func (r *reader) lines(lines []line) int {
 	if n == 1 && (r.plainRow(first) || r.dividedRow(first)) {
 		return 1
 	}
-	for _, s := range cut(unbullet(leaders.ReplaceAllString(text, ": "))) {
+	text = unbullet(leaders.ReplaceAllString(text, ": "))
+	if !measuredNumbers(text) && r.heading(text, first.place()) {
+		return n
+	}
+	for _, s := range cut(text) {
 		r.sentence(s, first.place())
 	}
 	return n
@@ -69,9 +73,17 @@ func (r *reader) labelAbove(lines []line) int {
 
 var bullet = regexp.MustCompile(`^\s*(?:[-*•·–—o]\s+|\(?\d{1,2}[.)]\s+(\pL|\d+(?:[.,]\d+)?\s?(?:ft|foot|feet|'|pi|pieds?|cm)\b.*\pL))`)
 
+// outline is the number of an entry of a report: 1.2  Bow height.
+var outline = regexp.MustCompile(`^\s*\d{1,2}(?:\.\d{1,2})+\.?\s+`)
+
 // unbullet takes off the mark of a list, and the number of an entry that goes
 // on with a word.
 func unbullet(s string) string {
+	if m := outline.FindString(s); m != "" {
+		if l := labelOf(parse.Fold(s[len(m):])); l.measure != "" || l.place != noPlace {
+			return s[len(m):]
+		}
+	}
 	m := bullet.FindStringSubmatchIndex(s)
 	if m == nil {
 		return s

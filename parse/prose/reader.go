@@ -2,6 +2,7 @@ package prose
 
 import (
 	"regexp"
+	"slices"
 
 	"fairtape/parse"
 	"fairtape/parse/table"
@@ -31,7 +32,19 @@ type reader struct {
 }
 
 func (r *reader) read(own []line) {
+	own = slices.Clone(own)
+	var p *paragraph
+	from := 0 // the line that it begins with
 	for i := 0; i < len(own); {
+		if p == nil || i >= from+len(p.lines) {
+			p, from = newParagraph(own[i:]), i
+		}
+		if i < from+len(p.lines) {
+			if n, ok := r.run(p, i-from); ok {
+				i, p = i+n, nil
+				continue
+			}
+		}
 		if n := r.cells(own[i:]); n > 0 {
 			i += n
 			continue

@@ -21,7 +21,7 @@ var (
 func (r *reader) plainRow(l line) bool {
 	before, nums, ok := weave(scan(strings.TrimLeft(l.text, " \t")))
 	if !ok {
-		return r.heading(l)
+		return false
 	}
 	for i, p := range before {
 		s := parse.Fold(p)
@@ -60,41 +60,64 @@ func weave(items []item) (words []string, nums []item, ok bool) {
 	return words, nums, len(nums) > 0
 }
 
+// placeHeading is a heading over the numbers of a place that has a name.
+var placeHeading = regexp.MustCompile(`^(?:(?:at|a) )?(?:the |l[ae] |au )?(?:(?:greatest|max(?:imum)?|widest|largest|biggest|fullest)(?: (?:girth|point|section|station|place|spot|part|beam))?|plus grand(?:e section| tour)?|section maximale|tour maximal|(?:square )?transom(?: stern)?|tableau(?: arriere)?)\s*[:.-]?$`)
+
 // headingMost is how many words a heading has at most.
 const headingMost = 14
 
 // sectionMost is how many words a heading over a list of one girth has.
 const sectionMost = 4
 
-// heading reads a line without numbers that names both girths: it heads the
-// rows that follow, in its order.
-func (r *reader) heading(l line) bool {
-	s := parse.Fold(l.text)
-	if l := labelOf(s); (l.role == hull || l.role == full) && l.place == noPlace && len(strings.Fields(s)) <= sectionMost {
+// heading reads a line without numbers that heads what follows: both girths of
+// rows, in its order, one girth of all places, or a place.
+func (r *reader) heading(text, where string) bool {
+	s := parse.Fold(text)
+	switch l := labelOf(s); {
+	case placeHeading.MatchString(s):
+		r.endRow()
+		r.endBlock()
+		r.section = noRole
+		r.row = &spot{place: l.place, where: where, sentence: text}
+		return true
+	case (l.role == hull || l.role == full) && l.place == noPlace && len(strings.Fields(s)) <= sectionMost:
 		r.endRow()
 		r.endBlock()
 		r.section = l.role
 		return true
 	}
-	h, f := hullWords.FindStringIndex(s), fullWords.FindStringIndex(s)
-	if h == nil || f == nil || len(strings.Fields(s)) > headingMost || strings.Contains(s, string(masked)) {
+	head := bothNamed(s)
+	if head == nil {
 		return false
+	}
+	for i := range head {
+		head[i].Place = where
 	}
 	r.endRow()
 	r.endBlock()
-	cell := func(text string) table.Cell { return table.Cell{Text: text, Place: l.place()} }
 	r.section = noRole
-	r.header = []table.Cell{cell("station"), cell("hull girth"), cell("full girth")}
-	if f[0] < h[0] {
-		r.header[1], r.header[2] = r.header[2], r.header[1]
-	}
-	if o := openingWords.FindStringIndex(hullWords.ReplaceAllString(s, "")); o != nil && o[0] > max(h[0], f[0]) {
-		r.header = append(r.header, cell("opening"))
-	}
+	r.header = head
 	if unit := unitNamed(s); unit != "" {
-		r.unit(unit, l.place())
+		r.unit(unit, where)
 	}
 	return true
+}
+
+// bothNamed heads rows in the order in which words name both girths, and the
+// opening where it comes last; nil when they do not.
+func bothNamed(s string) []table.Cell {
+	h, f := hullWords.FindStringIndex(s), fullWords.FindStringIndex(s)
+	if h == nil || f == nil || len(strings.Fields(s)) > headingMost || strings.Contains(s, string(masked)) || measuredNumbers(s) {
+		return nil
+	}
+	head := []table.Cell{{Text: "station"}, {Text: "hull girth"}, {Text: "full girth"}}
+	if f[0] < h[0] {
+		head[1], head[2] = head[2], head[1]
+	}
+	if o := openingWords.FindStringIndex(hullWords.ReplaceAllString(s, "")); o != nil && o[0] > max(h[0], f[0]) {
+		head = append(head, table.Cell{Text: "opening"})
+	}
+	return head
 }
 
 // endBlock hands over the rows of numbers gathered so far.

@@ -148,7 +148,7 @@ func hedges(items []item) []item {
 			items[i].fault = parse.Fault{Code: parse.CodeApproximate, Message: "The number is given as a rough one."}
 		}
 		if i > 0 && !items[i-1].number {
-			if m := hedgeBefore.FindStringSubmatchIndex(items[i-1].text); m != nil && !roundWords(items[i-1].text[:m[3]]) {
+			if m := hedgeBefore.FindStringSubmatchIndex(items[i-1].text); m != nil && !roundWords(items[i-1].text[:m[3]]) && !arrow.MatchString(items[i-1].text) {
 				items[i].text = items[i-1].text[m[2]:] + items[i].text
 				items[i-1].text = items[i-1].text[:m[2]]
 				mark()
@@ -164,6 +164,9 @@ func hedges(items []item) []item {
 	}
 	return items
 }
+
+// arrow points from a label to its number; it is no "more than".
+var arrow = regexp.MustCompile(`[-=]+>\s*$`)
 
 // roundWords tells "all around 52" and "hull under 38", which name a girth,
 // from "around 52" and "under 38", which are rough numbers.

@@ -116,7 +116,7 @@ func (w *weaver) read() {
 		case placed && strings.TrimSpace(w.words[i]) == "" && n.amount.Scale == parse.ScaleFoot && samePlace(*current.at, n):
 			current.at = &w.nums[i] // "station 3 (3 ft)": the same place again
 		case w.placeAt(i, l, before, current):
-			if current != nil && current.place == greatest && current.at == nil && (current.count() > 0 || strings.HasSuffix(strings.TrimSpace(before), "at")) {
+			if current != nil && current.place == greatest && current.at == nil && (w.heads(current) || current.count() > 0 || strings.HasSuffix(strings.TrimSpace(before), "at")) {
 				current.at = &w.nums[i]
 				break
 			}
@@ -260,6 +260,8 @@ func (w *weaver) placeAt(i int, l label, before string, current *spot) bool {
 	more := i+1 < len(w.nums)
 	ends := stationEnds.MatchString(before) || stationEnds.MatchString(w.words[i])
 	switch {
+	case w.heads(current) && len(w.nums) == 1:
+		return l.role == noRole && (ends || placeOfWords.MatchString(before))
 	case l.place == greatest:
 		return ends && placeOfWords.MatchString(w.words[i]) || stationAfter.MatchString(after)
 	case ends, stationAfter.MatchString(after):
@@ -280,6 +282,12 @@ func (w *weaver) placeAt(i int, l label, before string, current *spot) bool {
 		return true // a place alone on its line
 	}
 	return false
+}
+
+// heads reports the greatest girth as a heading over lines of which none has
+// said yet where it is.
+func (w *weaver) heads(s *spot) bool {
+	return s != nil && s == w.row && s.place == greatest && s.at == nil && !s.paired()
 }
 
 // linked is what stands between a place and its number: "hull girths: 1 ft 35".
