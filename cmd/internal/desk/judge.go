@@ -131,7 +131,7 @@ func (a arrival) question(r route) string {
 	case body.Sold:
 		return "Says that the boat is sold, or the cover no longer wanted."
 	case r.job.ID != 0 && a.silent(r) && !body.WantsForm:
-		return "Wrote again, without numbers: please read that mail first."
+		return "Wrote again, and no number could be taken from it: please read that mail first."
 	}
 	return ""
 }

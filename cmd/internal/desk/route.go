@@ -123,28 +123,6 @@ func returned(m ingest.Message) (ids []string) {
 	return ids
 }
 
-// foreignUnit returns why numbers whose unit was only guessed cannot be taken
-// into a job: they would be in another unit than its survey. Where the guess
-// agrees with the survey it is one no more.
-func (d *Desk) foreignUnit(tx *ledger.Tx, job ledger.Job, r *route) (string, error) {
-	guessed := func(p parse.Problem) bool { return p.Code == parse.CodeUnitGuessed }
-	if !slices.ContainsFunc(r.problems, guessed) {
-		return "", nil
-	}
-	known, err := tx.Survey(d.Account, job.ID)
-	if errors.Is(err, ledger.ErrNone) || err == nil && known.Survey.Readings() == 0 {
-		return "", nil
-	}
-	if err != nil {
-		return "", err
-	}
-	if known.Survey.Unit != r.survey.Unit {
-		return fmt.Sprintf("its numbers have no unit and look like %s, but those of job %d are in %s", r.survey.Unit, job.ID, known.Survey.Unit), nil
-	}
-	r.problems = slices.DeleteFunc(r.problems, guessed)
-	return "", nil
-}
-
 // mailName is what the mail itself is called in sources; its files are
 // "mail/NAME".
 const mailName = "mail"
@@ -183,7 +161,7 @@ func (d *Desk) owner(tx *ledger.Tx, a arrival, survey parse.Survey) (job ledger.
 			return job, false, nil
 		}
 		same, err := d.sameBoat(tx, job, survey)
-		if err != nil || same {
+		if err != nil || same || answersPart(survey) {
 			return job, true, err
 		}
 		// The customer answered an old mail to begin with another boat.
@@ -205,6 +183,13 @@ func (d *Desk) owner(tx *ledger.Tx, a arrival, survey parse.Survey) (job ledger.
 	}
 	return ledger.Job{}, true, nil
 }
+
+// fewStations is how many rows an answer has at most; more are a survey.
+const fewStations = 3
+
+// answersPart reports a mail with so few numbers that, as an answer, it can only
+// be about the boat that was asked about, however much they differ.
+func answersPart(survey parse.Survey) bool { return len(survey.Stations) <= fewStations }
 
 // jobOfMails is the ledger's, with a job that was joined to another followed
 // there.
