@@ -12,8 +12,10 @@ import books
 import delimited
 import files
 import forms
+import homely
 import letters
 import notes
+import office
 import post
 import prints
 
@@ -22,7 +24,7 @@ def main():
     for name in os.listdir(files.HERE):
         if not name.endswith(".py") and name != "README.md" and os.path.isfile(os.path.join(files.HERE, name)):
             os.remove(os.path.join(files.HERE, name))
-    for room in (delimited, notes, books, letters, prints, forms, post):
+    for room in (delimited, notes, books, letters, prints, forms, post, homely, office):
         for layout in room.LAYOUTS:
             layout()
     shutil.rmtree(files.PROFILE, ignore_errors=True)
