@@ -20,11 +20,10 @@ func mailboxConfig(c settings.IMAP, log *slog.Logger) (mailbox.Config, error) {
 	if err != nil {
 		return mailbox.Config{}, err
 	}
-	secret, err := c.Password()
-	if err != nil {
+	if _, err := c.Password(); err != nil { // told at start, not at the first sign-in
 		return mailbox.Config{}, &exit{statusUsage, fmt.Errorf("imap: %w", err), ""}
 	}
-	signIn := mailbox.SignIn{User: c.User, Password: secret}
+	signIn := mailbox.SignIn{User: c.User, Password: c.Password}
 	if c.OAuth2 != nil {
 		if signIn.SASL, err = bearer(c.Connection, log, mailbox.ErrSignIn); err != nil {
 			return mailbox.Config{}, err

@@ -38,8 +38,10 @@ type Config struct {
 // SignIn is how the account is entered. Exactly one of Password and SASL is
 // used; SASL wins.
 type SignIn struct {
-	User     string
-	Password string // for LOGIN
+	User string
+	// Password is asked at each sign-in, for LOGIN: one that was changed is
+	// taken without a new start.
+	Password func() (string, error)
 	// SASL makes a new client for one sign-in, so that a fresh access token can
 	// be fetched each time.
 	SASL func() (sasl.Client, error)

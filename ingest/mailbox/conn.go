@@ -103,6 +103,7 @@ func (c *conn) signIn(s SignIn) error {
 		return nil
 	}
 	var err error
+	secret := ""
 	if s.SASL != nil {
 		client, serr := s.SASL()
 		if serr != nil {
@@ -110,15 +111,38 @@ func (c *conn) signIn(s SignIn) error {
 		}
 		err = c.client.Authenticate(client)
 	} else {
-		err = c.client.Login(s.User, s.Password).Wait()
+		if secret, err = s.Password(); err != nil {
+			return fmt.Errorf("preparing the sign-in: %w", err)
+		}
+		err = c.client.Login(s.User, secret).Wait()
 	}
 	if err == nil {
 		return nil
 	}
 	if no := refusal(err); no != nil && refusesSignIn(no) {
-		return fmt.Errorf("%w: %s", ErrSignIn, no.Text)
+		return &refused{text: no.Text, password: secret}
 	}
 	return fmt.Errorf("signing in: %w", err)
+}
+
+// refused is a refused sign-in: ErrSignIn, and the password that was tried.
+type refused struct{ text, password string }
+
+// Error implements error. It does not tell the password.
+func (r *refused) Error() string { return ErrSignIn.Error() + ": " + r.text }
+
+// Unwrap makes it ErrSignIn.
+func (r *refused) Unwrap() error { return ErrSignIn }
+
+// changed reports that the password is another one since the sign-in was
+// refused. A token is another one each time, so that says nothing.
+func (s SignIn) changed(err error) bool {
+	var r *refused
+	if s.SASL != nil || !errors.As(err, &r) {
+		return false
+	}
+	now, err := s.Password()
+	return err == nil && now != r.password
 }
 
 // refusesSignIn tells a wrong password, or a way to sign in that the server does

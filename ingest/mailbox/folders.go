@@ -24,6 +24,7 @@ type Folders struct {
 	conn    *conn
 	used    time.Time // when conn last answered
 	refused time.Time // when the sign-in was last refused
+	refusal error     // and how
 	names   map[imap.MailboxAttr]string
 }
 
@@ -74,7 +75,8 @@ func (f *Folders) drop() {
 }
 
 // connect makes sure of a living connection. After a refused sign-in it says
-// the same again for a while instead of asking the server.
+// the same again for a while instead of asking the server, unless the password is another
+// one by now.
 func (f *Folders) connect(ctx context.Context) error {
 	if f.conn != nil && time.Since(f.used) > trust {
 		if err := f.conn.do(ctx, "asking the mail server", dialTime, answerBytes, f.conn.client.Noop().Wait); err != nil {
@@ -84,17 +86,17 @@ func (f *Folders) connect(ctx context.Context) error {
 	if f.conn != nil {
 		return nil
 	}
-	if !f.refused.IsZero() && time.Since(f.refused) < usualPace.signIn {
+	if !f.refused.IsZero() && time.Since(f.refused) < usualPace.signIn && !f.cfg.SignIn.changed(f.refusal) {
 		return fmt.Errorf("%w: not tried again before %v have passed", ErrSignIn, usualPace.signIn)
 	}
 	c, err := dial(ctx, f.cfg)
 	if errors.Is(err, ErrSignIn) {
-		f.refused = time.Now()
+		f.refused, f.refusal = time.Now(), err
 	}
 	if err != nil {
 		return err
 	}
-	f.conn, f.refused, f.used = c, time.Time{}, time.Now()
+	f.conn, f.refused, f.refusal, f.used = c, time.Time{}, nil, time.Now()
 	return nil
 }
 

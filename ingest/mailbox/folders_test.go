@@ -253,7 +253,7 @@ func TestConnect(t *testing.T) {
 		{"STARTTLS, expired", with(expired, false), func(c *Config) { c.Security, c.Roots = StartTLS, expiredRoots }, ErrCertificate},
 		{"implicit, unknown root", with(cert, true), func(c *Config) { c.Security = Implicit }, ErrCertificate},
 		{"implicit, expired", with(expired, true), func(c *Config) { c.Security, c.Roots = Implicit, expiredRoots }, ErrCertificate},
-		{"wrong password", mailboxtest.Options{}, func(c *Config) { c.SignIn.Password = "x" }, ErrSignIn},
+		{"wrong password", mailboxtest.Options{}, func(c *Config) { c.SignIn.Password = password("x") }, ErrSignIn},
 		{"wrong password by SASL", mailboxtest.Options{}, func(c *Config) {
 			c.SignIn.SASL = func() (sasl.Client, error) { return sasl.NewPlainClient("", mailboxtest.User, "x"), nil }
 		}, ErrSignIn},
@@ -309,7 +309,7 @@ func TestConnectDovecot(t *testing.T) {
 	if h, err := f.Probe(t.Context()); err != nil || h.Drafts != "Drafts" {
 		t.Errorf("with the root: %+v, %v", h, err)
 	}
-	cfg.SignIn.Password = "wrong"
+	cfg.SignIn.Password = password("wrong")
 	if _, err := NewFolders(cfg).Probe(t.Context()); !errors.Is(err, ErrSignIn) {
 		t.Errorf("wrong password: %v, want ErrSignIn", err)
 	}
@@ -319,7 +319,7 @@ func TestConnectDovecot(t *testing.T) {
 func TestFoldersDoNotHammer(t *testing.T) {
 	s := memory(t, mailboxtest.Options{})
 	cfg := config(s.Addr)
-	cfg.SignIn.Password = "wrong"
+	cfg.SignIn.Password = password("wrong")
 	f := NewFolders(cfg)
 	for range 5 {
 		if _, err := f.Drafts(t.Context()); !errors.Is(err, ErrSignIn) {

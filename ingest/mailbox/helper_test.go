@@ -52,13 +52,17 @@ func memory(t *testing.T, options mailboxtest.Options) *mailboxtest.Server {
 func config(addr string) Config {
 	return Config{
 		Account: "shop", Address: addr, Security: None,
-		SignIn: SignIn{User: mailboxtest.User, Password: mailboxtest.Password},
+		SignIn: SignIn{User: mailboxtest.User, Password: password(mailboxtest.Password)},
 	}
+}
+
+func password(secret string) func() (string, error) {
+	return func() (string, error) { return secret, nil }
 }
 
 // quick is a pace for tests: the pauses are too short to wait for.
 var quick = pace{
-	first: time.Millisecond, most: 5 * time.Millisecond, signIn: time.Hour,
+	first: time.Millisecond, most: 5 * time.Millisecond, signIn: time.Hour, password: 5 * time.Millisecond,
 	idle: time.Minute, batch: 3,
 }
 

@@ -65,6 +65,7 @@ type Watcher struct {
 type pace struct {
 	first, most time.Duration // after a lost connection, doubling
 	signIn      time.Duration // after a refused sign-in
+	password    time.Duration // between two looks whether the password was changed then
 	idle        time.Duration // IDLE is renewed at least this often
 	batch       int           // messages looked at together
 }
@@ -72,7 +73,7 @@ type pace struct {
 // Some servers end an IDLE after 10 minutes, hence 9. Providers lock accounts
 // after a handful of wrong passwords within minutes, hence 15.
 var usualPace = pace{
-	first: time.Second, most: 5 * time.Minute, signIn: 15 * time.Minute,
+	first: time.Second, most: 5 * time.Minute, signIn: 15 * time.Minute, password: 10 * time.Second,
 	idle: 9 * time.Minute, batch: 50,
 }
 
@@ -131,11 +132,25 @@ func (w *Watcher) run(ctx context.Context, p pace) error {
 		}
 		w.Config.log().Warn("mailbox connection lost", "account", w.Config.Account, "error", err, "pause", wait)
 		w.tell(err)
-		if !sleep(ctx, wait) {
+		if !s.rest(ctx, wait, err) {
 			return ctx.Err()
 		}
 		pause = min(2*pause, p.most)
 	}
+}
+
+// rest pauses after an error, and reports whether ctx still goes on. A password
+// that was changed after the server refused the old one ends the pause.
+func (s *watch) rest(ctx context.Context, wait time.Duration, err error) bool {
+	for ; wait > s.pace.password; wait -= s.pace.password {
+		if !sleep(ctx, s.pace.password) {
+			return false
+		}
+		if s.Config.SignIn.changed(err) {
+			return true
+		}
+	}
+	return sleep(ctx, wait)
 }
 
 // jitter spreads a pause over a half to the whole of it, so that many clients

@@ -165,7 +165,7 @@ func TestWatchEmptyInboxIsNoRescan(t *testing.T) {
 func TestWatchSignIn(t *testing.T) {
 	s := memory(t, mailboxtest.Options{})
 	cfg := config(s.Addr)
-	cfg.SignIn.Password = "wrong"
+	cfg.SignIn.Password = password("wrong")
 	l := newLedger()
 	watching(t, l, cfg, ingest.Cursor{})
 	l.until(t, "the refusal", func() bool { return len(l.troubles) > 0 })

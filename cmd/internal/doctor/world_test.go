@@ -141,13 +141,9 @@ func (w *world) doctor(file string, conf settings.Settings) *Doctor {
 		File: file, Again: "fairtape doctor", SignIn: "fairtape signin", Settings: conf,
 		Folders: func() (*mailbox.Folders, error) {
 			c := conf.IMAP
-			password, err := c.Password()
-			if err != nil {
-				return nil, err
-			}
 			return mailbox.NewFolders(mailbox.Config{
 				Address: c.Address, Security: mailbox.Security(c.TLS), Roots: w.roots(c.CAFile),
-				SignIn: mailbox.SignIn{User: c.User, Password: password},
+				SignIn: mailbox.SignIn{User: c.User, Password: c.Password},
 				Inbox:  c.Inbox, Drafts: c.Drafts, Sent: c.Sent,
 			}), nil
 		},

@@ -186,6 +186,8 @@ func (c *ScriptConn) uid(box ScriptBox, tag, args string) {
 			c.Send(ScriptMeta(uid, 10))
 		}
 		c.Send(tag + " OK done")
+	default:
+		c.Send(tag + " OK done")
 	}
 }
 
