@@ -45,16 +45,17 @@ const (
 )
 
 var (
-	greatestWords = regexp.MustCompile(`\b(?:greatest|maximum|max|widest|largest|biggest|maximale?|plus (?:grande?|large|gros)|fullest)\b`)
+	greatestWords = regexp.MustCompile(`\b(?:greatest|maximum|max|widest|largest|biggest|maximale?|plus (?:grande?|large|gros)|fullest|fattest|broadest)\b`)
 	transomWords  = regexp.MustCompile(`\b(?:transom|tableau)\b`)
-	overallWords  = regexp.MustCompile(`\b(?:length over ?all|over ?all length|l\.?o\.?a\b\.?|total length|length (?:of )?(?:the |my )?(?:boat|canoe|kayak|hull)|(?:boat|canoe|kayak|hull) length|longueur (?:hors[- ]tout|totale|du (?:bateau|canot|canoe))|l\.?h\.?t\b\.?|bow to stern|stem to stern|end to end|tip to tip|bout en bout|hors[- ]tout)|^(?:over ?all )?length$|^over ?all$|^longueur$|^loa$`)
+	overallWords  = regexp.MustCompile(`\b(?:length over ?all|over ?all length|l\.?o\.?a\b\.?|total length|length (?:of )?(?:the |my )?(?:boat|canoe|kayak|hull)|(?:boat|canoe|kayak|hull) length|longueur (?:hors[- ]tout|totale|du (?:bateau|canot|canoe))|l\.?h\.?t\b\.?|bow to stern|stem to stern|end to end|tip to tip|bout en bout|hors[- ]tout)|^how long\b[^:]*\b(?:boat|canoe|kayak|overall)\b|^length o\.? ?a\b|\bpoint to point\b|^(?:over ?all )?length$|^over ?all$|^longueur$|^loa$`)
 	otherLength   = regexp.MustCompile(`\b(?:waterline|lwl|flottaison|keel length|deck length|trailer|gunwale length)\b`)
-	heightWords   = regexp.MustCompile(`\b(?:heights?|hauteurs?|high|ht)\b`)
-	bowWords      = regexp.MustCompile(`\b(?:bow|stem|prow|etrave|proue|nose|front)\b`)
-	sternWords    = regexp.MustCompile(`\b(?:stern|poupe|aft|rear|arriere)\b`)
+	heightWords   = regexp.MustCompile(`\b(?:heights?|hauteurs?|high|ht|hgt|haut)\b|\S h\.?$`)
+	bowWords      = regexp.MustCompile(`\b(?:bow|stem|prow|etrave|proue|nose|front|avant)\b`)
+	sternWords    = regexp.MustCompile(`\b(?:stern|poupe|aft|rear|back|arriere)\b`)
 	sternOnly     = regexp.MustCompile(`^(?:the )?(?:stern|poupe|arriere)(?: end)?$`)
 	bowOnly       = regexp.MustCompile(`^(?:the )?(?:bow|etrave|proue|avant)(?: end)?$`)
-	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|yoke|thwart|portage|grip|hand ?holds?|joug|poignee|lift(?:ing)? point)\b`)
+	otherHeight   = regexp.MustCompile(`\b(?:seats?|seat ?back|backrest|thwart|yoke|trailer|rack|coaming|cockpit|freeboard|ceiling|door|garage|siege|remorque)\b`)
+	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|yoke|thwart|portage|grips?|grab(?:bing)?|hand ?holds?|joug|poignee|lift(?:ing)? point)\b`)
 	otherCarry    = regexp.MustCompile(`\b(?:heights?|hauteurs?|widths?|lengths?|largeurs?|longueurs?|stern|rear|poupe|arriere|second|2nd|deuxieme|seats?)\b`)
 	fromStern     = regexp.MustCompile(`\b(?:from (?:the )?(?:stern|transom|aft|back|rear)|(?:de|depuis) (?:la |le |l')?(?:poupe|arriere|tableau))\b`)
 	placeWords    = regexp.MustCompile(`\b(?:at|distance|dist|from|position|place|where|location|station|emplacement|depuis)\b|\ba$|\ba l|\ba combien`)
@@ -106,6 +107,8 @@ func labelOf(text string) label {
 		return label{measure: parse.LengthOverall, weak: strings.HasPrefix(s, "bow to") && strings.Contains(s, "girth")}
 	case carryWords.MatchString(s) && !otherCarry.MatchString(s):
 		return label{measure: parse.CarryPoint}
+	case heightWords.MatchString(s) && otherHeight.MatchString(s):
+		return label{}
 	case bowWords.MatchString(s) && heightWords.MatchString(s) && !sternWords.MatchString(s):
 		return label{measure: parse.BowHeight}
 	case sternWords.MatchString(s) && heightWords.MatchString(s) && !bowWords.MatchString(s):
@@ -130,6 +133,10 @@ var remark = regexp.MustCompile(`\b(?:tape|ruban) (?:was|is|went|ran|runs|lay|ov
 // longestLabel is the length from which a text is a sentence and no label.
 const longestLabel = 80
 
+// atGreatest is where a girth is taken, in "hull girth at the greatest", and no
+// question for the place.
+var atGreatest = regexp.MustCompile(`\b(?:at|a) (?:the |la |le )?(?:greatest|maximum|max|widest|largest|biggest|plus)\b`)
+
 func greatestLabel(s string) label {
 	rest := greatestWords.ReplaceAllString(s, "")
 	if _, what, ok := strings.Cut(rest, ":"); ok && roleOf(what) != noRole {
@@ -141,13 +148,9 @@ func greatestLabel(s string) label {
 	switch r := roleOf(rest); {
 	case r == roleOpening:
 		return label{measure: parse.GreatestOpening, weak: !thereWords.MatchString(s)}
-	case r == roleHull && !placeWords.MatchString(s):
+	case r == roleHull && (atGreatest.MatchString(s) || !placeWords.MatchString(s)):
 		return label{measure: parse.GreatestHullGirth}
-	case r == roleFull && !placeWords.MatchString(s):
-		return label{measure: parse.GreatestFullGirth}
-	case r == roleHull && strings.Contains(s, "at greatest"), r == roleHull && strings.Contains(s, "at the greatest"), r == roleHull && strings.Contains(s, "at max"):
-		return label{measure: parse.GreatestHullGirth}
-	case r == roleFull && strings.Contains(s, "at greatest"), r == roleFull && strings.Contains(s, "at the greatest"), r == roleFull && strings.Contains(s, "at max"):
+	case r == roleFull && (atGreatest.MatchString(s) || !placeWords.MatchString(s)):
 		return label{measure: parse.GreatestFullGirth}
 	case placeWords.MatchString(s):
 		return label{measure: parse.GreatestAt, group: groupGreatest, weak: fromStern.MatchString(s)}

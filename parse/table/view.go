@@ -88,12 +88,35 @@ const longestNumber = 40
 // hull_girth_in.
 var snake = regexp.MustCompile(`([\pL\pN\])])_+([\pL\pN\[(])`)
 
+// camel is a name in one word, LengthOverall; counted is a label with the
+// number of a list or a question before it, "2. Bow height".
+var (
+	camel   = regexp.MustCompile(`^\pL\p{Ll}+(?:\p{Lu}\p{Ll}+)+$`)
+	hump    = regexp.MustCompile(`(\p{Ll})(\p{Lu})`)
+	counted = regexp.MustCompile(`^(?:[Qq]?\d{1,2}|[A-Ha-h])[.)]\s+(\pL.*)$`)
+)
+
+// plainLabel undoes what programs and lists make of a label.
+func plainLabel(text string) string {
+	text = snake.ReplaceAllString(text, "$1 $2")
+	for _, t := range []string{hump.ReplaceAllString(text, "$1 $2"), counted.ReplaceAllString(text, "$1")} {
+		head := parse.Fold(t)
+		if i := strings.IndexAny(head, ":=0123456789"); i > 0 {
+			head = head[:i]
+		}
+		if t != text && (camel.MatchString(text) || counted.MatchString(text)) && (!labelOf(head).none() || roleOf(head) != noRole) {
+			return t
+		}
+	}
+	return text
+}
+
 func newItem(c Cell, row, col int) *item {
-	if strings.Contains(c.Text, "_") {
+	if label := plainLabel(c.Text); label != c.Text {
 		if c.Raw == "" {
 			c.Raw = c.Text
 		}
-		c.Text = snake.ReplaceAllString(c.Text, "$1 $2")
+		c.Text = label
 	}
 	it := &item{Cell: c, row: row, col: col, folded: parse.Fold(c.Text)}
 	if it.folded == "" && c.Code == "" {
@@ -148,11 +171,12 @@ func messageOf(code parse.Code) string {
 		return "The result of this formula is not in the file."
 	case parse.CodeCellError:
 		return "The spreadsheet shows an error in place of this number."
+	case parse.CodeHidden:
+		return "This number stands in a hidden row or column."
+	case parse.CodeColumnsUnclear:
+		return "The cells beside hold both girths, and this one a single number."
 	case parse.CodeDecimalComma:
 		return "The row has more fields than its heading: a decimal comma may have split a number."
-	}
-	if code == parse.CodeHidden {
-		return "This number stands in a hidden row or column."
 	}
 	return "This cell could not be read."
 }
