@@ -31,7 +31,7 @@ func (r *reader) lines(lines []line) int {
 		return n
 	}
 	text, n := first.text, 1
-	for n < len(lines) && len(lines[n-1].text) >= wrapAt && !endsSentence.MatchString(lines[n-1].text) && !lines[n].blank() && split(lines[n]) == nil && !entry.MatchString(lines[n].text) {
+	for n < len(lines) && goesOnBelow(lines[n-1], lines[n]) && !alike(first, lines[n]) {
 		text += " " + strings.TrimSpace(lines[n].text)
 		n++
 	}
@@ -46,6 +46,23 @@ func (r *reader) lines(lines []line) int {
 		r.sentence(s, first.place())
 	}
 	return n
+}
+
+// goesOnBelow reports a line that was broken and goes on in the next.
+func goesOnBelow(l, next line) bool {
+	return len(l.text) >= wrapAt && !endsSentence.MatchString(l.text) && !next.blank() && split(next) == nil && !entry.MatchString(next.text)
+}
+
+// lineStart is how the line of a list begins, up to its first number.
+var lineStart = regexp.MustCompile(`^[^\pL\d]*(?:\pL+\.?\s*(?:(?i:no|nr|n°)\.?\s*)?)?\d+(?:\.\d+)*[.)]?\s?(?:ft|feet|foot|'|"|in\b|cm|mm|m\b|pi|pieds?)?`)
+
+var digitsOf = regexp.MustCompile(`\d+`)
+
+// alike reports lines that begin alike, as the entries of a list do: "Station
+// No. 1", "Station No. 2".
+func alike(a, b line) bool {
+	x, y := lineStart.FindString(parse.Plain(a.text)), lineStart.FindString(parse.Plain(b.text))
+	return strings.Trim(x, " 0123456789") != "" && digitsOf.ReplaceAllString(x, "#") == digitsOf.ReplaceAllString(y, "#")
 }
 
 // labelAbove reads a number that stands alone on a line under its label, and

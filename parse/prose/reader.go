@@ -2,7 +2,6 @@ package prose
 
 import (
 	"regexp"
-	"slices"
 
 	"fairtape/parse"
 	"fairtape/parse/table"
@@ -32,7 +31,7 @@ type reader struct {
 }
 
 func (r *reader) read(own []line) {
-	own = slices.Clone(own)
+	own = uncount(spellOut(own))
 	var p *paragraph
 	from := 0 // the line that it begins with
 	for i := 0; i < len(own); {

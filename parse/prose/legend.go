@@ -1,0 +1,57 @@
+package prose
+
+import (
+	"regexp"
+	"strings"
+)
+
+// Letters that a survey gives a girth: "H = hull girth", "FG: full girth",
+// "hull girth (H)".
+var (
+	letterFirst = regexp.MustCompile(`\b([B-HJ-Z]|[A-Z]{2,3})\s?(?:=|:|-|–|\bis\b|\bare\b|\bfor\b|\bmeans\b|\bstands for\b|\best\b)\s?(?:the\s|le\s)?((?i:hull|full|tour de coque|tour complet))\b`)
+	letterLast  = regexp.MustCompile(`\b((?i:hull girths?|full girths?|tours? de coque|tours? complets?))\s?(?:\(|=\s?)([B-HJ-Z]|[A-Z]{2,3})\b`)
+)
+
+// spellOut writes the names of the girths in place of the letters that the text
+// itself gives them.
+func spellOut(lines []line) []line {
+	letters := map[string]string{}
+	for _, l := range lines {
+		for _, m := range letterFirst.FindAllStringSubmatch(l.text, -1) {
+			letters[girthNamed(m[2])] = m[1]
+		}
+		for _, m := range letterLast.FindAllStringSubmatch(l.text, -1) {
+			letters[girthNamed(m[1])] = m[2]
+		}
+	}
+	h, f := letters["hull girth"], letters["full girth"]
+	if h == "" || f == "" || h == f {
+		return lines
+	}
+	either := regexp.MustCompile(`\b(` + h + `|` + f + `)(\s*(?:\.{2,}|[:=.-])?\s*)(\d)`)
+	heads := regexp.MustCompile(`\b` + h + `\b.*\b` + f + `\b|\b` + f + `\b.*\b` + h + `\b`)
+	word := regexp.MustCompile(`\b(?:` + h + `|` + f + `)\b`)
+	name := map[string]string{h: "hull girth", f: "full girth"}
+	out := make([]line, len(lines))
+	for i, l := range lines {
+		switch {
+		case l.cells != nil || letterFirst.MatchString(l.text) || letterLast.MatchString(l.text):
+		case !strings.ContainsAny(l.text, "0123456789") && heads.MatchString(l.text) && len(strings.Fields(l.text)) <= sectionMost:
+			l.text = word.ReplaceAllStringFunc(l.text, func(s string) string { return name[s] })
+		default:
+			l.text = either.ReplaceAllStringFunc(l.text, func(s string) string {
+				m := either.FindStringSubmatch(s)
+				return name[m[1]] + m[2] + m[3]
+			})
+		}
+		out[i] = l
+	}
+	return out
+}
+
+func girthNamed(s string) string {
+	if s = strings.ToLower(s); strings.Contains(s, "full") || strings.Contains(s, "complet") {
+		return "full girth"
+	}
+	return "hull girth"
+}
