@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"fairtape/ingest"
+	"fairtape/validate/history"
 )
 
 // Job is what a letter has to know beside the numbers of the survey.
@@ -29,6 +30,10 @@ type Job struct {
 
 	Request    Request
 	Bow, Stern Tracing
+
+	// Like is the boat nearest to the survey's among those whose covers fit, nil
+	// for none. It is for the shop alone.
+	Like *history.Likeness
 
 	// Picture is the boat from the side with the asked places ringed; nil for
 	// none. ContentID, Name and an empty Alt are filled in here.

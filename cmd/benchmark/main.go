@@ -15,6 +15,7 @@ import (
 	"fairtape/cmd/benchmark/cover"
 	"fairtape/cmd/benchmark/crashes"
 	"fairtape/cmd/benchmark/curves"
+	"fairtape/cmd/benchmark/history"
 	"fairtape/cmd/benchmark/photos"
 	"fairtape/cmd/benchmark/reading"
 	"fairtape/cmd/benchmark/soak"
@@ -25,6 +26,7 @@ import (
 type commands struct {
 	Crashes crashes.Command `cmd:"" help:"The service killed at random moments of a whole conversation: nothing may be lost or done twice. Example: benchmark crashes --runs 50"`
 	Curves  curves.Command  `cmd:"" help:"Slips found and sound numbers left alone, beside three published methods. Example: benchmark curves --count 100"`
+	History history.Command `cmd:"" help:"What boats whose covers fitted add to the judge: causes of a whole survey named with them and without. Example: benchmark history --count 100"`
 	Photos  photos.Command  `cmd:"" help:"Numbers read from photos of filled forms: right, sent to a person, silently wrong. Example: benchmark photos --count 100 --grade ordinary"`
 	Reading reading.Command `cmd:"" help:"Typed surveys of other people and programs, and what is read of them. Example: benchmark reading testdata/read"`
 	Cover   cover.Command   `cmd:"" help:"Covers cut: geometry against exact answers, cloth used on the roll, time of a sheet. Example: benchmark cover --count 50"`
@@ -53,7 +55,7 @@ func main() {
 	err := ctx.Run()
 	switch {
 	case errors.Is(err, curves.ErrShort), errors.Is(err, reading.ErrShort), errors.Is(err, cover.ErrShort), errors.Is(err, corpus.ErrShort), errors.Is(err, crashes.ErrShort),
-		errors.Is(err, soak.ErrShort):
+		errors.Is(err, soak.ErrShort), errors.Is(err, history.ErrShort):
 		fmt.Fprintln(os.Stderr, "benchmark:", err)
 		os.Exit(short)
 	case err != nil:

@@ -72,6 +72,9 @@ func (d *Desk) write(tx *ledger.Tx, job *ledger.Job, report validate.Report, o o
 	if err != nil {
 		return ledger.Draft{}, err
 	}
+	if rj.Like, err = d.like(tx, job.ID, report.Survey); err != nil {
+		return ledger.Draft{}, err
+	}
 	if plan.Action != reply.Write {
 		job.Summary = reply.Summarise(report, rj, plan, nil)
 		if job.State == ledger.Ready {

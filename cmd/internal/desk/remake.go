@@ -47,7 +47,7 @@ func (d *Desk) remake(tx *ledger.Tx, job *ledger.Job, by string, touched bool, w
 	case waits || d.wants(*job, report, when):
 		words, err = d.rewriteOpen(tx, job, open, report, by)
 	default:
-		words = d.restate(job, report)
+		words, err = d.restate(tx, job, report)
 	}
 	return words, errors.Join(err, tx.SaveJob(*job), d.planShow(tx, job.ID))
 }
@@ -90,8 +90,11 @@ func (d *Desk) rewriteOpen(tx *ledger.Tx, job *ledger.Job, open ledger.Draft, re
 }
 
 // restate brings the job's summary and state up to date without a letter.
-func (d *Desk) restate(job *ledger.Job, report validate.Report) string {
+func (d *Desk) restate(tx *ledger.Tx, job *ledger.Job, report validate.Report) (_ string, err error) {
 	rj := d.replyJob(*job, reply.DraftID{Job: job.ID}, occasion{})
+	if rj.Like, err = d.like(tx, job.ID, report.Survey); err != nil {
+		return "", err
+	}
 	state := job.Summary.State
 	job.Summary = reply.Summarise(report, rj, reply.Decide(report, rj), nil)
 	job.Summary.State = state
@@ -100,7 +103,7 @@ func (d *Desk) restate(job *ledger.Job, report validate.Report) string {
 	}
 	if job.State == ledger.Ready {
 		job.Summary.State = "ready to cut"
-		return "Everything is in: ready to cut."
+		return "Everything is in: ready to cut.", nil
 	}
-	return ""
+	return "", nil
 }

@@ -33,6 +33,17 @@ func (t *Tx) SaveCover(account string, job int, c Cover) error {
 		account, job, c.Cloth, c.Colour, c.Cut, c.Fit, c.Heeded)
 }
 
+// GoodFit is how a cover fitted that fitted.
+const GoodFit = "good"
+
+// Fitted returns the jobs whose covers proved to fit, in order.
+func (t *Tx) Fitted(account string) ([]int, error) {
+	return collect(t, func(row *sql.Rows) (job int, err error) {
+		err = row.Scan(&job)
+		return job, err
+	}, `SELECT job FROM covers WHERE account = ? AND fit = ? ORDER BY job`, account, GoodFit)
+}
+
 // Sheet is a cut sheet of a job.
 type Sheet struct {
 	Number   int // from 1
