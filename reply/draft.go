@@ -68,5 +68,7 @@ type Summary struct {
 	Letter   string   // the whole letter as text
 	Picture  *Picture // the curve, for the shop only
 	Question string   // a question that a person has to answer first
-	State    string   // "waits for you", "sent by Ann, 14:02", ...
+	// Telephone says that Asks is a list to telephone with: no letter asks.
+	Telephone bool
+	State     string // "waits for you", "sent by Ann, 14:02", ...
 }

@@ -29,6 +29,10 @@ func (w *writer) letter() {
 
 func (w *writer) opening() {
 	switch {
+	case w.plan.Thanks && w.job.Reminder > 0:
+		w.add("first", w.say("first.reminder.tracings"))
+		w.para("thanks.reminder.tracings")
+		w.next()
 	case !w.plan.Asks() && w.plan.Thanks:
 		w.add("first", w.say("first.clean"))
 		w.para("thanks.clean")

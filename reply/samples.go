@@ -151,6 +151,8 @@ func (b boat) samples() []Sample {
 			s.Job.Form = &File{Name: "form.pdf"}
 		}),
 		b.sample("reminder", validate.NeedRecheck, two, func(s *Sample) { s.Job.Reminder = 1 }),
+		b.sample("reminder-tracings", validate.Clean, nil, func(s *Sample) { s.Job.Reminder, s.Job.Stern.In = 1, true }),
+		b.sample("thanks-again", validate.Clean, nil, func(s *Sample) { s.Job.Round = 2 }),
 		b.sample("telephone", validate.NeedRecheck, two, func(s *Sample) { s.Job.Round = Rounds }),
 	}
 }

@@ -21,6 +21,9 @@ func Summarise(report validate.Report, job Job, plan Plan, draft *Draft) Summary
 		Asks:     asks(plan),
 		Question: Text(job.Request.Question),
 	}
+	if job.Like != nil {
+		s.Facts = append(s.Facts, likeLine(*job.Like, plan.Unit))
+	}
 	if job.Request.Answer != "" {
 		s.Question = ""
 	}
@@ -43,6 +46,7 @@ func Summarise(report validate.Report, job Job, plan Plan, draft *Draft) Summary
 	}
 	switch plan.Action {
 	case Telephone:
+		s.Telephone = true
 		s.State = fmt.Sprintf("no letter: this is round %d, please telephone", job.Round)
 	case Leave:
 		s.State = "no letter: a person has to look"
@@ -50,11 +54,16 @@ func Summarise(report validate.Report, job Job, plan Plan, draft *Draft) Summary
 	return s
 }
 
-// headline is one line: job, boat, verdict, count.
+// headline is one line: job, boat, customer, verdict, count.
 func headline(report validate.Report, job Job, plan Plan) string {
-	boat := cut(Line(plan.Boat), mostName)
-	if boat == "" {
+	boat, name := cut(Line(plan.Boat), mostName), cut(customerName(plan, job), mostName)
+	switch {
+	case boat == "" && name == "":
 		boat = "boat not named"
+	case boat == "":
+		boat = "boat of " + name
+	case name != "":
+		boat += " (" + name + ")"
 	}
 	return fmt.Sprintf("Job %d: %s, %s", job.ID.Job, boat, verdictLine(report))
 }
@@ -66,16 +75,14 @@ func verdictLine(report validate.Report) string {
 	}
 	var parts []string
 	add := func(n int, one, several string) {
-		if n == 1 {
-			parts = append(parts, "1 "+one)
-		} else if n > 1 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, several))
+		if n > 0 {
+			parts = append(parts, counted(n, one, several))
 		}
 	}
-	add(count[validate.Recheck], "number to measure again", "numbers to measure again")
+	add(count[validate.Recheck], "to measure again", "to measure again")
 	add(count[validate.Confirm], "question", "questions")
-	add(count[validate.Missing], "thing missing", "things missing")
-	add(doubts(report.Survey), "reading for you to settle", "readings for you to settle")
+	add(count[validate.Missing], "missing", "missing")
+	add(doubts(report.Survey), "for you to settle", "for you to settle")
 	words := map[validate.Verdict]string{
 		validate.Unreadable:  "no girth could be read",
 		validate.NeedRecheck: "to re-check",
@@ -86,6 +93,14 @@ func verdictLine(report validate.Report) string {
 		return words[report.Verdict]
 	}
 	return words[report.Verdict] + ": " + strings.Join(parts, ", ")
+}
+
+// counted is a number of things, in English.
+func counted(n int, one, several string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, several)
 }
 
 // readings lists every number of a survey.
@@ -129,10 +144,11 @@ func facts(report validate.Report, job Job, plan Plan) []string {
 			known++
 		}
 	}
-	rows := fmt.Sprintf("%d of %d stations read, %d numbers in all", plan.Done, len(plan.At), known)
-	if len(plan.At) == 0 {
-		rows = fmt.Sprintf("no stations read, %d numbers in all", known)
+	rows := "no stations read"
+	if n := len(plan.At); n > 0 {
+		rows = fmt.Sprintf("%d of %s read", plan.Done, counted(n, "station", "stations"))
 	}
+	rows += ", " + counted(known, "number", "numbers") + " in all"
 	return plainSpaces([]string{who, length + ", " + rows, tracingFact(job)})
 }
 
@@ -217,7 +233,7 @@ func questionFact(q Question, unit parse.Unit) string {
 		what = strings.ReplaceAll(string(q.Slip), "-", " ")
 	}
 	if len(q.Rows) > 0 {
-		return fmt.Sprintf("%s, from %s on (%d stations)", what, languages[English].place(q.Rows[0], unit), len(q.Rows))
+		return fmt.Sprintf("%s, from %s on (%s)", what, languages[English].place(q.Rows[0], unit), counted(len(q.Rows), "station", "stations"))
 	}
 	return what + ", " + cellName(q.Cell, unit)
 }

@@ -89,7 +89,7 @@ func TestSummaryOfTheThirdRoundIsACallList(t *testing.T) {
 	job.Round = 3
 	report := oddReport()
 	s := Summarise(report, job, Decide(report, job), nil)
-	if !strings.Contains(s.State, "telephone") || len(s.Asks) != 3 {
+	if !strings.Contains(s.State, "telephone") || !s.Telephone || len(s.Asks) != 3 {
 		t.Errorf("state %q, asks %q", s.State, s.Asks)
 	}
 }
@@ -100,9 +100,9 @@ func TestHeadlines(t *testing.T) {
 		report validate.Report
 		want   string
 	}{
-		{validate.Report{Verdict: validate.Unreadable}, "Job 14: boat not named, no girth could be read"},
-		{validate.Report{Survey: heron().survey, Verdict: validate.Clean}, "Job 14: Heron 15, clean"},
-		{oddReport(), "Job 14: Heron 15, to re-check: 1 number to measure again, 1 question, 1 thing missing, 1 reading for you to settle"},
+		{validate.Report{Verdict: validate.Unreadable}, "Job 14: boat of Ann Hollis, no girth could be read"},
+		{validate.Report{Survey: heron().survey, Verdict: validate.Clean}, "Job 14: Heron 15 (Ann Hollis), clean"},
+		{oddReport(), "Job 14: Heron 15 (Ann Hollis), to re-check: 1 to measure again, 1 question, 1 missing, 1 for you to settle"},
 	} {
 		if got := Summarise(test.report, job, Decide(test.report, job), nil).Headline; got != test.want {
 			t.Errorf("headline %q, want %q", got, test.want)

@@ -19,8 +19,8 @@ const (
 	maxText    = 3900 // 4,000, beyond which a post can no longer be changed
 	maxSection = 3000
 	maxConfirm = 300
-	// A glance: about what one line holds on a telephone held upright, twice.
-	maxGlance = 160
+	// A glance: about what two lines hold on a telephone held upright.
+	maxGlance = 110
 )
 
 // The action ids of the four buttons, which are the kinds of their events.
@@ -79,22 +79,23 @@ func Messages(s reply.Summary) []Message {
 	return append(messages, letterMessages(s)...)
 }
 
-// glance is the first post: three lines, and the buttons or what became of
-// them.
+// glance is the first post, to be taken in at once: two lines, and the buttons
+// or, in a third, what became of the job. The rest is in the thread.
 func glance(s reply.Summary) Message {
 	lines := []string{"*" + glanceLine(s.Headline) + "*"}
-	if len(s.Facts) > 0 {
-		lines = append(lines, glanceLine(strings.Join(s.Facts, " · ")))
+	second := mostUrgent(s)
+	if second == "" && len(s.Facts) > 0 {
+		second = strings.Join(s.Facts, " · ")
 	}
-	if third := mostUrgent(s); third != "" {
-		lines = append(lines, glanceLine(third))
+	if second != "" {
+		lines = append(lines, glanceLine(second))
 	}
 	blocks := []slack.Block{section(strings.Join(lines, "\n"))}
-	switch {
-	case s.Draft != "":
-		blocks = append(blocks, buttons(s))
-	case s.State != "":
+	if s.State != "" {
 		blocks = append(blocks, slack.NewContextBlock("", mrkdwn(glanceLine(s.State))))
+	}
+	if s.Draft != "" {
+		blocks = append(blocks, buttons(s))
 	}
 	return Message{
 		Text:   glanceText(s),
@@ -108,7 +109,7 @@ func glanceLine(text string) string {
 	return shortenEscaped(Escape(oneLine(text)), maxGlance)
 }
 
-// mostUrgent is the third line of the glance: the one thing to know first.
+// mostUrgent is the one thing to know first.
 func mostUrgent(s reply.Summary) string {
 	line := func(what string, list []string) string {
 		text := what + shorten(oneLine(list[0]), maxGlance-40)
@@ -120,6 +121,8 @@ func mostUrgent(s reply.Summary) string {
 	switch {
 	case s.Question != "":
 		return "Asks first: " + s.Question
+	case s.Telephone && len(s.Asks) > 0:
+		return line("Telephone: ", s.Asks)
 	case len(s.Findings) > 0:
 		return line("Odd: ", s.Findings)
 	case len(s.Problems) > 0:
@@ -178,11 +181,15 @@ type titled struct {
 // lists are the parts of a summary that are lists, without the empty ones.
 func lists(s reply.Summary) []titled {
 	var full []titled
+	asks := "The letter asks"
+	if s.Telephone {
+		asks = "Telephone, and ask"
+	}
 	for _, list := range []titled{
 		{"Odd", s.Findings},
 		{"Not surely read", s.Problems},
 		{"Missing", s.Missing},
-		{"The letter asks", s.Asks},
+		{asks, s.Asks},
 	} {
 		if len(list.lines) > 0 {
 			full = append(full, list)

@@ -55,7 +55,7 @@ func TestLook(t *testing.T) {
 	s.Headline = "Job 14: 3 < 4 & *stars*"
 	messages := chat.Messages(s)
 	first := messages[0].Look()
-	if len(first.Lines) != 3 || first.Lines[0] != "Job 14: 3 < 4 & ∗stars∗" || !slices.Equal(first.Buttons, []string{"Send", "Edit", "Correct", "Hold"}) {
+	if len(first.Lines) != 2 || first.Lines[0] != "Job 14: 3 < 4 & ∗stars∗" || !slices.Equal(first.Buttons, []string{"Send", "Edit", "Correct", "Hold"}) {
 		t.Errorf("%+v", first)
 	}
 	s.Draft, s.State = "", "sent by Ann, 14:02"
@@ -67,6 +67,36 @@ func TestLook(t *testing.T) {
 	}
 	if picture := messages[2].Look(); string(picture.PNG) != "\x89PNG sample" {
 		t.Errorf("%+v", picture)
+	}
+}
+
+// The first post is taken in at once: three short lines at most, whatever there
+// is to say.
+func TestGlance(t *testing.T) {
+	full := sample()
+	full.Question, full.State = "Can you make it in green?", "waits for you"
+	full.Headline = strings.Repeat("a long name ", 20)
+	call := sample()
+	call.Draft, call.Letter, call.Telephone, call.State = "", "", true, "no letter: this is round 3, please telephone"
+	sent := sample()
+	sent.Draft, sent.Letter, sent.Findings, sent.Problems, sent.Missing, sent.Asks = "", "", nil, nil, nil, nil
+	sent.State = "sent by Ann, 14:02"
+	for name, s := range map[string]reply.Summary{"a letter waits": sample(), "everything at once": full, "telephone": call, "sent": sent} {
+		look := chat.Messages(s)[0].Look()
+		lines := look.Lines
+		if look.Note != "" {
+			lines = append(lines, look.Note)
+		}
+		words := len(strings.Fields(strings.Join(lines, " ")))
+		if len(lines) > 3 || words > 45 {
+			t.Errorf("%s: %d lines, %d words: %q", name, len(lines), words, lines)
+		}
+	}
+	if look := chat.Messages(call)[0].Look(); !strings.HasPrefix(look.Lines[1], "Telephone: measure hull girth at 7 ft again") {
+		t.Errorf("what to telephone about: %q", look.Lines)
+	}
+	if list := chat.Messages(call)[1].Text; !strings.Contains(list, "Telephone, and ask\n") || strings.Contains(list, "The letter asks") {
+		t.Errorf("the list to telephone with:\n%s", list)
 	}
 }
 

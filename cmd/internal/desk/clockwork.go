@@ -60,7 +60,8 @@ func (d *Desk) resume(ctx context.Context, number int) error {
 }
 
 // remind drafts a reminder when the customer has not answered a letter that
-// asks for something. It is one more letter that waits for a person.
+// asks for something, or the tracings have not come. It is one more letter that
+// waits for a person.
 func (d *Desk) remind(ctx context.Context, number int) error {
 	return d.Ledger.Update(ctx, func(tx *ledger.Tx) error {
 		job, err := tx.Job(d.Account, number)
@@ -80,7 +81,8 @@ func (d *Desk) remind(ctx context.Context, number int) error {
 		}
 		o := lastMail(job)
 		o.reminder = last.Reminder + 1
-		if !reply.Decide(report, d.replyJob(job, reply.DraftID{Job: job.ID}, o)).Asks() {
+		plan := reply.Decide(report, d.replyJob(job, reply.DraftID{Job: job.ID}, o))
+		if !plan.Asks() && (!plan.Thanks || job.Tracings.Both()) {
 			return nil
 		}
 		if _, err := d.write(tx, &job, report, o); err != nil {
@@ -92,12 +94,12 @@ func (d *Desk) remind(ctx context.Context, number int) error {
 	})
 }
 
-// due reports that a letter has gone unanswered long enough. The letter that
+// due reports that the last letter has gone unanswered long enough. The letter that
 // was sent last carries how many reminders there were, so that the count ends
 // with any new letter.
 func (d *Desk) due(last ledger.Draft) bool {
 	const day = 24 * time.Hour
-	return d.ReminderDays > 0 && last.Asks > 0 && last.State == ledger.DraftSent && last.Reminder < d.Reminders &&
+	return d.ReminderDays > 0 && last.State == ledger.DraftSent && last.Reminder < d.Reminders &&
 		d.Now().Sub(last.Settled) >= time.Duration(d.ReminderDays)*day
 }
 

@@ -77,6 +77,56 @@ func TestReminders(t *testing.T) {
 	}
 }
 
+// Tracings that do not come are asked for again, at most as often; that they are
+// on their way ends it.
+func TestRemindersOfTracings(t *testing.T) {
+	setUp := func(t *testing.T) *world {
+		w := newWorld(t)
+		w.says("my boat", survey(1))
+		w.arrive(mail{uid: 1, from: ann, subject: "my boat", id: "1@tarn.example"})
+		w.send(1)
+		w.now = w.now.Add(5 * day)
+		w.tick()
+		return w
+	}
+	t.Run("twice", func(t *testing.T) {
+		w := setUp(t)
+		for range 4 {
+			if l := w.openLetter(1); l != "" {
+				if !strings.Contains(l, "A reminder") || strings.Contains(l, "measure again") {
+					t.Errorf("the reminder says:\n%s", l)
+				}
+				w.send(1)
+			}
+			w.now = w.now.Add(5 * day)
+			w.tick()
+		}
+		if n := w.saidTimes("a reminder waits"); n != 2 || w.job(1).Rounds != 0 {
+			t.Errorf("%d reminders, %d rounds; want 2 and none", n, w.job(1).Rounds)
+		}
+	})
+	t.Run("until they are in", func(t *testing.T) {
+		w := setUp(t)
+		w.orders(1, ledger.ChooseReceived, "tracings")
+		if l := w.openLetter(1); strings.Contains(l, "tracing") {
+			t.Errorf("the letter that waits still asks for tracings:\n%s", l)
+		}
+		if j := w.job(1); j.State != ledger.Ready {
+			t.Errorf("the job is %s", j.State)
+		}
+	})
+	t.Run("until the customer writes", func(t *testing.T) {
+		w := setUp(t)
+		w.surveys["posted"] = opener.Mail{Body: prose.Mail{Tracings: prose.Tracings{Bow: true, Stern: true}}}
+		w.arrive(mail{uid: 2, from: ann, subject: "posted", id: "2@tarn.example", body: "Both tracings went off today."})
+		w.now = w.now.Add(20 * day)
+		w.tick()
+		if w.openLetter(1) != "" || w.saidTimes("a reminder waits") != 1 || len(w.drafts) != 0 {
+			t.Errorf("%d reminders, %d in Drafts", w.saidTimes("a reminder waits"), len(w.drafts))
+		}
+	})
+}
+
 // Any new mail stops reminders, also "the boat is sold".
 func TestMailStopsReminders(t *testing.T) {
 	w, _ := oddWorld(t)

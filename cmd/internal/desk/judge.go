@@ -130,6 +130,8 @@ func (a arrival) question(r route) string {
 		return strings.Join(body.Questions, " ")
 	case body.Sold:
 		return "Says that the boat is sold, or the cover no longer wanted."
+	case r.job.ID != 0 && a.silent(r) && (body.Tracings.Bow || body.Tracings.Stern):
+		return "Says that tracings are on their way."
 	case r.job.ID != 0 && a.silent(r) && !body.WantsForm:
 		return "Wrote again, and no number could be taken from it: please read that mail first."
 	}
