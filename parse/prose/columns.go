@@ -95,8 +95,7 @@ func (r *reader) cells(lines []line) int {
 func (r *reader) headed(rows [][]table.Cell) [][]table.Cell {
 	for i, row := range rows {
 		if len(row) == 2 && saysPlace(row[0].Text) && (r.section == hull || r.section == full) {
-			name := map[role]string{hull: "hull girth", full: "full girth"}[r.section]
-			return slices.Insert(slices.Clone(rows), i, []table.Cell{{Text: "station", Place: row[0].Place}, {Text: name, Place: row[0].Place}})
+			return slices.Insert(slices.Clone(rows), i, []table.Cell{{Text: "station", Place: row[0].Place}, {Text: headNames[r.section], Place: row[0].Place}})
 		}
 		if len(row) == 3 && saysPlace(row[0].Text) {
 			end := i

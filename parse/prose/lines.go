@@ -41,8 +41,11 @@ func boxes(text string) string {
 	}, text)
 }
 
+// snake is an underscore in place of a blank, as programs write names.
+var snake = regexp.MustCompile(`(\pL)_(\pL)`)
+
 func textLines(text string) []line {
-	text = boxes(text)
+	text = snake.ReplaceAllString(boxes(text), "$1 $2")
 	text = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n", "\f", "\n").Replace(text)
 	var lines []line
 	for i, t := range strings.Split(text, "\n") {

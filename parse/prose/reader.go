@@ -44,6 +44,10 @@ func (r *reader) read(own []line) {
 				continue
 			}
 		}
+		if n := r.stacked(own[i:]); n > 0 {
+			i += n
+			continue
+		}
 		if n := r.cells(own[i:]); n > 0 {
 			i += n
 			continue

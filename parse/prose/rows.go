@@ -111,7 +111,7 @@ func bothNamed(s string) []table.Cell {
 		return nil
 	}
 	head := []table.Cell{{Text: "station"}, {Text: "hull girth"}, {Text: "full girth"}}
-	if f[0] < h[0] {
+	if f[0] < h[0] != comesAfter.MatchString(s[min(f[1], h[1]):max(f[0], h[0])]) {
 		head[1], head[2] = head[2], head[1]
 	}
 	if o := openingWords.FindStringIndex(hullWords.ReplaceAllString(s, "")); o != nil && o[0] > max(h[0], f[0]) {
@@ -119,6 +119,16 @@ func bothNamed(s string) []table.Cell {
 	}
 	return head
 }
+
+// comesAfter stands between two names of which the second comes first: "full
+// girth in brackets after the hull girth".
+var comesAfter = regexp.MustCompile(`\b(?:after|behind|follows|apres|suit|derriere)\b`)
+
+// headNames are the headings of columns by what they hold.
+var headNames = map[role]string{hull: "hull girth", full: "full girth", opening: "opening"}
+
+// stationHead is a heading of the places.
+var stationHead = regexp.MustCompile(`^(?:stations?|stn|sta|dist(?:ance)?|position|section|place|where|poste|repere|at|ft|feet|cm|inches)\b`)
 
 // endBlock hands over the rows of numbers gathered so far.
 func (r *reader) endBlock() {

@@ -99,8 +99,17 @@ func (w *weaver) read() {
 	var last *[]item     // where the number before went
 	carried := w.section // "hull at 9 ft": of the numbers that follow the place
 	var order []role     // "hull and full at 3 ft": of the two that follow
+	if w.placeLast() {
+		if current == w.row {
+			w.endRow()
+		}
+		current = begin(station, &w.nums[len(w.nums)-1])
+	}
 	for i := range w.nums {
 		n := w.nums[i]
+		if current != nil && current.at == &w.nums[i] {
+			continue // taken already
+		}
 		before, after := w.around(i)
 		l := w.labelFor(i, before, after)
 		placed := i > 0 && current != nil && current.place == station && current.count() == 0 && current.at == &w.nums[i-1]
@@ -172,6 +181,25 @@ func (w *weaver) read() {
 	}
 	w.settle(amends)
 }
+
+// placeLast reports a sentence whose only place stands behind its numbers: "35
+// hull, 42 full at 1 ft".
+func (w *weaver) placeLast() bool {
+	last := len(w.nums) - 1
+	if last < 1 || w.row != nil && w.row.count() == 0 || w.nums[last].fault.Some() || !atLast.MatchString(w.words[last]) || labelOf(w.words[last+1]).role != noRole {
+		return false
+	}
+	for i := range w.nums[:last] {
+		before, after := w.around(i)
+		l := w.labelFor(i, before, after)
+		if l.role == noRole || l.role == bothRoles || l.place != noPlace || w.placeAt(i, l, before, nil) {
+			return false
+		}
+	}
+	return true
+}
+
+var atLast = regexp.MustCompile(`(?:^|[ ,])(?:at|@)(?: (?:the )?(?:station|stn|sta|st))?\.? ?$`)
 
 // samePlace reports the number of a station and its distance in feet.
 func samePlace(number, feet item) bool {
