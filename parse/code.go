@@ -27,4 +27,5 @@ const (
 	CodeTape           Code = "tape-check"       // the tape does not read the paper's edge
 	CodeDerived        Code = "derived"          // an opening that does not follow from the girths beside it
 	CodeHidden         Code = "hidden"           // numbers in a hidden row, column or sheet
+	CodeStruck         Code = "struck-out"       // a number that is struck out, with none in its place
 )

@@ -13,8 +13,8 @@ import (
 )
 
 // DOCX reads the tables and the paragraphs of a text document (ECMA-376 part
-// 1, 17), its text boxes, headers and footers among them. Deleted text is no
-// text; inserted text is. Words, unless nil, reads paragraphs that are typed
+// 1, 17), its text boxes, headers and footers among them. Deleted and struck
+// text is no text; inserted text is. Words, unless nil, reads paragraphs that are typed
 // like a mail. The error is ErrFormat, ErrLimit, ErrEncrypted or ErrOldFormat.
 func DOCX(name string, data []byte, words table.Words) (parse.Document, error) {
 	numbered, err := numberedLists(data)
@@ -75,6 +75,8 @@ type docxReader struct {
 	text      strings.Builder
 	inText    bool
 	inRun     bool
+	strike    bool // the run is struck out
+	struck    strings.Builder
 	skip      int // depth within what is not shown
 
 	where    string          // before the places of a header or footer
@@ -88,10 +90,14 @@ type docxTable struct {
 	grid   table.Grid
 	row    []table.Cell
 	cell   *table.Cell
+	struck string // what is struck out in the cell
 }
 
 // unshown are elements whose text is not on the page, or is there twice.
 var unshown = map[string]bool{"Fallback": true, "del": true, "moveFrom": true, "instrText": true}
+
+// off is how a property says that it does not hold (ECMA-376 part 1, 17.17.4).
+var off = map[string]bool{"0": true, "false": true, "off": true}
 
 func (d *docxReader) start(e xml.StartElement) error {
 	name := e.Name.Local
@@ -131,7 +137,9 @@ func (d *docxReader) start(e xml.StartElement) error {
 	case "t":
 		d.inText = true
 	case "r":
-		d.inRun = true
+		d.inRun, d.strike = true, false
+	case "strike", "dstrike":
+		d.strike = d.inRun && !off[attr(e, "val")]
 	case "tab", "ptab":
 		if d.inRun { // elsewhere it is a tab stop
 			d.text.WriteByte('\t')
@@ -158,8 +166,12 @@ func symbol(char string) string {
 }
 
 func (d *docxReader) chars(s []byte) {
-	if d.inText && d.skip == 0 && d.text.Len() < maxCell {
-		d.text.Write(s)
+	text := &d.text
+	if d.strike {
+		text = &d.struck
+	}
+	if d.inText && d.skip == 0 && text.Len() < maxCell {
+		text.Write(s)
 	}
 }
 
@@ -180,13 +192,15 @@ func (d *docxReader) end(e xml.EndElement) {
 	case "t":
 		d.inText = false
 	case "r":
-		d.inRun = false
+		d.inRun, d.strike = false, false
 	case "p":
 		d.endParagraph()
 	case "tc":
 		if t == nil || t.cell == nil {
 			return
 		}
+		t.cell.Text, t.cell.Code = unstruck(t.cell.Text, t.struck)
+		t.struck = ""
 		// A cell over several columns stands in the first of them.
 		for i := 1; i < t.cell.Across && len(t.row) < maxCols; i++ {
 			t.row = append(t.row, table.Cell{})
@@ -205,26 +219,31 @@ func (d *docxReader) end(e xml.EndElement) {
 }
 
 func (d *docxReader) endParagraph() {
-	text := d.text.String()
+	text, struck := d.text.String(), d.struck.String()
 	d.text.Reset()
+	d.struck.Reset()
 	if d.list != "" && d.numbered[d.list] && strings.TrimSpace(text) != "" {
 		d.counts[d.list]++
 		text = fmt.Sprintf("%d. %s", d.counts[d.list], text)
 	}
 	d.list = ""
 	if t := d.top(); t != nil {
-		if t.cell != nil && strings.TrimSpace(text) != "" {
+		if t.cell != nil && strings.TrimSpace(text+struck) != "" {
 			t.cell.Text = short(strings.TrimSpace(t.cell.Text + " " + strings.ReplaceAll(text, "\t", " ")))
+			t.struck = short(t.struck + " " + struck)
 		}
 		return
 	}
+	text, code := unstruck(text, struck)
 	for _, line := range strings.Split(text, "\n") {
 		d.looseLine++
 		if len(d.loose) >= maxRows {
 			continue
 		}
 		place := fmt.Sprintf("%sparagraph %d", d.where, d.looseLine)
-		d.loose = append(d.loose, paragraphCells(line, place))
+		cells := paragraphCells(line, place)
+		cells[0].Code = code
+		d.loose = append(d.loose, cells)
 	}
 }
 

@@ -69,3 +69,31 @@ func TestDOCXNumbers(t *testing.T) {
 		t.Errorf("the lines are %q, %v", seen, err)
 	}
 }
+
+// TestDOCXStruck reads what counts of corrected text: what is struck out in
+// place of nothing is asked about.
+func TestDOCXStruck(t *testing.T) {
+	struck := func(text string) string { return `<w:r><w:rPr><w:strike/></w:rPr><w:t>` + text + `</w:t></w:r>` }
+	plain := func(text string) string {
+		return `<w:r><w:rPr><w:strike w:val="0"/></w:rPr><w:t>` + text + `</w:t></w:r>`
+	}
+	row := func(cells ...string) string {
+		return "<w:tr><w:tc>" + strings.Join(cells, "</w:tc><w:tc>") + "</w:tc></w:tr>"
+	}
+	p := func(runs ...string) string { return "<w:p>" + strings.Join(runs, "") + "</w:p>" }
+	doc, err := DOCX("x.docx", textDocument(t, map[string]string{"word/document.xml": "<w:document><w:body><w:tbl>" +
+		row(p(plain("Station")), p(plain("Hull girth (in)")), p(plain("Full girth (in)"))) +
+		row(p(plain("1 ft")), p(struck("53 "), plain("35 1/2")), p(struck("24"))+p(plain("42"))) +
+		row(p(plain("2 ft")), p(struck("40")), p(plain("55"))) +
+		"</w:tbl></w:body></w:document>"}), nil)
+	if err != nil || len(doc.Surveys) != 1 || len(doc.Surveys[0].Stations) != 2 {
+		t.Fatalf("%+v, %v", doc, err)
+	}
+	one, two := doc.Surveys[0].Stations[0], doc.Surveys[0].Stations[1]
+	if one.HullGirth.Value.In(parse.Inch) != 35.5 || one.FullGirth.Value.In(parse.Inch) != 42 || two.HullGirth.Certain() {
+		t.Errorf("got %+v, %+v", one, two)
+	}
+	if len(doc.Problems) != 1 || doc.Problems[0].Code != parse.CodeStruck {
+		t.Errorf("problems %+v", doc.Problems)
+	}
+}

@@ -92,6 +92,16 @@ func numberCell(shown string, number float64, place string) table.Cell {
 	return cell
 }
 
+// unstruck is the text that counts of one that is partly struck out. A struck
+// number with none in its place is left, as one to ask about.
+func unstruck(text, struck string) (string, parse.Code) {
+	const digits = "0123456789"
+	if strings.ContainsAny(struck, digits) && !strings.ContainsAny(text, digits) {
+		return strings.TrimSpace(struck + text), parse.CodeStruck
+	}
+	return text, ""
+}
+
 // plainNumber writes a number without the noise of binary arithmetic.
 func plainNumber(x float64) string {
 	return strconv.FormatFloat(math.Round(x*1e9)/1e9, 'f', -1, 64)

@@ -64,6 +64,14 @@ func TestXLSXCells(t *testing.T) {
 			must(t, f.SetCellFormula("Sheet1", "B3", "C3-6.5"))
 		}, 0, parse.CodeFormula},
 		{"an error value", func(f *excelize.File) { must(t, f.SetCellValue("Sheet1", "B3", "#REF!")) }, 0, parse.CodeCellError},
+		{"a number struck out", func(f *excelize.File) {
+			style, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Strike: true}})
+			must(t, err)
+			must(t, f.SetCellStyle("Sheet1", "B3", "B3", style))
+		}, 0, parse.CodeStruck},
+		{"a number struck out for another", func(f *excelize.File) {
+			must(t, f.SetCellRichText("Sheet1", "B3", []excelize.RichTextRun{{Text: "53", Font: &excelize.Font{Strike: true}}, {Text: " 35.5"}}))
+		}, 35.5, ""},
 		{"a hidden row", func(f *excelize.File) { must(t, f.SetRowVisible("Sheet1", 3, false)) }, 0, parse.CodeHidden},
 		{"a hidden column", func(f *excelize.File) { must(t, f.SetColVisible("Sheet1", "B", false)) }, 0, parse.CodeHidden},
 		{"per cent", func(f *excelize.File) { formatted(t, f, "B3", 0.5, "0%") }, 0, parse.CodeNotALength},

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -197,16 +198,19 @@ func (b *book) cell(sheet string, r, c int, shown string, rawRow []string, forma
 	if c < len(rawRow) {
 		raw = rawRow[c]
 	}
-	kind, _ := b.f.GetCellType(sheet, axis)
-	number, err := strconv.ParseFloat(raw, 64)
-	if err != nil || kind == excelize.CellTypeSharedString || kind == excelize.CellTypeInlineString || kind == excelize.CellTypeFormula || kind == excelize.CellTypeBool {
-		return table.Cell{Text: shown, Place: place}
-	}
 	style, _ := b.f.GetCellStyle(sheet, axis)
 	known, ok := formats[style]
 	if !ok {
 		known = b.format(style)
 		formats[style] = known
+	}
+	if known.struck && strings.ContainsAny(shown, "0123456789") {
+		return table.Cell{Text: shown, Place: place, Code: parse.CodeStruck}
+	}
+	kind, _ := b.f.GetCellType(sheet, axis)
+	number, err := strconv.ParseFloat(raw, 64)
+	if err != nil || kind == excelize.CellTypeSharedString || kind == excelize.CellTypeInlineString || kind == excelize.CellTypeFormula || kind == excelize.CellTypeBool {
+		return b.textCell(sheet, axis, shown, place)
 	}
 	if known.date || kind == excelize.CellTypeDate {
 		return table.Cell{Text: shown, Place: place, Code: parse.CodeDate}
@@ -218,10 +222,32 @@ func (b *book) cell(sheet string, r, c int, shown string, rawRow []string, forma
 	return cell
 }
 
-// format is what a number format says of its numbers.
+// textCell makes the cell of a text, less what is struck out in it.
+func (b *book) textCell(sheet, axis, shown, place string) table.Cell {
+	cell := table.Cell{Text: shown, Place: place}
+	runs, err := b.f.GetCellRichText(sheet, axis)
+	if err != nil || !slices.ContainsFunc(runs, struckRun) {
+		return cell
+	}
+	var text, struck strings.Builder
+	for _, r := range runs {
+		if struckRun(r) {
+			struck.WriteString(r.Text)
+		} else {
+			text.WriteString(r.Text)
+		}
+	}
+	cell.Text, cell.Code = unstruck(short(text.String()), short(struck.String()))
+	return cell
+}
+
+func struckRun(r excelize.RichTextRun) bool { return r.Font != nil && r.Font.Strike }
+
+// format is what the style of a cell says of its numbers.
 type format struct {
-	date  bool
-	scale parse.Scale
+	date   bool
+	struck bool
+	scale  parse.Scale
 }
 
 func (b *book) format(style int) format {
@@ -229,12 +255,15 @@ func (b *book) format(style int) format {
 	if err != nil || s == nil {
 		return format{}
 	}
+	struck := s.Font != nil && s.Font.Strike
 	if s.CustomNumFmt != nil {
-		return customFormat(*s.CustomNumFmt)
+		f := customFormat(*s.CustomNumFmt)
+		f.struck = struck
+		return f
 	}
 	// The built-in formats of dates and times: ECMA-376 part 1, 18.8.30.
 	n := s.NumFmt
-	return format{date: n >= 14 && n <= 22 || n >= 27 && n <= 36 || n >= 45 && n <= 47 || n >= 50 && n <= 58}
+	return format{struck: struck, date: n >= 14 && n <= 22 || n >= 27 && n <= 36 || n >= 45 && n <= 47 || n >= 50 && n <= 58}
 }
 
 var (

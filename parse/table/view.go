@@ -173,6 +173,8 @@ func messageOf(code parse.Code) string {
 		return "The spreadsheet shows an error in place of this number."
 	case parse.CodeHidden:
 		return "This number stands in a hidden row or column."
+	case parse.CodeStruck:
+		return "This number is struck out, and none stands in its place."
 	case parse.CodeColumnsUnclear:
 		return "The cells beside hold both girths, and this one a single number."
 	case parse.CodeDecimalComma:
