@@ -32,6 +32,7 @@ func CSV(name string, data []byte) (parse.Document, error) {
 	}
 	g := table.Grid{Commas: delimiter == ','}
 	filled, cells := 0, 0
+	usual := usualFields(lines, delimiter)
 	for n := 0; n < len(lines); n++ {
 		if isComment(lines[n]) || strings.TrimSpace(lines[n]) == "" {
 			g.Rows = append(g.Rows, nil)
@@ -41,6 +42,7 @@ func CSV(name string, data []byte) (parse.Document, error) {
 		if cells += len(fields); len(fields) > maxCols || filled > maxRows || cells > maxCells || n > maxRow {
 			return parse.Document{}, fmt.Errorf("%s: %w", name, ErrLimit)
 		}
+		fields = joinWords(fields, usual)
 		row := make([]table.Cell, len(fields))
 		for i, f := range fields {
 			row[i] = table.Cell{Text: short(f), Place: fmt.Sprintf("line %d, column %d", n+1, i+1)}
@@ -51,6 +53,54 @@ func CSV(name string, data []byte) (parse.Document, error) {
 	}
 	return table.Read(name, []table.Grid{g}), nil
 }
+
+// usualFields is how many fields most of the lines with a number have; 0 where
+// none is usual.
+func usualFields(lines []string, delimiter rune) int {
+	if delimiter != ',' {
+		return 0
+	}
+	count := map[int]int{}
+	rows, best := 0, 0
+	for _, l := range lines {
+		if isComment(l) || !strings.ContainsAny(l, "0123456789") {
+			continue
+		}
+		fields, _ := splitLine([]string{l}, delimiter)
+		n := len(fields)
+		rows++
+		if count[n]++; count[n] > count[best] {
+			best = n
+		}
+	}
+	if 2*count[best] <= rows {
+		return 0
+	}
+	return best
+}
+
+// joinWords puts a heading together again that has a comma of its own, "Girth
+// of hull, open", which nobody quoted: the line has too many fields, and just
+// as many as usual where words follow a comma and a blank.
+func joinWords(fields []string, usual int) []string {
+	if usual == 0 || len(fields) <= usual {
+		return fields
+	}
+	var joined []string
+	for i, f := range fields {
+		if i > 0 && wordsAfterBlank.MatchString(f) {
+			joined[len(joined)-1] += "," + f
+			continue
+		}
+		joined = append(joined, f)
+	}
+	if len(joined) != usual {
+		return fields
+	}
+	return joined
+}
+
+var wordsAfterBlank = regexp.MustCompile(`^ +\pL`)
 
 // countedName is a station named by a number sign, which is no comment.
 var countedName = regexp.MustCompile(`^#\d+\s*[,;\t|]`)

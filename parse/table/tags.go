@@ -37,8 +37,9 @@ func (s *sheet) tags() []*tag {
 // height 18 1/2, stern height 17", "Greatest girth at 8 ft 1 in: hull 52".
 var listEnd = regexp.MustCompile(`(\d[^;,:]*)[;,:]\s+(\pL)`)
 
-// dashEnd is a dash there, which counts only between two labels.
-var dashEnd = regexp.MustCompile(`(\d\S*(?: \d/\d)?(?: (?:in|ft|cm|mm|m|po|pi)\.?)?) - (\pL)`)
+// nextLabel is where words follow a number, with or without a sign between, and
+// may be the label of the next: "Bow height 21\" Stern height 18".
+var nextLabel = regexp.MustCompile(`[\d"')\pL]\.?(?: -)? (\pL)`)
 
 // parts divides a cell that lists several measures; the parts are items of
 // their own, and what is not used of them is left over like any other.
@@ -66,19 +67,26 @@ func (s *sheet) parts(it *item) []*item {
 
 // listed cuts a text that lists several measures.
 func listed(text string) []string {
-	texts := strings.Split(listEnd.ReplaceAllString(text, "$1\t$2"), "\t")
 	var out []string
-	for _, t := range texts {
-		cut := strings.Split(dashEnd.ReplaceAllString(t, "$1\t$2"), "\t")
-		for _, c := range cut {
-			if labelOf(parse.Fold(c[:max(firstDigit(c), 0)])).measure == "" {
-				cut = []string{t}
-				break
+	for _, t := range strings.Split(listEnd.ReplaceAllString(text, "$1\t$2"), "\t") {
+		start := 0
+		for _, at := range nextLabel.FindAllStringSubmatchIndex(t, -1) {
+			if before := t[start:at[2]]; firstDigit(before) > 0 && namesMeasure(before) && namesMeasure(t[at[2]:]) {
+				out = append(out, strings.TrimRight(before, " -"))
+				start = at[2]
 			}
 		}
-		out = append(out, cut...)
+		out = append(out, t[start:])
 	}
 	return out
+}
+
+// namesMeasure reports a text that begins with the label of a number: of one
+// that a boat has once, or of the greatest girth.
+func namesMeasure(text string) bool {
+	head := text[:max(firstDigit(text), 0)]
+	l := labelOf(strings.TrimRight(parse.Fold(head), " :="))
+	return l.measure != "" && !l.weak || l.group == groupGreatest
 }
 
 var labelEnd = regexp.MustCompile(`[:=]`)
