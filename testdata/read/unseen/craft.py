@@ -136,10 +136,6 @@ def quote(x):
     return plain(x) + '"'
 
 
-def decquote(x):
-    return dec(x) + '"'
-
-
 def curly(x):
     return glyph(x) + "”"
 

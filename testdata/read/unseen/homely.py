@@ -1,7 +1,7 @@
 """Texts and mails as people type them who do not think of a reader."""
 import random
 
-from craft import comma, dec, feet, feetlong, feetwords, fleet, ft, glyph, halves, inch, inches, mark, metres, mm, plain, quote, tick
+from craft import dec, feet, feetlong, feetwords, fleet, ft, glyph, inch, inches, mark, metres, mm, plain, quote
 from delimited import table
 from files import emit, mail, sealed, text
 

@@ -2,7 +2,6 @@
 import io
 
 import docx
-import openpyxl
 from openpyxl.styles import Font
 from reportlab.lib.pagesizes import letter as paper
 from reportlab.lib.styles import getSampleStyleSheet
@@ -10,7 +9,7 @@ from reportlab.pdfgen import canvas
 from reportlab.platypus import Paragraph, Spacer, Table
 
 from books import fill, sheet
-from craft import comma, dec, feet, feetwords, fleet, ft, glyph, inch, inches, mark, metrescomma, plain, quote, tick
+from craft import comma, dec, feet, feetwords, fleet, ft, glyph, inch, mark, plain, quote, tick
 from delimited import table
 from files import book, convert, emit, letter, printed
 from forms import FOUR, Page

@@ -1,6 +1,7 @@
 """Mails: numbers typed into the body, tables, attachments, quoted and forwarded."""
 import docx
 import openpyxl
+from reportlab.platypus import Spacer, Table
 
 from craft import cm, comma, dec, feet, feetcurly, feetlong, feetwords, fleet, ft, glyph, inch, inches, mark, metrescomma, plain, quote, tick
 from delimited import table
@@ -89,7 +90,6 @@ def enclosed():
             grid(doc, rows)
             m.add_attachment(letter(doc), *DOCX, filename="boat.docx")
         else:
-            from reportlab.platypus import Spacer, Table
             m.add_attachment(drawn([Table(head, style=RULES), Spacer(1, 12), Table(rows, style=RULES)]), "application", "pdf", filename="boat.pdf")
         emit("mail-enclosed", i, "eml", sealed(m), "in", b.want())
 
