@@ -256,7 +256,7 @@ func (page *Page) Survey() parse.Survey {
 }
 
 func (page *Page) document(file string) parse.Document {
-	doc := parse.Document{File: file, Problems: slices.Clone(page.Notes)}
+	doc := parse.Document{File: file, Problems: slices.Clone(page.Notes), Job: page.Code.Job}
 	if len(page.Cells) > 0 {
 		doc.Surveys = []parse.Survey{page.Survey()}
 	}

@@ -72,6 +72,9 @@ func together(file string, pages []*Page) parse.Document {
 	if survey.Readings() > 0 {
 		doc.Surveys = []parse.Survey{survey}
 	}
+	if len(docs) > 0 && !slices.ContainsFunc(docs, func(d parse.Document) bool { return d.Job != docs[0].Job }) {
+		doc.Job = docs[0].Job
+	}
 	return doc
 }
 

@@ -52,6 +52,9 @@ func (d *Desk) resembles(tx *ledger.Tx, a arrival, survey parse.Survey) (ledger.
 		if mentioned[j.ID] {
 			return j, fmt.Sprintf("it speaks of job %d", j.ID), nil
 		}
+		if a.onPaper(j.ID) {
+			return j, fmt.Sprintf("it brings a paper of job %d", j.ID), nil
+		}
 		known, err := tx.Surveys(d.Account, j.ID)
 		if err != nil {
 			return ledger.Job{}, "", err

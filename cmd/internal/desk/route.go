@@ -172,6 +172,11 @@ func (d *Desk) owner(tx *ledger.Tx, a arrival, survey parse.Survey) (job ledger.
 	if err != nil {
 		return ledger.Job{}, false, err
 	}
+	// The job that a slip or form was printed for comes first.
+	if i := slices.IndexFunc(jobs, func(j ledger.Job) bool { return a.onPaper(j.ID) }); i > 0 {
+		own := jobs[i]
+		jobs = slices.Insert(slices.Delete(jobs, i, i+1), 0, own)
+	}
 	for _, j := range jobs {
 		if j.Perhaps != 0 || j.Joined != 0 || j.State == ledger.SetAside {
 			continue
@@ -182,6 +187,12 @@ func (d *Desk) owner(tx *ledger.Tx, a arrival, survey parse.Survey) (job ledger.
 		}
 	}
 	return ledger.Job{}, true, nil
+}
+
+// onPaper reports that a paper of ours came with the mail that was printed for a
+// job.
+func (a arrival) onPaper(job int) bool {
+	return slices.ContainsFunc(a.content.Files, func(d parse.Document) bool { return d.Job == job })
 }
 
 // fewStations is how many rows an answer has at most; more are a survey.

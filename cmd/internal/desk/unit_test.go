@@ -9,8 +9,12 @@ import (
 // A number without a unit counts in that of the job where it comes near what is
 // known, and stays in doubt elsewhere.
 func TestSettleUnits(t *testing.T) {
-	at := func(feet float64, m parse.Measure) parse.Cell { return parse.Cell{At: parse.Inches(12 * feet), Measure: m} }
-	inches := func(v float64) parse.Reading { return parse.Reading{Value: parse.Inches(v), Known: true, Confidence: 1} }
+	at := func(feet float64, m parse.Measure) parse.Cell {
+		return parse.Cell{At: parse.Inches(12 * feet), Measure: m}
+	}
+	inches := func(v float64) parse.Reading {
+		return parse.Reading{Value: parse.Inches(v), Known: true, Confidence: 1}
+	}
 	known := parse.Survey{Unit: parse.Inch, BowHeight: inches(28), Stations: []parse.Station{
 		{At: parse.Inches(60), Pair: parse.Pair{HullGirth: inches(64.5), FullGirth: inches(118)}},
 		{At: parse.Inches(108), Pair: parse.Pair{HullGirth: inches(60.5)}}}}
