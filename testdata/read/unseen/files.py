@@ -17,14 +17,30 @@ SHOP = "Pinfold Cover Loft <orders@pinfold.example>"
 STAMP = (2026, 5, 2, 9, 0, 0)
 made = []
 
+# Layouts that were looked at after their first reading, to mend the readers.
+LOOKED_AT = {
+    "csv-across", "csv-beside", "csv-gaps", "csv-halffeet", "csv-long", "csv-remarks", "csv-semicolon", "csv-shed",
+    "docx-french", "docx-letter", "docx-numbered", "docx-office", "docx-split", "docx-tabbed", "docx-tabled",
+    "form-blank", "form-halfticks", "form-named", "form-nameless", "mail-attached", "mail-between", "mail-disagree",
+    "mail-enclosed", "mail-forwarded", "mail-french", "mail-guesses", "mail-markup", "mail-ordered", "mail-phone",
+    "mail-postscript", "mail-quoted", "mail-signed", "mail-told", "mail-typed", "mail-webmail", "ods-french",
+    "ods-plain", "pdf-calc", "pdf-columns", "pdf-report", "pdf-typewriter", "pdf-web", "pdf-wide", "pdf-writer",
+    "tsv-foot", "txt-chart", "txt-coded", "txt-french", "txt-greatest", "txt-listed", "txt-paragraph", "txt-ruled",
+    "txt-series", "txt-slashes", "txt-two", "xlsx-averages", "xlsx-blocks", "xlsx-boxed", "xlsx-centimetres",
+    "xlsx-decked", "xlsx-feet", "xlsx-fractions", "xlsx-halffeet", "xlsx-millimetres", "xlsx-mixed", "xlsx-sheets",
+    "xlsx-sideways", "xlsx-square", "xlsx-tidy", "xlsx-twice", "xlsx-typed",
+}
+SEEN = os.path.join(HERE, "..", "seen-2")
+
 
 def emit(layout, i, ext, data, unit, values, doubt=()):
     """Write a file and, beside it, what a careful person reads there."""
     name = f"{layout}-{i + 1}.{ext}"
-    with open(os.path.join(HERE, name), "wb") as f:
+    folder = SEEN if layout in LOOKED_AT else HERE
+    with open(os.path.join(folder, name), "wb") as f:
         f.write(data)
     values = {k: int(x) if x == int(x) else x for k, x in values.items()}
-    with open(os.path.join(HERE, name + ".want.json"), "w") as f:
+    with open(os.path.join(folder, name + ".want.json"), "w") as f:
         json.dump({"unit": unit, "values": values, "doubt": list(doubt)}, f, indent=1)
         f.write("\n")
     made.append(name)

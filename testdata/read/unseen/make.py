@@ -21,9 +21,10 @@ import prints
 
 
 def main():
-    for name in os.listdir(files.HERE):
-        if not name.endswith(".py") and name != "README.md" and os.path.isfile(os.path.join(files.HERE, name)):
-            os.remove(os.path.join(files.HERE, name))
+    for folder in (files.HERE, files.SEEN):
+        for name in os.listdir(folder):
+            if not name.endswith(".py") and name != "README.md" and os.path.isfile(os.path.join(folder, name)):
+                os.remove(os.path.join(folder, name))
     for room in (delimited, notes, books, letters, prints, forms, post, homely, office):
         for layout in room.LAYOUTS:
             layout()
