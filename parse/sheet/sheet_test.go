@@ -208,6 +208,8 @@ func TestCSVText(t *testing.T) {
 		{"split and short", "Station,Hull (in),Full (in)\n1 ft,35,5\n2 ft,40,55\n", 0, 0},
 		{"a heading's comma, and split", "Girth of hull, open\nStation,Hull, open (in),Full (in)\n1 ft,35,5,42\n2 ft,40,5,55\n", 0, 42},
 		{"commas of headings", "My boat, no. 7,,\nStation,Girth of hull, open (in),Girth, closed (in)\n1 ft,35.5,42\n2 ft,40,55\n", 35.5, 42},
+		{"a column of something else", "Station,Hull (in),Full (in),Depth\n1 ft,35.5,42,13\n2 ft,40,55,14\n", 35.5, 42},
+		{"split before a column of something else", "Station,Hull (in),Full (in),Depth\n1 ft,35,42,5\n2 ft,40,55,14\n", 0, 0},
 		{"quoted", "Station,Hull (in),Full (in)\n1 ft,\"35,5\",42\n", 35.5, 42},
 		{"inch marks", "Station,Hull,Full\n1 ft,35 1/2\",42\"\n2 ft,40\",55\"\n", 35.5, 42},
 		{"inch marks in quotes", "Station,Hull,Full\n1 ft,\"35 1/2\"\"\",\"42\"\"\"\n", 35.5, 42},

@@ -21,7 +21,7 @@ func (v view) splitNumbers(r int, station column, girths, others []column) bool 
 		col, known := headed[c]
 		whole := it.numeric && !it.fault.Some() && it.amount.Scale == parse.Bare && it.amount.Number == float64(int(it.amount.Number))
 		switch {
-		case !whole || it.used, !known && c < station.at: // to the left: running numbers
+		case !whole || it.used, !known && (c < station.at || v.isNoTail(r, c)): // to the left: running numbers
 		case !known:
 			return true
 		case v.pointed:
@@ -33,6 +33,22 @@ func (v view) splitNumbers(r int, station column, girths, others []column) bool 
 	}
 	return false
 }
+
+// isNoTail reports a number under a heading that can be no decimals of the
+// number before it.
+func (v view) isNoTail(r, c int) bool {
+	n := v.at(r, c).amount.Number
+	for up := r; up >= 0 && !v.at(up, c).empty(); up-- {
+		if v.at(up, c).word() {
+			return n >= 10 && !usualTail[n]
+		}
+	}
+	return false
+}
+
+// usualTail are the decimals of two figures and more that a tape gives: quarters
+// and eighths.
+var usualTail = map[float64]bool{25: true, 50: true, 75: true, 125: true, 375: true, 625: true, 875: true}
 
 func (v view) line(r int) []*item {
 	var cells []*item
