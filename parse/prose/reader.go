@@ -73,11 +73,17 @@ func (r *reader) unit(unit, place string) {
 
 var (
 	inchesNamed = regexp.MustCompile(`\b(?:in|en|are|all) (?:inches|pouces)\b|\((?:in|inches|pouces|po)\)|\binches\b`)
-	cmNamed     = regexp.MustCompile(`\b(?:in|en|are|all) (?:cm|centimet(?:re|er)s?)\b|\(cm\)|\bcentimet(?:re|er)s\b`)
+	// otherUnit hints that the unit is named for what it is not: "I know you
+	// work in inches, but".
+	otherUnit = regexp.MustCompile(`\b(?:not|no|don'?t|but|though|usually|normally|instead|convert(?:ed)?|prefer|if|would|could|should|can|sorry|pas|mais|sinon|si|desole)\b`)
+	cmNamed   = regexp.MustCompile(`\b(?:in|en|are|all) (?:cm|centimet(?:re|er)s?)\b|\(cm\)|\bcentimet(?:re|er)s\b`)
 )
 
 // unitNamed is the unit that a sentence without numbers says of all of them.
 func unitNamed(s string) string {
+	if otherUnit.MatchString(s) {
+		return ""
+	}
 	inch, cm := inchesNamed.MatchString(s), cmNamed.MatchString(s)
 	switch {
 	case inch && !cm:

@@ -13,6 +13,8 @@ type item struct {
 	text   string // as written
 	amount parse.Amount
 	fault  parse.Fault // why the number is not sure
+	label  parse.Scale // what its label says that it is counted in
+	where  string      // the line it stands on, where that is known
 }
 
 // lexeme splits a line into what a written length is made of.

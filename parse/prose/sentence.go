@@ -60,10 +60,13 @@ func (r *reader) sentence(text, where string) {
 	}
 	w := weaver{reader: r, text: text, where: where, nums: nums}
 	for _, p := range words {
-		w.words = append(w.words, strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", "\u25cc", " \u25cc ").Replace(parse.Fold(graveA.Replace(p))))
+		w.words = append(w.words, brackets.Replace(parse.Fold(graveA.Replace(p))))
 	}
 	w.read()
 }
+
+// brackets and quotes around words say nothing of a number.
+var brackets = strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", `"`, " ", string(masked), " "+string(masked)+" ")
 
 // graveA keeps the French "at" apart from the English article when accents are
 // taken off.
@@ -106,6 +109,8 @@ func (w *weaver) read() {
 		current = begin(station, &w.nums[len(w.nums)-1])
 	}
 	for i := range w.nums {
+		w.nums[i].where = w.where
+		w.nums[i].label = unitLast(w.words[i])
 		n := w.nums[i]
 		if current != nil && current.at == &w.nums[i] {
 			continue // taken already

@@ -1,6 +1,7 @@
 package prose
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -89,7 +90,7 @@ func (r *reader) whole(s *spot, label string, nums []item) {
 }
 
 func (r *reader) cell(s *spot, n item) table.Cell {
-	return table.Cell{Text: strings.TrimSpace(n.text), Place: s.where}
+	return table.Cell{Text: strings.TrimSpace(n.text), Place: cmp.Or(n.where, s.where), Scale: n.label}
 }
 
 // tries is the cell of a number that was taken once, or several times alike.

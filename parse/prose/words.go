@@ -53,7 +53,7 @@ var (
 	fullWords     = regexp.MustCompile(`\b(?:full|total|totale|loop|closed|complete?t?|complete|boucle|plein|pleine|fermee?|all (?:the way )?a?round|right a?round|around everything|whole way|fg)\b`)
 	hullWords     = regexp.MustCompile(`\b(?:hull|under|underneath|bottom|open|coque|carene|dessous|ouverte?|half girth|hg)\b`)
 	stationWord   = regexp.MustCompile(`\b(?:stations?|stn|sta|st)\b|\b(?:ft|foot|feet|in|cm|pi|pieds?) (?:mark|station|from (?:the )?(?:bow|stem|front|nose)|aft|back|de l'etrave|depuis l'etrave)|\bmark\b|\brepere\b`)
-	stationEnds   = regexp.MustCompile(`(?:^|[ ,;:(@#-])(?:at|@|#|station|stations|stn|sta|st|s|mark|no|au|poste|section|the|repere|row)\.? ?(?:no\.?|n°|#|the|=|:|about|point)? ?$`)
+	stationEnds   = regexp.MustCompile(`(?:^|[ ,;:(@#-])(?:at|@|#|station|stations|stn|sta|st|s|mark|no|au|poste|section|the|repere|row)\.? ?(?:no\.?|n°|#|the|=|:|about|point)?(?: {1,3}(?:ft|feet|cm|in|inches) *[:=]?)? ?$`)
 	stationAfter  = regexp.MustCompile(`^ ?(?:ft|foot|feet|cm|in|')? ?(?:mark|station|(?:back |aft )?from (?:the )?(?:bow|stem|front|nose)|aft\b|back from|de l'etrave|depuis l'etrave|de la proue)`)
 	wholeLength   = regexp.MustCompile(`\b(?:total length|full length|longueur totale|length \(?total)\b`)
 	placeOfWords  = regexp.MustCompile(`\b(?:at|is at|distance|from|located|situe|se trouve|position|a|de l'etrave)\b`)
@@ -103,6 +103,19 @@ func labelOf(s string) label {
 		l.measure = parse.SternHeight
 	}
 	return l
+}
+
+// unitAtEnd is a unit that closes the label of a number: "bow height (cm): 45".
+var unitAtEnd = regexp.MustCompile(`[\pL)]\s*[ ,](?:in )?(in|inch|inches|cm|centimet(?:re|er)s|mm|millimet(?:re|er)s|ft|feet|po|pouces|pi|pieds)\s*[.]?\s*[:=]?\s*$`)
+
+// unitLast is the unit with which a label ends, Bare when it names none.
+func unitLast(label string) parse.Scale {
+	m := unitAtEnd.FindStringSubmatch(label)
+	if m == nil {
+		return parse.Bare
+	}
+	a, _ := parse.ParseLength("1 " + m[1])
+	return a.Scale
 }
 
 // Words that make an answer to a question of an earlier one, of a number: what
