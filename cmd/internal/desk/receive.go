@@ -71,7 +71,7 @@ func (d *Desk) Receive(ctx context.Context, delivery mailbox.Delivery) error {
 	if ctx.Err() != nil {
 		return ctx.Err()
 	}
-	if errors.Is(err, errOutside) {
+	if errors.Is(err, errOutside) || errors.Is(err, opener.ErrNotStarted) {
 		return errors.Join(err, d.Ledger.Update(ctx, func(tx *ledger.Tx) error { return tx.UntryMessage(m.ID) }))
 	}
 	if err != nil {
@@ -128,6 +128,9 @@ func (d *Desk) open(ctx context.Context, delivery mailbox.Delivery, m ledger.Mes
 	}
 	if d.byStaff(m.From.Address) {
 		a.takePassedOn()
+	}
+	if a.mail, err = d.markPasted(ctx, a.mail, a.message.From.Address); err != nil {
+		return a, err
 	}
 	a.content, err = d.Reader.Read(ctx, a.mail, mailName)
 	return a, err
