@@ -1,6 +1,7 @@
 package opener
 
 import (
+	"errors"
 	"fmt"
 	"net"
 	"os"
@@ -9,6 +10,8 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+
+	"golang.org/x/sys/unix"
 )
 
 // proberName makes this test binary a child that tries what a child must not.
@@ -98,5 +101,37 @@ func TestConfined(t *testing.T) {
 				t.Errorf("status %d, want %d: %.300s", got, test.status, out)
 			}
 		})
+	}
+}
+
+// With no descriptors left no child can be started; once there are some again
+// the same opener opens the same file.
+func TestNoDescriptorsLeft(t *testing.T) {
+	o := newOpener(t)
+	if _, err := o.Open(t.Context(), "x.png", pngHeader(1, 1)); err != nil {
+		t.Fatal(err) // it works, and the runtime has opened what it needs
+	}
+	var was unix.Rlimit
+	if err := unix.Getrlimit(unix.RLIMIT_NOFILE, &was); err != nil {
+		t.Fatal(err)
+	}
+	open, err := os.ReadDir("/proc/self/fd")
+	if err != nil {
+		t.Fatal(err)
+	}
+	few := was
+	few.Cur = uint64(len(open)) + 1 // a pipe takes two
+	if err := unix.Setrlimit(unix.RLIMIT_NOFILE, &few); err != nil {
+		t.Fatal(err)
+	}
+	_, err = o.Open(t.Context(), "x.png", pngHeader(1, 1))
+	if err := unix.Setrlimit(unix.RLIMIT_NOFILE, &was); err != nil {
+		t.Fatal(err)
+	}
+	if !errors.Is(err, ErrNotStarted) || !errors.Is(err, unix.EMFILE) {
+		t.Errorf("without descriptors: %v, want ErrNotStarted", err)
+	}
+	if _, err := o.Open(t.Context(), "x.png", pngHeader(1, 1)); err != nil {
+		t.Errorf("with descriptors again: %v", err)
 	}
 }

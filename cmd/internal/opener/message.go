@@ -61,16 +61,6 @@ func (o *Opener) Read(ctx context.Context, msg ingest.Message, name string) (Mai
 	return mail, nil
 }
 
-// Message is [Opener.Read] for callers that want the documents only. Our own
-// failure is a problem of the code CodeNotOpened.
-func (o *Opener) Message(ctx context.Context, msg ingest.Message, name string) []parse.Document {
-	mail, err := o.Read(ctx, msg, name)
-	if err != nil {
-		return []parse.Document{problem(name, CodeNotOpened, "The mail could not be opened just now. This is no fault of the mail.")}
-	}
-	return mail.Documents()
-}
-
 // body reads the plain text in process. HTML goes to a child, and is looked at
 // where there is no plain text or where a table would be lost in it.
 func (o *Opener) body(ctx context.Context, msg ingest.Message, name string) (prose.Mail, error) {

@@ -2,6 +2,7 @@ package opener
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"runtime"
@@ -21,6 +22,10 @@ const (
 	stderrMost = 16 << 10         // bytes kept of what the child said when it died
 	writeMost  = 96 << 20         // bytes in one file; the compiled readers are some 30 MB
 )
+
+// ErrNotStarted: no child could be started, as when the disk is full or there
+// are no descriptors left. That says nothing about the file: try again later.
+var ErrNotStarted = errors.New("no child could be started to open the file")
 
 // Opener opens files. It may be used by many goroutines at once.
 type Opener struct {
@@ -57,10 +62,10 @@ func New(executable, cache string) (*Opener, error) {
 
 // Open reads one file, whose type is told by its content. A file that cannot be
 // read is a problem in the document, in words that the shop can pass on. An
-// error is our own failure (the child could not be started, the context ended)
-// and says nothing about the file.
+// error is our own failure (ErrNotStarted, the context ended) and says nothing
+// about the file.
 //
-// A mail is not one file: for that, take it apart and see [Opener.Message].
+// A mail is not one file: for that, take it apart and see [Opener.Read].
 func (o *Opener) Open(ctx context.Context, name string, data []byte) (parse.Document, error) {
 	opened, err := o.open(ctx, name, data)
 	return opened.Document, err

@@ -195,8 +195,8 @@ func TestOurFailure(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := o.Open(t.Context(), "x.png", pngHeader(1, 1)); err == nil {
-		t.Error("a child that is not there gave no error")
+	if _, err := o.Open(t.Context(), "x.png", pngHeader(1, 1)); !errors.Is(err, ErrNotStarted) {
+		t.Errorf("a child that is not there gave %v", err)
 	}
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
@@ -207,7 +207,7 @@ func TestOurFailure(t *testing.T) {
 
 const survey = "length overall 15 ft 9 in\n\n1 ft: 35 1/2 / 42\n2 ft: 38 / 52\n3 ft: 41 1/2 / 60\n"
 
-func TestMessage(t *testing.T) {
+func TestRead(t *testing.T) {
 	o := newOpener(t)
 	logo := ingest.Attachment{Name: "image001.png", ContentID: "logo", Inline: true, Data: pngHeader(200, 60)}
 	picture := ingest.Attachment{Name: "IMG_1.png", ContentID: "photo", Inline: true, Data: pngHeader(4032, 3024)}
@@ -216,7 +216,11 @@ func TestMessage(t *testing.T) {
 		Text: survey, Attachments: []ingest.Attachment{logo, picture, table},
 		Notes: []ingest.Note{{Code: "winmail", Part: "winmail.dat", Message: "An attachment could not be unpacked."}},
 	}
-	docs := o.Message(t.Context(), msg, "mail.eml")
+	mail, err := o.Read(t.Context(), msg, "mail.eml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	docs := mail.Documents()
 	if len(docs) != 3 {
 		t.Fatalf("%d documents, want body, photograph and table: %v", len(docs), docs)
 	}

@@ -78,7 +78,7 @@ func (o *Opener) runChild(ctx context.Context, job order, data []byte) (ending, 
 	}
 	folder, err := os.MkdirTemp("", "fairtape-child-")
 	if err != nil {
-		return ending{}, fmt.Errorf("make an empty folder for the child: %w", err)
+		return ending{}, fmt.Errorf("%w: make an empty folder for it: %w", ErrNotStarted, err)
 	}
 	defer os.RemoveAll(folder)
 
@@ -99,7 +99,7 @@ func (o *Opener) runChild(ctx context.Context, job order, data []byte) (ending, 
 		return cmd
 	})
 	if err != nil {
-		return ending{}, fmt.Errorf("start the child: %w", err)
+		return ending{}, fmt.Errorf("%w: %w", ErrNotStarted, err)
 	}
 	err = cmd.Wait()
 	if ctx.Err() != nil {
