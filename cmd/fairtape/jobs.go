@@ -59,6 +59,7 @@ type jobLine struct {
 type book struct {
 	*ledger.Ledger
 	account string
+	weights validate.Costs
 }
 
 // withBook opens the ledger for a command.
@@ -74,7 +75,7 @@ func withBook(t *terminal, do func(book) error) error {
 	if err != nil {
 		return err
 	}
-	return errors.Join(do(book{l, conf.IMAP.Account()}), l.Close())
+	return errors.Join(do(book{l, conf.IMAP.Account(), costs(conf)}), l.Close())
 }
 
 // line puts a job into one line.
@@ -160,7 +161,7 @@ func (c *jobsShow) Run(t *terminal) error {
 			if c.JSON {
 				return json.NewEncoder(t.out).Encode(line)
 			}
-			history, err := readHistory(tx, b.account, j)
+			history, err := readHistory(tx, b.account, j, b.weights)
 			if err != nil {
 				return err
 			}
@@ -174,10 +175,11 @@ type history struct {
 	messages  []ledger.Message
 	surveys   []ledger.Version
 	decisions []ledger.Decision
-	draft     *ledger.Draft // the newest letter
+	letters   []ledger.Draft  // oldest first
+	report    validate.Report // on the survey as it is now
 }
 
-func readHistory(tx *ledger.Tx, account string, j ledger.Job) (h history, err error) {
+func readHistory(tx *ledger.Tx, account string, j ledger.Job, weights validate.Costs) (h history, err error) {
 	if h.messages, err = tx.MessagesOf(account, j.ID); err != nil {
 		return h, err
 	}
@@ -187,11 +189,10 @@ func readHistory(tx *ledger.Tx, account string, j ledger.Job) (h history, err er
 	if h.decisions, err = tx.DecisionsOf(account, j.ID); err != nil {
 		return h, err
 	}
-	draft, err := tx.LastDraft(account, j.ID)
-	if errors.Is(err, ledger.ErrNone) {
-		return h, nil
+	if n := len(h.surveys); n > 0 {
+		h.report = validate.Check(h.surveys[n-1].Survey, h.surveys[n-1].Problems, weights)
 	}
-	h.draft = &draft
+	h.letters, err = tx.Drafts(account, j.ID)
 	return h, err
 }
 

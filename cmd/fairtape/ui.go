@@ -13,7 +13,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"slices"
 	"strconv"
 	"strings"
 	"text/tabwriter"
@@ -21,7 +20,6 @@ import (
 
 	"golang.org/x/term"
 
-	"fairtape/cmd/internal/ledger"
 	"fairtape/parse"
 	"fairtape/validate"
 )
@@ -102,14 +100,45 @@ func isTerminal(w io.Writer) bool {
 	return ok && term.IsTerminal(int(f.Fd()))
 }
 
-// emphasis writes bold on a terminal that has it. NO_COLOR and FORCE_COLOR are
-// heeded as no-color.org and its like say.
-func emphasis(w io.Writer, s string) string {
+// emphasis writes bold on a terminal that has it.
+func emphasis(w io.Writer, s string) string { return styled(w, s, bold) }
+
+// style is a way of writing that a terminal has: a parameter of the control
+// sequence SGR (ECMA-48).
+type style string
+
+const (
+	bold   style = "1"
+	faint  style = "2"
+	red    style = "31"
+	green  style = "32"
+	yellow style = "33"
+	cyan   style = "36"
+)
+
+// styled writes s in a style on a terminal that has it. NO_COLOR and
+// FORCE_COLOR are heeded as no-color.org and its like say.
+func styled(w io.Writer, s string, how style) string {
 	on := isTerminal(w) && os.Getenv("TERM") != "dumb" || os.Getenv("FORCE_COLOR") != ""
-	if !on || os.Getenv("NO_COLOR") != "" {
+	if !on || os.Getenv("NO_COLOR") != "" || s == "" {
 		return s
 	}
-	return "\x1b[1m" + s + "\x1b[0m"
+	return "\x1b[" + string(how) + "m" + s + "\x1b[0m"
+}
+
+// widthOf is how many columns a person sees: those of the terminal, else what
+// COLUMNS says, else 80.
+func widthOf(w io.Writer) int {
+	const usual, least = 80, 40
+	if f, ok := w.(*os.File); ok {
+		if width, _, err := term.GetSize(int(f.Fd())); err == nil && width > 0 {
+			return max(width, least)
+		}
+	}
+	if width, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && width > 0 {
+		return max(width, least)
+	}
+	return usual
 }
 
 // number writes a length in the unit of its survey.
@@ -226,72 +255,7 @@ func counted(n int, one, several string) string {
 	return fmt.Sprintf("%d %s", n, several)
 }
 
-// printJobs lists jobs, those that wait for the shop first.
-func printJobs(w io.Writer, jobs []jobLine) error {
-	if len(jobs) == 0 {
-		_, err := fmt.Fprintln(w, "no jobs yet")
-		return err
-	}
-	order := []ledger.State{ledger.SetAside, ledger.HeldJob, ledger.WaitingUs, ledger.Ready, ledger.WaitingCustomer, ledger.Closed}
-	slices.SortStableFunc(jobs, func(a, b jobLine) int {
-		return cmp.Compare(slices.Index(order, a.State), slices.Index(order, b.State))
-	})
-	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "JOB\tSTATE\tLETTER\tCUSTOMER\tBOAT") //nolint:errcheck // Flush tells
-	for _, j := range jobs {
-		draft := "-"
-		if j.Draft != nil {
-			draft = *j.Draft
-		}
-		fmt.Fprintf(t, "%d\t%s\t%s\t%s\t%s\n", j.Job, j.State, draft, escape(j.Customer), escape(j.Boat)) //nolint:errcheck // Flush tells
-	}
-	return t.Flush()
-}
-
 // sayNotice tells the person at the keyboard something that is no result.
 func sayNotice(w io.Writer, format string, args ...any) {
 	fmt.Fprintf(w, "fairtape: %s\n", escapeText(fmt.Sprintf(format, args...))) //nolint:errcheck // there is nobody left to tell
-}
-
-// printJob shows everything about one job.
-func printJob(w io.Writer, j ledger.Job, h history) error {
-	fmt.Fprintln(w, emphasis(w, escape(cmp.Or(j.Summary.Headline, fmt.Sprintf("Job %d", j.ID))))) //nolint:errcheck // the last write tells
-	field := func(name, value string) {
-		if value != "" {
-			fmt.Fprintf(w, "%-10s%s\n", name, escape(value)) //nolint:errcheck // the last write tells
-		}
-	}
-	field("state", string(j.State))
-	field("because", j.Reason)
-	field("customer", strings.TrimSpace(j.CustomerName+" "+j.Customer))
-	field("boat", j.Boat)
-	field("asks", j.Question)
-	if j.Perhaps != 0 {
-		field("perhaps", fmt.Sprintf("belongs to job %d", j.Perhaps))
-	}
-	for _, list := range []struct {
-		name  string
-		lines []string
-	}{{"odd", j.Summary.Findings}, {"missing", j.Summary.Missing}, {"not read", j.Summary.Problems}, {"letter", j.Summary.Asks}} {
-		for _, line := range list.lines {
-			field(list.name, line)
-		}
-	}
-	for _, m := range h.messages {
-		field("mail", fmt.Sprintf("%s  %s: %s", m.Received.Local().Format("2006-01-02 15:04"), m.End, cmp.Or(m.Reason, m.Subject)))
-	}
-	for _, v := range h.surveys {
-		field("survey", fmt.Sprintf("%s  version %d by %s: %s", v.Created.Local().Format("2006-01-02 15:04"), v.Version, v.Cause, v.Verdict))
-	}
-	for _, d := range h.decisions {
-		if d.Choice == ledger.ChooseFile {
-			d.Words = "" // the survey that it made says which file
-		}
-		field("decided", fmt.Sprintf("%s  %s by %s: %s %s", d.Made.Local().Format("2006-01-02 15:04"), d.Choice, d.Person, d.Outcome, d.Words))
-	}
-	if h.draft == nil {
-		return nil
-	}
-	_, err := fmt.Fprintf(w, "\nLetter %s (%s):\n\n%s\n", h.draft.ID, h.draft.State, strings.TrimRight(escapeText(h.draft.Letter), "\n"))
-	return err
 }

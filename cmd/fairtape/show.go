@@ -1,0 +1,128 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"fairtape/cmd/internal/ledger"
+	"fairtape/parse"
+)
+
+// printJob shows everything about one job.
+func printJob(w io.Writer, j ledger.Job, h history) error {
+	fmt.Fprintln(w, emphasis(w, escape(cmp.Or(j.Summary.Headline, fmt.Sprintf("Job %d", j.ID))))) //nolint:errcheck // the last write tells
+	field := func(name, value string) {
+		if value != "" {
+			fmt.Fprintf(w, "%s%s\n", styled(w, fmt.Sprintf("%-10s", name), faint), escape(value)) //nolint:errcheck // the last write tells
+		}
+	}
+	field("state", string(j.State))
+	field("because", j.Reason)
+	field("customer", strings.TrimSpace(j.CustomerName+" "+j.Customer))
+	field("boat", j.Boat)
+	field("asks", j.Question)
+	if j.Perhaps != 0 {
+		field("perhaps", fmt.Sprintf("belongs to job %d", j.Perhaps))
+	}
+	for _, list := range []struct {
+		name  string
+		lines []string
+	}{{"odd", j.Summary.Findings}, {"missing", j.Summary.Missing}, {"not read", j.Summary.Problems}, {"letter", j.Summary.Asks}} {
+		for _, line := range list.lines {
+			field(list.name, line)
+		}
+	}
+	for _, m := range h.messages {
+		field("mail", fmt.Sprintf("%s  %s: %s", moment(m.Received), m.End, cmp.Or(m.Reason, m.Subject)))
+	}
+	for i, v := range h.surveys {
+		field("survey", fmt.Sprintf("%s  version %d by %s: %s", moment(v.Created), v.Version, v.Cause, v.Verdict))
+		if i > 0 {
+			for _, change := range changes(h.surveys[i-1].Survey, v.Survey) {
+				field("", change)
+			}
+		}
+	}
+	for _, d := range h.decisions {
+		if d.Choice == ledger.ChooseFile {
+			d.Words = "" // the survey that it made says which file
+		}
+		field("decided", fmt.Sprintf("%s  %s by %s: %s %s", moment(d.Made), d.Choice, d.Person, d.Outcome, d.Words))
+	}
+	for _, l := range h.letters {
+		words := string(l.State)
+		if !l.Settled.IsZero() {
+			words += " " + strings.TrimSpace(moment(l.Settled)+" "+l.SettledBy)
+		}
+		field("letter", fmt.Sprintf("%s  %s, %s", moment(l.Created), l.ID, words))
+	}
+	if n := len(h.surveys); n > 0 {
+		if err := printGirths(w, h.report); err != nil {
+			return err
+		}
+	}
+	if len(h.letters) == 0 {
+		return nil
+	}
+	last := h.letters[len(h.letters)-1]
+	_, err := fmt.Fprintf(w, "\nLetter %s (%s):\n\n%s\n", last.ID, last.State, strings.TrimRight(escapeText(last.Letter), "\n"))
+	return err
+}
+
+// moment writes a time as a log does.
+func moment(t time.Time) string { return t.Local().Format("2006-01-02 15:04") }
+
+// changes lists the numbers that differ between two states of a survey: what
+// was, and what took its place.
+func changes(before, after parse.Survey) []string {
+	var lines []string
+	compare := func(name string, old, now parse.Reading) {
+		if written(old, before.Unit) != written(now, after.Unit) {
+			lines = append(lines, fmt.Sprintf("%s was %s, is %s", name, written(old, before.Unit), written(now, after.Unit)))
+		}
+	}
+	whole := wholeBoat(after)
+	for i, m := range wholeBoat(before) {
+		compare(m.name, m.reading, whole[i].reading)
+	}
+	earlier := map[parse.Length]parse.Station{}
+	for _, st := range before.Stations {
+		earlier[st.At] = st
+	}
+	for _, st := range after.Stations {
+		at := station(st.At, after.Unit)
+		compare(at+" hull girth", earlier[st.At].HullGirth, st.HullGirth)
+		compare(at+" full girth", earlier[st.At].FullGirth, st.FullGirth)
+		delete(earlier, st.At)
+	}
+	for _, st := range before.Stations {
+		if _, left := earlier[st.At]; left {
+			lines = append(lines, fmt.Sprintf("%s is gone", station(st.At, before.Unit)))
+		}
+	}
+	return lines
+}
+
+func written(r parse.Reading, unit parse.Unit) string {
+	if !r.Known {
+		return "not read"
+	}
+	return number(r.Value, unit)
+}
+
+// station names a place as people of the unit do: "7 ft", "210 cm".
+func station(at parse.Length, unit parse.Unit) string {
+	const inchesPerFoot = 12
+	if unit == parse.Centimetre {
+		return number(at, unit) + " cm"
+	}
+	inches := at.In(parse.Inch)
+	feet := int(inches / inchesPerFoot)
+	if rest := inches - float64(feet*inchesPerFoot); rest != 0 {
+		return strings.TrimPrefix(fmt.Sprintf("%d ft %s in", feet, number(parse.Inches(rest), parse.Inch)), "0 ft ")
+	}
+	return fmt.Sprintf("%d ft", feet)
+}
