@@ -31,6 +31,9 @@ func TestLists(t *testing.T) {
 		{"questions with a dash", "Station 1 ft - hull girth (in) | Station 1 ft - full girth (in)\n30 | 40.5", none + " 12:30,40.5", ""},
 		{"a line for each station", "At 1 ft: hull girth 30\", full girth 40 1/2\"\nAt 2 ft: hull girth 36\" | full girth 52\"", none + " 12:30,40.5 24:36,52", ""},
 		{"two measures with a dash", "Hauteur de l'étrave : 57 cm – hauteur de la poupe : 53 cm", "cm loa=- bow=57 stern=53 carry=- greatest=-,-,-,-", ""},
+		{"girths under their stations", "Station | 1 ft | | 2 ft | | 3 ft |\nGirth (in) | hull | full | hull | full | hull | full\n | 30 | 40.5 | 36 | 52 | 40 | 60.5\nagain | 30 | 40.5 | 36 | 52.5 | 40 | 60.5", none + " 12:30,40.5 24:36,? 36:40,60.5", "second-try"},
+		{"girths beside their stations", "1 ft | hull girth | 30 in\n | full girth | 40.5 in\n2 ft | hull girth | 36 in\n | full girth | 52 in", none + " 12:30,40.5 24:36,52", ""},
+		{"a station with one girth twice", "Station | 1 ft | | 2 ft |\nGirth (in) | hull | hull | hull | full\n | 30 | 40.5 | 36 | 52", "", "unplaced-number"},
 		{"a boat beside its stations", "BOAT | | | | Station | Hull girth | Full girth\nGreatest girth: where | | 50 | | 1 ft | 30 | 40.5\nGreatest girth: hull girth | | 42 | | 2 ft | 36 | 52\nGreatest girth: full girth | | 64 | | 3 ft | 40 | 60.5\nGreatest girth: opening | | 22 | | 4 ft | 41.5 | 63", "in loa=- bow=- stern=- carry=- greatest=50,42,64,22" + rows, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -20,6 +20,7 @@ func Read(file string, grids []Grid) parse.Document {
 		s.found.whole = map[parse.Measure][]entry{}
 		s.found.texts = map[meta]string{}
 		s.readCelled()
+		s.readCrossed()
 		s.readLong()
 		s.readBlocks()
 		if len(s.found.blocks) == 0 {
