@@ -8,11 +8,12 @@ import (
 )
 
 // A wrong number costs as much as the cover is spoilt by it: nothing within
-// what cloth gives, the whole from an inch and a half on. Common practice: the cloth is
-// sewn a little under the measured girth and stretches over half an inch.
+// what cloth gives, the whole from three inches on; between, it strains or hangs
+// in folds. Common practice: the cloth is sewn a little under the measured girth
+// and stretches over half an inch.
 const (
 	harmless = 0.75 // inches
-	harmful  = 1.5
+	harmful  = 3.0
 )
 
 // harm is the share of the cost of a missed slip that an error of off inches

@@ -8,6 +8,7 @@ import (
 // Boat is what the fit knows of a boat beside its girths.
 type Boat struct {
 	Length float64 // overall, inches, above 0
+	Decked bool    // full girths run over a deck
 }
 
 // Datum is one number about a boat: Hull times the hull girth at X plus

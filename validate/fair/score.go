@@ -51,11 +51,36 @@ func (f *Fit) scorer(bases []column) scorer {
 		aft[i] = i
 	}
 	slices.SortStableFunc(aft, func(i, j int) int { return cmp.Compare(f.data[j].X, f.data[i].X) })
+	elementary := slices.IndexFunc(bases, func(c column) bool { return c.share > 0 })
+	if elementary < 0 {
+		elementary = len(bases)
+	}
 	sc := scorer{fit: f}
 	for k := range f.members {
-		sc.grams = append(sc.grams, f.stepGram(&f.members[k], bases, aft))
+		sc.grams = append(sc.grams, f.stepGram(&f.members[k], bases[:elementary], aft).ramped(bases[elementary:]))
 	}
 	return sc
+}
+
+// ramped adds the products of ramps to those of the steps that they are made
+// of.
+func (g gram) ramped(ramps []column) gram {
+	b := g.n + len(ramps)
+	all := gram{g: make([]float64, b*b), c: append(slices.Clone(g.c), make([]float64, len(ramps))...), n: b}
+	for i := range g.n {
+		copy(all.g[i*b:], g.g[i*g.n:(i+1)*g.n])
+	}
+	for k, r := range ramps {
+		to, next := g.n+k, r.first+1
+		all.c[to] = r.share*g.c[r.first] + (1-r.share)*g.c[next]
+		row := all.g[to*b : (to+1)*b]
+		for j := range to {
+			row[j] = r.share*all.g[r.first*b+j] + (1-r.share)*all.g[next*b+j]
+			all.g[j*b+to] = row[j]
+		}
+		row[to] = r.share*row[r.first] + (1-r.share)*row[next]
+	}
+	return all
 }
 
 // stepGram is gram for the elementary columns. A step touches all data abaft

@@ -1,6 +1,7 @@
 package fair
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -37,6 +38,10 @@ type column struct {
 	datum  int // -1 for a step
 	spread float64
 	base   int // index among the columns that the gram matrix holds
+	// A ramp over two gaps is a share of the step at base first and the rest of
+	// that at the next.
+	first int
+	share float64 // 0 for what is no ramp
 }
 
 // value is the column's effect at x.
@@ -76,10 +81,13 @@ const (
 	priorFurther = 0.05 // one step more than two
 	priorLoose   = 0.15 // each end: transom, round bow, recurved
 	hullOnlyOf   = 0.5  // share of steps that leave the opening as it is
+	priorDeck    = 0.30 // two edges of a deck, or a rim about a cockpit; one of either likewise
+	priorRamp    = 0.15 // a step that takes two gaps, to either side, for each that takes one
 )
 
 // stepBases returns the elementary columns: for every gap between neighbouring
 // places a step in hull girth and one in opening, then one per fixed datum.
+// After them come the ramps, each the mean of two neighbouring steps.
 func (f *Fit) stepBases() (bases []column, gaps int) {
 	var places []float64
 	for i, d := range f.data {
@@ -113,10 +121,24 @@ func (f *Fit) stepBases() (bases []column, gaps int) {
 			bases = append(bases, column{datum: i, spread: looseEnd})
 		}
 	}
+	bases = append(bases, ramps(bases[:gaps], 0)...)
+	bases = append(bases, ramps(bases[gaps:2*gaps], gaps)...)
 	for i := range bases {
 		bases[i].base = i
 	}
 	return bases, gaps
+}
+
+// ramps joins neighbouring steps, whose bases begin at first.
+func ramps(steps []column, first int) []column {
+	var all []column
+	for i := 1; i < len(steps); i++ {
+		a, b := steps[i-1], steps[i]
+		from, to := a.at-a.run/2, b.at+b.run/2
+		all = append(all, column{at: (from + to) / 2, run: to - from, hull: a.hull, datum: -1, spread: a.spread,
+			first: first + i - 1, share: a.run / (a.run + b.run)})
+	}
+	return all
 }
 
 // leastGap is the distance, inches, below which two places are one for a step:
@@ -128,37 +150,27 @@ const leastGap = 0.25
 // best.
 func (f *Fit) Shapes(most int) ([]Shape, float64) {
 	bases, gaps := f.stepBases()
-	all := append([]Shape{{prior: math.Log(priorPlain)}}, candidates(bases, gaps)...)
+	all := append([]Shape{{prior: math.Log(priorPlain)}}, candidates(bases, gaps, f.boat.Decked)...)
 	sc := f.scorer(bases)
 	scores := sc.scores(all)
 	// Boats with more steps than two are rare; one more is tried on the best.
-	best := 0
 	for range moreSteps {
-		for i := range scores {
-			if scores[i] > scores[best] {
-				best = i
-			}
-		}
-		more := further(all[best], bases, gaps)
-		if all[best].Plain() || len(more) == 0 {
+		top := all[best(scores)[0]]
+		more := further(top, bases, gaps)
+		if top.Plain() || len(more) == 0 {
 			break
 		}
 		all = append(all, more...)
 		scores = append(scores, sc.scores(more)...)
 	}
-	order := make([]int, len(all))
-	for i := range order {
-		order[i] = i
+	order := best(scores)
+	var more []Shape
+	for _, i := range order[:min(len(order), mostRamped)] {
+		more = append(more, ramped(all[i], bases, gaps)...)
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case scores[a] > scores[b]:
-			return -1
-		case scores[a] < scores[b]:
-			return 1
-		}
-		return 0
-	})
+	all = append(all, more...)
+	scores = append(scores, sc.scores(more)...)
+	order = best(scores)
 	kept := []Shape{all[0]}
 	for _, i := range order {
 		if len(kept) >= most || scores[i] < scores[order[0]]-shapeDepth {
@@ -171,8 +183,53 @@ func (f *Fit) Shapes(most int) ([]Shape, float64) {
 	return kept, scores[order[0]]
 }
 
-// moreSteps is how many steps are tried beyond two.
-const moreSteps = 2
+const (
+	moreSteps  = 2  // how many steps are tried beyond two
+	mostRamped = 12 // of how many shapes the steps are tried as ramps
+)
+
+// best returns the indices of scores, the greatest first.
+func best(scores []float64) []int {
+	order := make([]int, len(scores))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(scores[b], scores[a]) })
+	return order
+}
+
+// ramped lists the shapes in which steps of s take two gaps.
+func ramped(s Shape, bases []column, gaps int) []Shape {
+	all := []Shape{s}
+	for g := range gaps {
+		if !slices.ContainsFunc(s.columns, func(c column) bool { return c.base == g || c.base == gaps+g }) {
+			continue
+		}
+		for _, t := range all { // every step may, with and without those before it
+			for _, k := range []int{g - 1, g} {
+				if k >= 0 && k < gaps-1 {
+					all = append(all, t.widened(g, k, bases, gaps))
+				}
+			}
+		}
+	}
+	return all[1:]
+}
+
+// widened returns the shape with the step at gap g over the gaps k and k+1.
+func (s Shape) widened(g, k int, bases []column, gaps int) Shape {
+	first := len(bases) - 2*(gaps-1)
+	t := Shape{columns: slices.Clone(s.columns), prior: s.prior + math.Log(priorRamp)}
+	for i, c := range t.columns {
+		switch c.base {
+		case g:
+			t.columns[i] = bases[first+k]
+		case gaps + g:
+			t.columns[i] = bases[first+gaps-1+k]
+		}
+	}
+	return t
+}
 
 // further lists the shapes with one step more than s.
 func further(s Shape, bases []column, gaps int) []Shape {
@@ -196,12 +253,13 @@ func further(s Shape, bases []column, gaps int) []Shape {
 // shapeDepth is how far below the best, in log evidence, a shape is dropped.
 const shapeDepth = 7
 
-// candidates lists the odd shapes.
-func candidates(bases []column, gaps int) []Shape {
+// candidates lists the odd shapes. A deck steps the opening alone, where the
+// closed loop comes onto it or over a rim.
+func candidates(bases []column, gaps int, decked bool) []Shape {
 	var all []Shape
 	hull := func(g int) column { return bases[g] }
 	opening := func(g int) column { return bases[gaps+g] }
-	ends := bases[2*gaps:]
+	ends := bases[2*gaps : len(bases)-2*max(gaps-1, 0)]
 	add := func(prior float64, columns ...column) {
 		all = append(all, Shape{columns: columns, prior: math.Log(prior)})
 	}
@@ -213,6 +271,12 @@ func candidates(bases []column, gaps int) []Shape {
 	}
 	pairs := float64(gaps*(gaps-1)) / 2
 	for g := range gaps {
+		if decked {
+			add(priorDeck/float64(gaps), opening(g))
+			for k := g + 1; k < gaps; k++ {
+				add(priorDeck/pairs, opening(g), opening(k))
+			}
+		}
 		add(priorStep*hullOnlyOf/float64(gaps), hull(g))
 		add(priorStep*(1-hullOnlyOf)/float64(gaps), hull(g), opening(g))
 		for _, e := range ends {

@@ -15,27 +15,25 @@ type candidate struct {
 	log   float64
 }
 
-// Rates of slips per number, in surveys of which most hold one: the judge is
-// asked about those, and its probabilities are calibrated on such a mix (the
-// test of calibration holds them to it). How they divide follows Verhoeff (1969)
-// for digits, single 60 to 95 %, transposed 10 to 20 %, and is common practice
-// without a source for the tape. Of all numbers measured and written by hand 0.4
-// to 2.4 % are wrong (medRxiv 2020.11.19.20234872).
+// Rates of slips per number. Of all numbers measured and written by hand 0.4 to
+// 2.4 % are wrong (medRxiv 2020.11.19.20234872); these come to 1.2 %. How they
+// divide follows Verhoeff (1969) for digits, single 60 to 95 %, transposed 10 to
+// 20 %, and is common practice without a source for the tape.
 const (
-	rateTen      = 8.0e-3
-	rateFoot     = 2.0e-3
-	rateTrans    = 4.0e-3 // per pair of neighbours
-	rateDigit    = 3.0e-2 // in two digits
-	rateTape     = 8.0e-3 // twisted, slack, hung on something
-	rateUnknown  = 0.2e-3
-	rateMetric   = 6.0e-3
-	rateDecimal  = 3.0e-3
-	rateJoined   = 2.0e-3
-	rateSwapped  = 6.0e-3 // per pair
-	rateOpening  = 4.0e-3
-	rateLength   = 0.5e-3
-	rateAddDrop  = 0.1e-3 // a digit too many or too few
-	rateRepeated = 4.0e-3 // per row
+	rateTen      = 1.4e-3
+	rateFoot     = 0.35e-3
+	rateTrans    = 0.7e-3 // per pair of neighbours
+	rateDigit    = 5.0e-3 // in two digits
+	rateTape     = 1.4e-3 // twisted, slack, hung on something
+	rateUnknown  = 0.035e-3
+	rateMetric   = 1.0e-3
+	rateDecimal  = 0.5e-3
+	rateJoined   = 0.35e-3
+	rateSwapped  = 1.0e-3 // per pair
+	rateOpening  = 0.7e-3
+	rateLength   = 0.1e-3
+	rateAddDrop  = 0.02e-3 // a digit too many or too few
+	rateRepeated = 0.7e-3  // per row
 )
 
 const inchesPerFoot = 12

@@ -116,7 +116,7 @@ func (c curveOf) covers(p spot) bool {
 func (c curveOf) expect(p spot) fair.Estimate {
 	for i, d := range c.sheet.data[:len(c.sheet.numbers)] {
 		if !c.edited[i] && p.reading.Certain() && d.X == p.x && d.Hull == p.hull && d.Opening == p.opening {
-			return c.without(i)
+			return leftOut(c.best.worlds, i)
 		}
 	}
 	hull, full := c.curve.At(p.x)
@@ -130,25 +130,6 @@ func (c curveOf) expect(p spot) fair.Estimate {
 		e = full
 	}
 	return fair.Estimate{Mean: e.Mean, SD: math.Hypot(e.SD, tapeSD)}
-}
-
-// without blends the worlds' leave-one-out predictions of number i.
-func (c curveOf) without(i int) fair.Estimate {
-	var total fair.LogSum
-	weights := make([]float64, len(c.best.worlds))
-	for k := range c.best.worlds {
-		w := &c.best.worlds[k]
-		weights[k] = w.LogWeight - w.Density(i)
-		total.Add(weights[k])
-	}
-	var mean, square float64
-	for k := range c.best.worlds {
-		m, sd, _ := c.best.worlds[k].Predict(i)
-		p := math.Exp(weights[k] - total.Value())
-		mean += p * m
-		square += p * (m*m + sd*sd)
-	}
-	return fair.Estimate{Mean: mean, SD: math.Sqrt(math.Max(square-mean*mean, tapeSD*tapeSD))}
 }
 
 // weighReading multiplies a reader's distribution with the curve's. What the

@@ -68,7 +68,7 @@ func inches(l parse.Length) float64 { return l.In(parse.Inch) }
 // has it.
 func newSheet(written, s parse.Survey, grain float64) sheet {
 	length := inches(s.LengthOverall.Value)
-	sh := sheet{unit: s.Unit, boat: fair.Boat{Length: length}}
+	sh := sheet{unit: s.Unit, boat: fair.Boat{Length: length, Decked: s.Decked}}
 	round := grain * step(s.Unit) / math.Sqrt(12)
 	add := func(c parse.Cell, was, r parse.Reading, x, hull, opening float64) int {
 		if !r.Certain() || x < 0 || x > length {
