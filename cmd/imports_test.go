@@ -28,6 +28,7 @@ var allowed = map[string]string{
 	"parse/digits":          "",
 	"parse/photo":           "parse parse/form parse/digits",
 	"parse/form":            "parse",
+	"parse/tracing":         "parse parse/form",
 	"validate":              "parse validate/fair validate/slip",
 	"validate/fair":         "",
 	"validate/history":      "parse",
@@ -45,7 +46,7 @@ var allowed = map[string]string{
 	"templates":             "",
 	"cmd/internal/settings": "parse",
 	"cmd/internal/ledger":   "ingest parse validate reply",
-	"cmd/internal/opener":   "ingest parse parse/table parse/sheet parse/pdf parse/prose parse/photo ingest/eml",
+	"cmd/internal/opener":   "ingest parse parse/table parse/sheet parse/pdf parse/prose parse/photo parse/tracing ingest/eml",
 }
 
 func TestImports(t *testing.T) {

@@ -53,7 +53,7 @@ func (c *formCommand) Run(t *terminal) error {
 	var l layout.Layout
 	switch {
 	case c.Tracing:
-		file, err = form.Tracing(spec.Paper, words)
+		file, err = form.Tracing(spec.Paper, spec.Unit, words)
 	case kind == ".xlsx":
 		file, err = form.XLSX(spec, words)
 	default:

@@ -49,12 +49,15 @@ func english(unit parse.Unit, every string) phrasebook {
 		tracing: tracing{
 			title: "Tracing the two ends",
 			steps: [3]step{
-				{"Set up", "Stand a stiff card on its edge in the middle plane of the boat, at the very end, so that the boat lies against it. Tape sheets together until it is large enough."},
+				{"Set up", "Stand a stiff card on its edge in the middle plane of the boat, at the very end, so that the boat lies against it. Tape sheets like page 2 together, edge to edge, until it is large enough."},
 				{"Trace", "Run a pencil along the boat and hold it square to the card: from the flat of the bottom, around the turn, up to the top."},
 				{"Mark", "Glue a label to each tracing. Mark the top, and the foremost point at the bow, the aftmost at the stern."},
 			},
 			card: "card on edge", pencil: "pencil, square to it", flat: "flat of the bottom",
 			bow: "Bow", stern: "Stern", up: "this way up",
+			photo:   "*A photo of it* lets us look ahead; the paper is what we cut from. Take it from above, with all edges of the paper in view, and tell us what your tape reads along the line on the sheet.",
+			measure: "Measure this line with your own tape and write what it reads:",
+			print:   "Print at 100 %. Join sheets edge to edge, this way up. Trace right over the marks.",
 		},
 
 		unitName: "Unit", deckedQuestion: "Decked", yes: "yes", no: "no", sternQuestion: "Stern", station: "Station",

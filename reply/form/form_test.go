@@ -181,7 +181,7 @@ func TestWordsThatDoNotFit(t *testing.T) {
 			t.Errorf("address %q: %v", post, err)
 		}
 	}
-	if _, err := Tracing("legal", Words{}); !errors.Is(err, form.ErrPaper) {
+	if _, err := Tracing("legal", parse.Inch, Words{}); !errors.Is(err, form.ErrPaper) {
 		t.Errorf("a tracing sheet on legal: %v, want %v", err, form.ErrPaper)
 	}
 }
@@ -190,7 +190,7 @@ func TestWordsThatDoNotFit(t *testing.T) {
 func TestEveryPaper(t *testing.T) {
 	for _, language := range []string{"en", "fr-CA"} {
 		for _, paper := range []form.Paper{form.Letter, form.A4} {
-			if _, err := Tracing(paper, Words{Language: language, Post: "Pinfold Cover Loft, 12 Harbour Lane, Halifax"}); err != nil {
+			if _, err := Tracing(paper, parse.Inch, Words{Language: language, Post: "Pinfold Cover Loft, 12 Harbour Lane, Halifax"}); err != nil {
 				t.Errorf("tracing sheet on %s in %s: %v", paper, language, err)
 			}
 			for _, unit := range []parse.Unit{parse.Inch, parse.Centimetre} {

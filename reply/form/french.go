@@ -49,12 +49,15 @@ func french(unit parse.Unit, every string) phrasebook {
 		tracing: tracing{
 			title: "Tracer les deux bouts",
 			steps: [3]step{
-				{"Préparer", "Dressez un carton rigide sur sa tranche dans le plan du milieu, tout au bout, contre le bateau. Collez des feuilles jusqu’à ce qu’il soit assez grand."},
+				{"Préparer", "Dressez un carton rigide sur sa tranche dans le plan du milieu, tout au bout, contre le bateau. Collez des feuilles comme la page 2, bord à bord, jusqu’à ce qu’il soit assez grand."},
 				{"Tracer", "Suivez le bateau avec un crayon tenu d’équerre sur le carton\u00a0: du plat du fond, autour du tournant, jusqu’en haut."},
 				{"Marquer", "Collez une étiquette sur chaque tracé. Marquez le haut, et le point le plus avant à l’avant, le plus arrière à l’arrière."},
 			},
 			card: "carton sur la tranche", pencil: "crayon d’équerre", flat: "plat du fond",
 			bow: "Avant", stern: "Arrière", up: "vers le haut",
+			photo:   "*Une photo* nous permet de regarder d’avance; c’est le papier qui sert à couper. Prenez-la d’en haut, avec tous les bords du papier, et dites-nous ce que votre ruban donne le long du trait de la feuille.",
+			measure: "Mesurez ce trait avec votre ruban et notez ce qu’il donne\u00a0:",
+			print:   "Imprimez à 100\u00a0%. Joignez les feuilles bord à bord, même sens. Tracez par-dessus.",
 		},
 
 		unitName: "Unité", deckedQuestion: "Ponté", yes: "oui", no: "non", sternQuestion: "Arrière", station: "Station",

@@ -102,13 +102,16 @@ func (p *painter) boxes(f form.Field) {
 	p.stroke(black, drawn)
 }
 
-func (p *painter) code(page form.Page) {
-	modules, err := form.Modules(page.CodeText)
+func (p *painter) code(page form.Page) { p.modules(page.CodeText, page.Code) }
+
+// modules draws a QR code.
+func (p *painter) modules(text string, at form.Rect) {
+	modules, err := form.Modules(text)
 	if err != nil {
 		p.fail(err)
 		return
 	}
-	side := page.Code.Width() / float64(len(modules))
+	side := at.Width() / float64(len(modules))
 	for y, row := range modules {
 		// Runs of modules in one piece: no hairline shows between them.
 		for x := 0; x < len(row); x++ {
@@ -118,8 +121,8 @@ func (p *painter) code(page form.Page) {
 			}
 			if x > first {
 				p.fillRect(form.Rect{
-					X0: page.Code.X0 + float64(first)*side, Y0: page.Code.Y0 + float64(y)*side,
-					X1: page.Code.X0 + float64(x)*side, Y1: page.Code.Y0 + float64(y+1)*side,
+					X0: at.X0 + float64(first)*side, Y0: at.Y0 + float64(y)*side,
+					X1: at.X0 + float64(x)*side, Y1: at.Y0 + float64(y+1)*side,
 				})
 			}
 		}

@@ -51,6 +51,8 @@ type tracing struct {
 	steps              [3]step
 	card, pencil, flat string // in the drawing
 	bow, stern, up     string // on the labels
+	photo              string // how a photo is taken of it
+	measure, print     string // on the sheet itself
 }
 
 // step is one part of the form: its heading, and how it is done.

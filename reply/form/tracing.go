@@ -8,23 +8,27 @@ import (
 	"fairtape/parse/form"
 )
 
-// Tracing draws the page that says how the ends of a boat are traced on paper,
-// with a label for each tracing. Nothing on it is read by machine. Errors wrap
-// form.ErrPaper, ErrNoRoom or ErrLetter.
-func Tracing(paper form.Paper, words Words) ([]byte, error) {
-	if paper != form.Letter && paper != form.A4 {
-		return nil, fmt.Errorf("draw the tracing sheet: %w: %q", form.ErrPaper, paper)
+// Tracing draws two pages: how the ends of a boat are traced on paper, with a
+// label for each tracing, and the sheet to trace on, which a photo of it is read
+// by. As many of that are printed as an end needs. Errors wrap form.ErrPaper,
+// form.ErrUnit, ErrNoRoom or ErrLetter.
+func Tracing(paper form.Paper, unit parse.Unit, words Words) ([]byte, error) {
+	grid, err := form.NewGrid(paper, unit)
+	if err != nil {
+		return nil, fmt.Errorf("draw the tracing sheet: %w", err)
 	}
 	if err := words.check(); err != nil {
 		return nil, fmt.Errorf("draw the tracing sheet: %w", err)
 	}
 	l := form.Layout{Paper: paper}
 	l.Width, l.Height = paper.Size()
-	p := newPainter(l, phrases(words.Language, parse.Inch, form.Spacing(parse.Inch)))
+	p := newPainter(l, phrases(words.Language, unit, form.Spacing(unit)))
 	p.pdf.SetTitle(p.words.tracing.title, true)
 	p.pdf.AddPage()
 	p.ink(black)
 	p.tracing(words.Post)
+	p.pdf.AddPage()
+	p.grid(grid)
 	var file bytes.Buffer
 	if err := p.pdf.Output(&file); err != nil {
 		p.fail(err)
@@ -50,6 +54,7 @@ func (p *painter) tracing(post string) {
 		y = p.paragraph(s.how, x, y+10.2, width-drawing-gutter, 7) + 3
 	}
 	y = p.paragraph(p.words.slipCautions, margin, y+4, width, 4)
+	y = p.paragraph(t.photo, margin, y+2, width, 4)
 	p.posted(post, margin, y+2, width)
 
 	// The labels lie at the foot, to cut out.
@@ -61,6 +66,36 @@ func (p *painter) tracing(post string) {
 	wide := (width - gutter) / 2
 	p.label(t.bow, form.Rect{X0: margin, Y0: top, X1: margin + wide, Y1: top + high})
 	p.label(t.stern, form.Rect{X0: margin + wide + gutter, Y0: top, X1: margin + width, Y1: top + high})
+}
+
+// grid draws the sheet to trace on: all of it that is bare is for the line.
+func (p *painter) grid(g form.Grid) {
+	p.ink(0)
+	for _, m := range g.Marks {
+		p.fillRect(m)
+	}
+	p.modules(g.CodeText, g.Code)
+	p.ink(black)
+	p.stroke(black, drawn)
+	const tick = 1.8
+	line := g.Line
+	p.pdf.SetLineCapStyle("butt")
+	p.pdf.Line(line.X0, line.Y0, line.X0, line.Y1)
+	for _, y := range []float64{line.Y0, line.Y1} {
+		p.pdf.Line(line.X0-tick, y, line.X0+tick, y)
+	}
+	p.pdf.SetLineCapStyle("round")
+	p.body()
+	// Beside the line, from its lower end up.
+	x, y := line.X0+5, line.Y1-2
+	p.pdf.TransformBegin()
+	p.pdf.TransformRotate(90, x, y)
+	p.fitted(p.words.tracing.measure, x, y, line.Height()-45, left)
+	wide := p.pdf.GetStringWidth(p.words.tracing.measure)
+	p.rule(x+wide+2, x+wide+32, y+0.8)
+	p.pdf.TransformEnd()
+	foot := g.Words[len(g.Words)-1]
+	p.fitted(p.words.tracing.print, foot.X0, foot.Y1-1.2, foot.Width(), left)
 }
 
 // label is to be cut out and glued to a tracing.

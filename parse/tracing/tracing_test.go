@@ -1,0 +1,118 @@
+package tracing
+
+import (
+	"errors"
+	"image"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"fairtape/parse"
+	"fairtape/parse/form"
+	"fairtape/parse/tracing/tracingtest"
+)
+
+func TestReadRefuses(t *testing.T) {
+	if _, err := Read(image.NewGray(image.Rect(0, 0, 300, 400)), 0); !errors.Is(err, ErrNoSheet) {
+		t.Errorf("an empty picture: %v", err)
+	}
+	s := scene(t, form.Letter, parse.Inch, 1)
+	s.Line = nil
+	if _, err := Read(s.Photograph(steady(0), rng(1)), 0); !errors.Is(err, ErrNoLine) {
+		t.Errorf("a sheet without a line: %v", err)
+	}
+}
+
+// The line is found within the error that is stated, and true to scale only with
+// both proofs.
+func TestRead(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		paper form.Paper
+		unit  parse.Unit
+		print float64
+		tilt  float64
+		tape  parse.Length
+		why   string // of a preview
+	}{
+		{"Letter, from above", form.Letter, parse.Inch, 1, 0, parse.Inches(8), ""},
+		{"A4, tilted", form.A4, parse.Centimetre, 1, 30, parse.Centimetres(20), ""},
+		{"no tape", form.Letter, parse.Inch, 1, 20, 0, "nobody has said"},
+		{"printed small, honest tape", form.Letter, parse.Inch, 0.94, 20, parse.Inches(7.5), "printed at 94 %"},
+		{"printed small, tape as the customer thinks we want it", form.A4, parse.Centimetre, 0.96, 15, parse.Centimetres(20), "printed at 96 %"},
+		{"printed a little large", form.Letter, parse.Inch, 1.01, 25, parse.Inches(8), "printed at 101 %"},
+		{"tape of its own mind", form.Letter, parse.Inch, 1, 10, parse.Inches(7.5), "by the tape"},
+	} {
+		s := scene(t, c.paper, c.unit, c.print)
+		got, err := Read(s.Photograph(steady(c.tilt), rng(2)), c.tape)
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if worst := astray(s, got.Line); worst > got.Error || got.Error > MostError || got.Residual > 0.3 {
+			t.Errorf("%s: %.2f mm off, %.2f stated, residual %.2f", c.name, worst, got.Error, got.Residual)
+		}
+		if got.True() != (c.why == "") || !strings.Contains(got.Preview, c.why) {
+			t.Errorf("%s: preview %q, scale %.4f", c.name, got.Preview, got.Scale)
+		}
+		if got.Paper != c.paper || got.Sheets != 1 || got.Line[0].Y > got.Line[len(got.Line)-1].Y {
+			t.Errorf("%s: %s, %d sheets, from %v", c.name, got.Paper, got.Sheets, got.Line[0])
+		}
+	}
+}
+
+// Where the edges of the paper are not in the picture nothing proves the scale.
+func TestReadWithoutEdges(t *testing.T) {
+	s := scene(t, form.Letter, parse.Inch, 1)
+	s.Table = 0.9 // a sheet of paper on paper
+	got, err := Read(s.Photograph(steady(10), rng(3)), parse.Inches(8))
+	if err != nil || got.True() || got.Scale != 0 || !strings.Contains(got.Preview, "edges of the paper") {
+		t.Errorf("scale %.4f, preview %q, %v", got.Scale, got.Preview, err)
+	}
+}
+
+// A camera that sees a place shows it where it is.
+func TestCamera(t *testing.T) {
+	r := rng(4)
+	for range 200 {
+		c := camera{h: [8]float64{10 + r.Float64(), r.NormFloat64(), 100, r.NormFloat64(), 10 + r.Float64(), 200, 4e-4 * r.NormFloat64(), 4e-4 * r.NormFloat64()},
+			bend: 0.01 * r.NormFloat64(), middle: point{2000, 1500}, radius: 2500}
+		p := point{200 * r.Float64(), 270 * r.Float64()}
+		if back := c.place(c.pixel(p)); back.minus(p).length() > 1e-4 {
+			t.Fatalf("%v comes back as %v", p, back)
+		}
+	}
+}
+
+func rng(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 1)) }
+
+// steady is a small camera of no bad habits.
+func steady(tilt float64) tracingtest.Camera {
+	return tracingtest.Camera{Width: 2000, Height: 1500, Tilt: tilt, Axis: 35, Turn: 3, Share: 0.85, Bend: 0.003, Blur: 0.6, Noise: 2, Uneven: 0.3}
+}
+
+// scene is one sheet on a dark table, with an end of a boat on it.
+func scene(t *testing.T, paper form.Paper, unit parse.Unit, print float64) tracingtest.Scene {
+	t.Helper()
+	g, err := form.NewGrid(paper, unit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	printed, err := tracingtest.Printed(g)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := tracingtest.Scene{Grid: g, Picture: printed, Paper: paper, Print: print, Sheets: []tracingtest.Sheet{{}}, Pencil: 0.6, Dark: 0.5, Table: 0.35}
+	s.Line = tracingtest.End(40, g.Height-40, 140, 190)
+	return s
+}
+
+// astray is how far the farthest point of a line is from the pencil's, in
+// millimetres of the print.
+func astray(s tracingtest.Scene, line []Point) (worst float64) {
+	for _, q := range line {
+		worst = math.Max(worst, s.Off(tracingtest.Point{X: q.X, Y: s.Grid.Height - q.Y}))
+	}
+	return worst
+}
