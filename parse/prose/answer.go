@@ -161,7 +161,7 @@ func (r *reader) fillBelow(f field, l letterLine) bool {
 // triesMost is how many tries a letter has blanks for.
 const triesMost = 3
 
-var onlyJoined = regexp.MustCompile(`^(?:[\s,;:/|=\-().>]|and|et|then|puis)*$`)
+var onlyJoined = regexp.MustCompile(`^(?:[\s,;:/|=\-().>]|and|et|then|puis|both times|twice|both|each time|les deux fois)*$`)
 
 // sameTry is how far two tries of one number may lie apart, in millimetres: half
 // an inch, as the letters say (common practice), and a hair for the arithmetic.

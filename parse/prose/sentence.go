@@ -41,6 +41,7 @@ var (
 
 // sentence reads one sentence, or one line of a list.
 func (r *reader) sentence(text, where string) {
+	text = figures(text)
 	words, nums, ok := weave(scan(text))
 	if !ok {
 		r.endBlock()
@@ -240,6 +241,9 @@ func (s *spot) list(r role) *[]item {
 // firstLabelled reports that words before the first number that is no place
 // name a measure, so that labels stand before their numbers.
 func (w *weaver) firstLabelled() bool {
+	if w.placeLeads() {
+		return true
+	}
 	for i := range w.nums {
 		if l := labelOf(w.words[i]); l.some() {
 			return true
@@ -250,6 +254,22 @@ func (w *weaver) firstLabelled() bool {
 		return false
 	}
 	return false
+}
+
+// placeLeads reports a place before girths that each have their label before
+// them: "30 cm - hull 92 - full 139".
+func (w *weaver) placeLeads() bool {
+	last := len(w.nums) - 1
+	if last < 1 || labelOf(w.words[0]).some() || labelOf(w.words[last+1]).some() {
+		return false
+	}
+	for i := 1; i <= last; i++ {
+		if l := labelOf(w.words[i]); l.role == noRole || l.role == bothRoles || l.place != noPlace {
+			return false
+		}
+	}
+	apart := strings.IndexAny(strings.TrimSpace(w.words[1]), ":-–—=,;/|") == 0
+	return last > 1 || apart && w.nums[0].amount.Scale != parse.Bare
 }
 
 // around is what belongs to number i of the words before it and after it.
@@ -297,6 +317,8 @@ func (w *weaver) placeAt(i int, l label, before string, current *spot) bool {
 		return l.role == noRole && (ends || placeOfWords.MatchString(before))
 	case l.place == greatest:
 		return ends && placeOfWords.MatchString(w.words[i]) || stationAfter.MatchString(after)
+	case i == 0 && l.place == noPlace && w.placeLeads():
+		return true
 	case ends, stationAfter.MatchString(after):
 		return true
 	case current != nil && (current.place != station && !current.paired() || current.count() == 0):
@@ -304,7 +326,7 @@ func (w *weaver) placeAt(i int, l label, before string, current *spot) bool {
 	}
 	text := parse.Fold(n.text)
 	feet := strings.Contains(text, "ft") || strings.Contains(text, "feet") || strings.Contains(text, "foot") || strings.Contains(text, "pi") || strings.HasSuffix(text, "'") || strings.Contains(text, "'")
-	lead := strings.Trim(w.words[i], " -*•·(,;.") == "" ||
+	lead := strings.Trim(w.words[i], " -*•·(,;.") == "" || w.afterTalk(i) ||
 		l.role != noRole && n.amount.Scale == parse.ScaleFoot && more && linked[strings.TrimSpace(after)]
 	switch {
 	case feet && lead && more && !w.suffix, feet && lead && more && i == 0, feet && w.amends && more && current == nil:
@@ -316,6 +338,14 @@ func (w *weaver) placeAt(i int, l label, before string, current *spot) bool {
 	}
 	return false
 }
+
+// afterTalk reports a first number behind words that say nothing of the boat and
+// are closed, with a girth named behind it: "Bonjour, 9 ft hull girth is 70 1/2".
+func (w *weaver) afterTalk(i int) bool {
+	return i == 0 && talkEnds.MatchString(w.words[0]) && !labelOf(w.words[0]).some() && labelOf(w.words[1]).role != noRole
+}
+
+var talkEnds = regexp.MustCompile(`\pL\W*[,:;-]\s*$`)
 
 // heads reports the greatest girth as a heading over lines of which none has
 // said yet where it is.

@@ -1,6 +1,7 @@
 package prose
 
 import (
+	"regexp"
 	"strings"
 
 	"fairtape/parse"
@@ -66,6 +67,14 @@ func (w *weaver) settle(amends bool) {
 			}
 			w.problem(code, w.where, n.text, message)
 		}
+		if alone && len(w.nums) == 1 && w.girthOnly() {
+			w.corrections = append(w.corrections, Correction{
+				Cell: parse.Cell{Measure: w.girthNamed()}, Sentence: w.text, Source: w.source(w.nums[0]),
+				Values: []parse.Reading{w.reading(w.nums[0])}, Same: stillWords.MatchString(parse.Fold(w.text)),
+				Bare: w.nums[0].amount.Scale == parse.Bare && !w.unitKnown(nil),
+			})
+			return
+		}
 		if alone && (amends || len(w.nums) <= 2 && len(strings.Fields(strings.Join(w.words, " "))) <= chatFrom) {
 			c := Correction{Sentence: w.text, Source: w.source(w.nums[0]), Same: stillWords.MatchString(parse.Fold(w.text))}
 			for i, n := range w.nums {
@@ -96,6 +105,29 @@ func (w *weaver) settle(amends bool) {
 		w.endRow()
 		w.row = s
 	}
+}
+
+// somePlace are words that name a place in a way that is not understood.
+var somePlace = regexp.MustCompile(`\b(?:at|by|near|from|stations?|stn|sta|marks?|places?|rows?|lines?|foot|feet|ft|mid(?:dle|ships)?|amidships|centre|center|bow|stern|first|second|third|last|next|other|one|a|au|station|endroit|milieu)\b`)
+
+// girthOnly reports one number of which only the girth is named: whoever asked
+// for one of that girth knows which.
+func (w *weaver) girthOnly() bool {
+	return w.girthNamed() != "" && !w.nums[0].fault.Some() && !somePlace.MatchString(strings.Join(w.words, " ")) && !hedged.MatchString(strings.Join(w.words, " "))
+}
+
+// hedged are words of somebody who is not sure.
+var hedged = regexp.MustCompile(`\b(?:about|approx\w*|around|roughly|maybe|perhaps|think|guess|or|environ|peut-etre|crois|ou)\b`)
+
+func (w *weaver) girthNamed() parse.Measure {
+	h, f := hullWords.MatchString(w.words[0]), fullWords.MatchString(w.words[0])
+	switch {
+	case h && !f:
+		return parse.HullGirth
+	case f && !h:
+		return parse.FullGirth
+	}
+	return ""
 }
 
 // placesCrowd reports a sentence in which a place with nothing said of it is

@@ -1,0 +1,55 @@
+package prose
+
+import (
+	"testing"
+
+	"fairtape/parse"
+)
+
+func TestFigures(t *testing.T) {
+	for text, want := range map[string]string{
+		"at seven feet four the hull":      "at seven feet four the hull",
+		"at seven feet and a half":         "at seven feet and a half",
+		"at seven feet 4":                  "at seven feet 4",
+		"length seven feet":                "length seven feet",
+		"at some feet":                     "at some feet",
+		"At nine feet from the bow":        "At 9 feet from the bow",
+		"the hull at Nine ft is 70":        "the hull at 9 ft is 70",
+		"at five feet, at nine feet: 70.5": "at 5 feet, at 9 feet: 70.5",
+	} {
+		if got := figures(text); got != want {
+			t.Errorf("%q becomes %q, want %q", text, got, want)
+		}
+	}
+}
+
+// Words before a place that are closed do not hide it, and a girth without a
+// place is an answer only where no place is meant.
+func TestAnswersInTalk(t *testing.T) {
+	tests := []struct {
+		text    string
+		measure parse.Measure // "" for no answer
+		feet    float64       // 0 for no place
+		inches  float64
+	}{
+		{"The hull girth is 70 1/2 at the third mark.", "", 0, 0},
+		{"The hull girth is about 70 1/2.", "", 0, 0},
+		{"The hull girth near the middle is 70 1/2.", "", 0, 0},
+		{"The hull girth is 70 1/2.", parse.HullGirth, 0, 70.5},
+		{"The full girth came out as 109.", parse.FullGirth, 0, 109},
+		{"Bonjour, 9 ft hull girth 70 1/2, merci!", parse.HullGirth, 9, 70.5},
+		{"Anyway: 9 ft hull girth is 70 1/2.", parse.HullGirth, 9, 70.5},
+		{"At nine feet from the bow the hull girth is 70 1/2 inches.", parse.HullGirth, 9, 70.5},
+	}
+	for _, tt := range tests {
+		m := Read("mail", tt.text, "")
+		var got Correction
+		if len(m.Corrections) == 1 {
+			got = m.Corrections[0]
+		}
+		want := parse.Cell{At: parse.Inches(12 * tt.feet), Measure: tt.measure}
+		if got.Cell != want || got.Placed != (tt.feet != 0) || tt.measure != "" && (len(got.Values) != 1 || got.Values[0].Value != parse.Inches(tt.inches)) {
+			t.Errorf("%q says %+v, want %+v", tt.text, m.Corrections, want)
+		}
+	}
+}
