@@ -38,6 +38,8 @@ type jobsCommand struct {
 	Note     jobsNote     `cmd:"" help:"Add a note to a job."`
 	Forget   jobsForget   `cmd:"" help:"Erase what is known of a customer."`
 	Verify   jobsVerify   `cmd:"" help:"Compare the ledger with the mailbox."`
+	Backup   jobsBackup   `cmd:"" help:"Write a copy of the ledger, also while the service runs."`
+	Restore  jobsRestore  `cmd:"" help:"Put a backup in the ledger's place."`
 	Export   jobsExport   `cmd:"" help:"Write all surveys to a spreadsheet."`
 	Import   jobsImport   `cmd:"" help:"Take numbers that were changed in an exported spreadsheet."`
 }

@@ -59,6 +59,9 @@ func newService(ctx context.Context, conf settings.Settings, terminal desk.Chat,
 	if s.ledger, err = ledger.Open(ctx, conf.Ledger.Path, time.Now); err != nil {
 		return nil, err
 	}
+	if err := desk.TakeUp(ctx, s.ledger, conf.Shop.Timezone.Location); err != nil {
+		return nil, err
+	}
 	for _, b := range s.branches {
 		if err := b.open(ctx, s.ledger, reader, terminal, crash); err != nil {
 			return nil, err

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"database/sql"
+	"errors"
 	"time"
 
 	"fairtape/reply"
@@ -60,9 +61,14 @@ func scanDraft(row interface{ Scan(...any) error }) (Draft, error) {
 // be leaves no gap.
 func (t *Tx) NextDraft(account string, job int) (reply.DraftID, error) {
 	id := reply.DraftID{Job: job}
-	err := t.tx.QueryRowContext(t.ctx, `SELECT COALESCE(MAX(version), 0) + 1 FROM drafts WHERE account = ? AND job = ?`,
-		account, job).Scan(&id.Version)
-	return id, err
+	firstJob, err1 := t.number(firstJobMark)
+	first, err2 := t.number(firstVersionMark)
+	if job >= firstJob {
+		first = 1 // no letter of a job that is newer than the backup is known outside
+	}
+	err3 := t.tx.QueryRowContext(t.ctx, `SELECT MAX(COALESCE(MAX(version), 0) + 1, ?) FROM drafts WHERE account = ? AND job = ?`,
+		first, account, job).Scan(&id.Version)
+	return id, errors.Join(err1, err2, err3)
 }
 
 // AddDraft records a letter as open. An open letter of the job must have been

@@ -130,7 +130,10 @@ func (t *Tx) JobOfMails(account string, ids []string) (Job, error) {
 
 // AddJob opens a job and returns it with its number.
 func (t *Tx) AddJob(j Job) (Job, error) {
-	err := t.tx.QueryRowContext(t.ctx, `SELECT COALESCE(MAX(id), 0) + 1 FROM jobs WHERE account = ?`, j.Account).Scan(&j.ID)
+	first, err := t.number(firstJobMark)
+	if err == nil {
+		err = t.tx.QueryRowContext(t.ctx, `SELECT MAX(COALESCE(MAX(id), 0) + 1, ?) FROM jobs WHERE account = ?`, first, j.Account).Scan(&j.ID)
+	}
 	if err != nil {
 		return j, fmt.Errorf("number a job: %w", err)
 	}
