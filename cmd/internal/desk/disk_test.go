@@ -10,6 +10,8 @@ import (
 
 	"fairtape/cmd/internal/ledger"
 	"fairtape/cmd/internal/ledger/ledgertest"
+	"fairtape/cmd/internal/opener"
+	"fairtape/ingest"
 )
 
 func newDisk(t *testing.T) *ledgertest.Disk {
@@ -158,4 +160,32 @@ func (w *world) dies() (dead bool) {
 	}()
 	story(w)
 	return false
+}
+
+// unready is a reader that cannot start its child.
+type unready struct{}
+
+// Read implements Reader.
+func (unready) Read(context.Context, ingest.Message, string) (opener.Mail, error) {
+	return opener.Mail{}, fmt.Errorf("open survey.pdf: %w", opener.ErrNotStarted)
+}
+
+// A machine that has no room for a child is no fault of a mail: the mail waits,
+// and is worked off as soon as there is room.
+func TestNoRoomForAChild(t *testing.T) {
+	w := newWorld(t)
+	w.says("one", survey(1))
+	w.reader = unready{}
+	one := mail{uid: 1, from: ann, subject: "one", id: "1@tarn.example"}
+	d := w.desk()
+	for range 2 * maxTries {
+		if err := d.Receive(t.Context(), one.delivery()); !errors.Is(err, opener.ErrNotStarted) {
+			t.Fatalf("got %v", err)
+		}
+	}
+	w.reader = nil
+	w.arrive(one)
+	if m := w.message(1); m.End != ledger.Answered {
+		t.Errorf("ended as %s (%s)", m.End, m.Reason)
+	}
 }
