@@ -1,5 +1,7 @@
 package digits
 
+import "math"
+
 // The picture of a box: 10 x 11 mm of paper, that is a digit box of 8 x 9 mm
 // with 1 mm around it, at 4 pixels a millimetre.
 const (
@@ -24,9 +26,29 @@ const (
 	palest     = 0.25  // ink paler than this is not made black: it may be noise
 )
 
+// view is a way to look at a box: how much the ink is moved, in pixels of the
+// network, turned and stretched.
+type view struct {
+	dx, dy float64
+	turn   float64 // radians
+	size   float64 // times as large
+	width  float64 // times as wide, beside that
+}
+
+// views are how a box is looked at: as it is, and in ways that change no digit.
+// What a network of this size is surely wrong about, it mostly is in one of them
+// alone.
+var views = [...]view{
+	{size: 1, width: 1},
+	{size: 0.93, width: 1, turn: 0.09},
+	{size: 1.05, width: 1, turn: -0.09},
+	{size: 1, width: 1.08, dx: 1, dy: 0.5},
+	{size: 1, width: 0.92, dx: -1, dy: -0.5},
+}
+
 // normalise centres the ink of a box and brings it to one size, as train.py
-// does with what the network learns from.
-func normalise(box *Box) []float32 {
+// does with what the network learns from, and then as a view has it.
+func normalise(box *Box, v view) []float32 {
 	var rows [Height]float64
 	var columns [Width]float64
 	total := 0.0
@@ -45,18 +67,16 @@ func normalise(box *Box) []float32 {
 		top, bottom = bounds(rows[:], total)
 		left, right = bounds(columns[:], total)
 	}
-	size := max(bottom-top, right-left, leastInk)
-	step := size / inkSide
-	centreX, centreY := (left+right)/2, (top+bottom)/2
-
+	step := max(bottom-top, right-left, leastInk) / inkSide / v.size
+	centreX, centreY := (left+right)/2+v.dx*step, (top+bottom)/2+v.dy*step
+	sin, cos := math.Sincos(v.turn)
 	out := make([]float32, side*side)
 	darkest := float32(palest)
 	for y := range side {
 		for x := range side {
 			// Pixel centres map to pixel centres; beyond the box is paper.
-			boxX := centreX + (float64(x)+0.5-side/2)*step - 0.5
-			boxY := centreY + (float64(y)+0.5-side/2)*step - 0.5
-			ink := box.at(boxX, boxY)
+			across, down := (float64(x)+0.5-side/2)*step/v.width, (float64(y)+0.5-side/2)*step
+			ink := box.at(centreX+cos*across-sin*down-0.5, centreY+sin*across+cos*down-0.5)
 			out[y*side+x] = ink
 			darkest = max(darkest, ink)
 		}

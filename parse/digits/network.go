@@ -17,7 +17,12 @@ var weightsFile []byte
 // ErrWeights is returned for weights that train.py did not write.
 var ErrWeights = errors.New("digits: the weights are damaged")
 
-const classes = 12 // ten digits, blank, unreadable
+// The network's classes: ten digits and two more.
+const (
+	blank = 10 + iota
+	unreadable
+	classes
+)
 
 // network is a row of 3 x 3 convolutions with rectifiers, the mean over what is
 // left of the picture, and one linear layer.

@@ -78,7 +78,11 @@ type patch struct {
 	dark []float32
 }
 
-const patchMargin = 1.0 // mm around a box
+const (
+	patchMargin = 1.0                      // mm around a box
+	patchEdge   = int(patchMargin * perMM) // pixels of a patch to the middle of an outline
+	lineReach   = 3                        // pixels to both sides that blur spreads an outline over
+)
 
 // look takes the picture of a box where it was found.
 func (v *view) look(b placed, g *paper) *patch {
@@ -108,11 +112,8 @@ func (v *view) look(b placed, g *paper) *patch {
 // have in common is print; it let through a share of the light, and where ink
 // crosses the line the ink let through the rest.
 func (p *patch) removeOutline() {
-	const (
-		edge  = int(patchMargin * perMM) // where the line's middle lies
-		reach = 3                        // pixels to both sides that blur spreads it over
-		skip  = 3                        // pixels at the corners, where lines meet
-	)
+	const edge, reach = patchEdge, lineReach
+	const skip = 3 // pixels at the corners, where lines meet
 	side := func(n, length int, at func(along, across int) *float32, middle int) {
 		common := make([]float32, 0, length)
 		for across := middle - reach; across < middle+reach; across++ {
@@ -141,8 +142,9 @@ func (p *patch) removeOutline() {
 }
 
 // inkLevels says what counts as ink on a page: darkness from which it is no
-// noise, and that of the pen's strokes.
-type inkLevels struct{ noise, pen float32 }
+// noise, and that of the pen's strokes; and what share of its ink a pixel gives
+// to each neighbour before the number reader sees it.
+type inkLevels struct{ noise, pen, spread float32 }
 
 const (
 	leastNoise = 0.06 // darkness that even a clean page has from grain and pale print
@@ -157,7 +159,7 @@ func levels(patches []*patch) inkLevels {
 	for _, p := range patches {
 		p.each(0.75, func(d float32) { inside = append(inside, d) })
 	}
-	l := inkLevels{leastNoise, aPen}
+	l := inkLevels{noise: leastNoise, pen: aPen}
 	if len(inside) == 0 {
 		return l
 	}
@@ -192,17 +194,63 @@ func (p *patch) ink(l inkLevels, inset float64) float64 {
 	return float64(sum) / (perMM * perMM)
 }
 
+// lineRemains is the share of a stroke's darkness that may be left of an
+// outline after it was taken out, where it does not run quite straight.
+const lineRemains = 0.15
+
 // box is what the number reader sees.
 func (p *patch) box(l inkLevels) *digits.Box {
 	b := new(digits.Box)
+	near := func(at, length int) bool {
+		at = min(at, length-1-at)
+		return at >= patchEdge-lineReach && at < patchEdge+lineReach
+	}
 	for y := range min(p.h, digits.Height) {
 		for x := range min(p.w, digits.Width) {
-			if d := p.dark[y*p.w+x]; d > l.noise/2 {
-				b[y*digits.Width+x] = min(d/l.pen, 1)
+			d := p.dark[y*p.w+x]
+			if d <= l.noise/2 {
+				continue
 			}
+			ink := min(d/l.pen, 1)
+			if near(x, p.w) || near(y, p.h) {
+				ink = max(ink-lineRemains, 0) / (1 - lineRemains)
+			}
+			b[y*digits.Width+x] = ink
 		}
 	}
+	spread(b[:], 1, digits.Width, digits.Width, digits.Height, l.spread)
+	spread(b[:], digits.Width, digits.Height, 1, digits.Width, l.spread)
 	return b
+}
+
+// spread gives a share of each pixel to its two neighbours along n lines of so
+// many pixels, which lie step apart; the lines lie next apart.
+func spread(pixels []float32, step, length, next, n int, share float32) {
+	for line := range n {
+		before := float32(0)
+		for i := range length {
+			at := line*next + i*step
+			here, after := pixels[at], float32(0)
+			if i+1 < length {
+				after = pixels[at+step]
+			}
+			pixels[at] = here + share*(before+after-2*here)
+			before = here
+		}
+	}
+}
+
+// usualEdge is the width of edges, in mm, in most of what the number reader
+// learnt from; it misjudges what is sharper.
+const usualEdge = 0.65
+
+// spreadFor is the share that makes edges of a width as soft as usual.
+func spreadFor(edge float64) float32 {
+	// An edge blurred by a bell is sqrt(2 pi) of its sigmas wide; giving a share
+	// to both sides adds twice the share to its variance, in square pixels.
+	variance := func(width float64) float64 { return width * width / (2 * math.Pi) * perMM * perMM }
+	const most = 1.0 / 3 // all three alike
+	return float32(min(max((variance(usualEdge)-variance(edge))/2, 0), most))
 }
 
 // rectOf is where a box lies on the page as it was found.

@@ -196,7 +196,7 @@ func (e entry) reading(unit parse.Unit) parse.Reading {
 // strangeHand is how much likelier errors are than the number reader thinks,
 // in odds. It is calibrated on hands like those it learnt from; on digits of
 // other origin networks of its kind err several times as often.
-const strangeHand = 2.0
+const strangeHand = 1.5
 
 // unfamiliar weakens the best candidate against all else by strangeHand, and
 // further where boxes are not surely where they seem to be.

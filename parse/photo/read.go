@@ -74,6 +74,7 @@ func (r *Reader) Page(file string, p *Picture) (*Page, error) {
 		patches[i] = v.look(b, paper)
 	}
 	ink := levels(patches)
+	ink.spread = spreadFor(v.edgeWidth())
 	r.fill(file, p, page, patches, ink, page.outside(straight, paper, ink))
 	if page.hopeless() {
 		if why := v.whyUnread(); why.Code != CodeNoCode {
