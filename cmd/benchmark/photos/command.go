@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"runtime"
 	"slices"
 	"sync"
@@ -51,7 +52,12 @@ func (c *Command) Run(out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	w := &world{seed: c.Seed, digits: digits, printer: newPrinter()}
+	cache, err := os.MkdirTemp("", "photos-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(cache)
+	w := &world{seed: c.Seed, digits: digits, printer: newPrinter(cache)}
 	fmt.Fprintf(out, "%d photos a grade, seed %d; hands: MNIST's test digits and strokes of our own\n\n", c.Count, c.Seed)
 	fmt.Fprintf(out, "%-10s %8s %8s %8s %8s  %-28s %s\n", "grade", "numbers", "right", "sent", "silent", "95 % bound of silent", "photos refused")
 	for _, grade := range grades {

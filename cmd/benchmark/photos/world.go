@@ -3,7 +3,6 @@ package photos
 import (
 	"context"
 	"fmt"
-	"image"
 	"math/rand/v2"
 	"sync"
 
@@ -69,12 +68,16 @@ func (w *world) shoot(grade phototest.Grade, i int) (shot, error) {
 
 // printer draws forms and keeps what it drew.
 type printer struct {
-	lock  sync.Mutex
-	print map[form.Spec]image.Image
-	pdf   pdf.Reader
+	lock   sync.Mutex
+	sheets map[form.Spec]*phototest.Print
+	pdf    pdf.Reader
 }
 
-func newPrinter() *printer { return &printer{print: map[form.Spec]image.Image{}} }
+// newPrinter keeps the compiled PDF reader in a folder, which makes all starts
+// but the first quick.
+func newPrinter(cache string) *printer {
+	return &printer{sheets: map[form.Spec]*phototest.Print{}, pdf: pdf.Reader{Cache: cache}}
+}
 
 // printDPI is the resolution of the print, that of a plain home printer.
 const printDPI = 300
@@ -84,19 +87,21 @@ func (p *printer) sheet(spec form.Spec, page int) (*phototest.Sheet, error) {
 	p.lock.Lock()
 	defer p.lock.Unlock()
 	spec.Job = 0
+	if drawn, ok := p.sheets[spec]; ok {
+		return drawn.Sheet(), nil
+	}
 	file, layout, err := draw.PDF(spec, draw.Words{})
 	if err != nil {
 		return nil, err
 	}
-	if p.print[spec] == nil {
-		pages, err := p.pdf.Pages(context.Background(), file, printDPI, page)
-		if err != nil {
-			return nil, fmt.Errorf("print the form: %w", err)
-		}
-		if len(pages) < page {
-			return nil, fmt.Errorf("print the form: page %d was not drawn", page)
-		}
-		p.print[spec] = pages[page-1]
+	pages, err := p.pdf.Pages(context.Background(), file, printDPI, page)
+	if err != nil {
+		return nil, fmt.Errorf("print the form: %w", err)
 	}
-	return phototest.Printed(layout, page, p.print[spec]), nil
+	if len(pages) < page {
+		return nil, fmt.Errorf("print the form: page %d was not drawn", page)
+	}
+	drawn := phototest.NewPrint(layout, page, pages[page-1])
+	p.sheets[spec] = drawn
+	return drawn.Sheet(), nil
 }

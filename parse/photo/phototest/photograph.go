@@ -15,51 +15,27 @@ func (s *Sheet) Photograph(c Camera, rng *rand.Rand) *Photo {
 	m := newRaster(c.Width, c.Height, 0, 0, 0)
 	l := newLight(c, rng)
 	t := newTable(rng)
-	gw, gh := c.Width/gridStep+2, c.Height/gridStep+2
-	grid := make([]point, gw*gh)
-	x, y := s.Layout.Width/2, s.Layout.Height/2
-	for j := range gh {
-		for i := range gw {
-			from := point{x, y}
-			if i > 0 {
-				from = grid[j*gw+i-1]
-			} else if j > 0 {
-				from = grid[(j-1)*gw]
-			}
-			gx, gy := sc.unproject(float64(i*gridStep), float64(j*gridStep), from.x, from.y)
-			grid[j*gw+i] = point{gx, gy}
-		}
-	}
+	back := sc.backwards(c)
 	// How many samples a pixel takes: the sheet is finer than small pictures.
 	x0, y0 := sc.project(s.Layout.Width/2, s.Layout.Height/2)
 	x1, y1 := sc.project(s.Layout.Width/2+1, s.Layout.Height/2)
 	n := max(1, min(3, int(Scale/math.Hypot(x1-x0, y1-y0)+0.5)))
 	for py := range c.Height {
 		for px := range c.Width {
-			var sum [3]float32
-			var cx, cy float64
-			for k := range n * n {
-				u := float64(px) + (float64(k%n)+0.5)/float64(n)
-				v := float64(py) + (float64(k/n)+0.5)/float64(n)
-				x, y := interpolate(grid, gw, u/gridStep, v/gridStep)
-				cx, cy = x, y
-				if x < 0 || y < 0 || x >= s.Layout.Width || y >= s.Layout.Height {
-					r, g, b := t.at(x, y, s.Layout.Width, s.Layout.Height)
-					sum[0], sum[1], sum[2] = sum[0]+r, sum[1]+g, sum[2]+b
-					continue
-				}
-				r, g, b := s.paper.at(x*Scale, y*Scale)
-				_, slope := sc.rise(x, y)
-				shade := float32(1 - 1.6*slope)
-				sum[0], sum[1], sum[2] = sum[0]+r*shade, sum[1]+g*shade, sum[2]+b*shade
+			p := m.pix[3*(py*c.Width+px) : 3*(py*c.Width+px)+3]
+			at, shade := back.at(float64(px)+0.5, float64(py)+0.5)
+			light := l.at(px, py)
+			if at.x < 0 || at.y < 0 || at.x >= s.Layout.Width || at.y >= s.Layout.Height {
+				p[0], p[1], p[2] = t.at(at.x, at.y, s.Layout.Width, s.Layout.Height)
+			} else {
+				p[0], p[1], p[2] = s.sample(back, px, py, n)
+				light *= shade
 			}
-			light := l.at(px, py) / float32(n*n)
-			p := m.pix[3*(py*c.Width+px):]
 			for i := range 3 {
-				p[i] = sum[i] * light * l.colour[i]
+				p[i] *= light * l.colour[i]
 			}
 			if c.Screen > 0 {
-				dots(p, cx, cy, float32(c.Screen))
+				dots(p, at.x, at.y, float32(c.Screen))
 			}
 		}
 	}
@@ -76,11 +52,57 @@ func (s *Sheet) Photograph(c Camera, rng *rand.Rand) *Photo {
 	return &Photo{Picture: m.image(), Camera: c, place: sc}
 }
 
-func interpolate(grid []point, w int, u, v float64) (x, y float64) {
+// sample is the mean of n x n places of the sheet within a pixel.
+func (s *Sheet) sample(back *backdrop, px, py, n int) (r, g, b float32) {
+	for k := range n * n {
+		at, _ := back.at(float64(px)+(float64(k%n)+0.5)/float64(n), float64(py)+(float64(k/n)+0.5)/float64(n))
+		x, y, z := s.paper.at(at.x*Scale, at.y*Scale)
+		r, g, b = r+x, g+y, b+z
+	}
+	all := float32(n * n)
+	return r / all, g / all, b / all
+}
+
+// backdrop says for pixels of a picture which place of the page's plane they
+// show, and how light the paper's slope makes it there.
+type backdrop struct {
+	w      int
+	places []point
+	shades []float32
+}
+
+func (s *scene) backwards(c Camera) *backdrop {
+	b := &backdrop{w: c.Width/gridStep + 2}
+	h := c.Height/gridStep + 2
+	b.places, b.shades = make([]point, b.w*h), make([]float32, b.w*h)
+	for j := range h {
+		for i := range b.w {
+			from := point{s.width / 2, s.height / 2}
+			if i > 0 {
+				from = b.places[j*b.w+i-1]
+			} else if j > 0 {
+				from = b.places[(j-1)*b.w]
+			}
+			x, y := s.unproject(float64(i*gridStep), float64(j*gridStep), from.x, from.y)
+			b.places[j*b.w+i] = point{x, y}
+			const darkest = 1.6 // how much a slope of 45 degrees takes
+			_, slope := s.rise(x, y)
+			b.shades[j*b.w+i] = float32(1 - darkest*slope)
+		}
+	}
+	return b
+}
+
+func (b *backdrop) at(px, py float64) (point, float32) {
+	u, v := px/gridStep, py/gridStep
 	i, j := int(u), int(v)
 	fx, fy := u-float64(i), v-float64(j)
-	a, b, c, d := grid[j*w+i], grid[j*w+i+1], grid[(j+1)*w+i], grid[(j+1)*w+i+1]
-	return (a.x*(1-fx)+b.x*fx)*(1-fy) + (c.x*(1-fx)+d.x*fx)*fy, (a.y*(1-fx)+b.y*fx)*(1-fy) + (c.y*(1-fx)+d.y*fx)*fy
+	k := j*b.w + i
+	upper, lower := b.places[k:k+2], b.places[k+b.w:k+b.w+2]
+	return point{
+		(upper[0].x*(1-fx)+upper[1].x*fx)*(1-fy) + (lower[0].x*(1-fx)+lower[1].x*fx)*fy,
+		(upper[0].y*(1-fx)+upper[1].y*fx)*(1-fy) + (lower[0].y*(1-fx)+lower[1].y*fx)*fy,
+	}, b.shades[k]
 }
 
 // light is how the scene is lit, over the picture.

@@ -3,6 +3,8 @@ package phototest
 import (
 	"image"
 	"math"
+
+	"gonum.org/v1/gonum/blas/blas32"
 )
 
 // Scale is the resolution of a sheet, in pixels a millimetre.
@@ -82,29 +84,56 @@ func (m *raster) blur(sigma float64) {
 		return
 	}
 	kernel := bell(sigma)
+	m.blurRows(kernel)
+	m.blurColumns(kernel)
+}
+
+func (m *raster) blurRows(kernel []float32) {
 	half := len(kernel) / 2
-	line := make([]float32, 3*(max(m.w, m.h)+2*half))
-	pass := func(start, step, n int) {
-		for i := range n + 2*half {
-			from := start + min(max(i-half, 0), n-1)*step
-			copy(line[3*i:3*i+3], m.pix[from:from+3])
-		}
-		for i := range n {
-			var a, b, c float32
-			for k, w := range kernel {
-				p := line[3*(i+k) : 3*(i+k)+3]
-				a, b, c = a+w*p[0], b+w*p[1], c+w*p[2]
-			}
-			p := m.pix[start+i*step : start+i*step+3]
-			p[0], p[1], p[2] = a, b, c
-		}
-	}
+	line := make([]float32, 3*(m.w+2*half))
 	for y := range m.h {
-		pass(3*y*m.w, 3, m.w)
+		row := m.pix[3*y*m.w : 3*(y+1)*m.w]
+		copy(line[3*half:], row)
+		for i := range half {
+			copy(line[3*i:3*i+3], row[:3])
+			copy(line[3*(m.w+half+i):], row[len(row)-3:])
+		}
+		clear(row)
+		for k, weight := range kernel {
+			add(row, line[3*k:], weight)
+		}
 	}
-	for x := range m.w {
-		pass(3*x, 3*m.w, m.h)
+}
+
+// blurColumns goes down whole rows at a time and keeps those above as they were.
+func (m *raster) blurColumns(kernel []float32) {
+	half := len(kernel) / 2
+	row := func(y int) []float32 { return m.pix[3*y*m.w : 3*(y+1)*m.w] }
+	before := make([][]float32, half+1) // row y at y modulo their number
+	for i := range before {
+		before[i] = make([]float32, 3*m.w)
 	}
+	first := append([]float32(nil), row(0)...)
+	for y := range m.h {
+		out := row(y)
+		copy(before[y%len(before)], out)
+		clear(out)
+		for k, weight := range kernel {
+			switch from := min(y+k-half, m.h-1); {
+			case from < 0:
+				add(out, first, weight)
+			case from <= y:
+				add(out, before[from%len(before)], weight)
+			default:
+				add(out, row(from), weight)
+			}
+		}
+	}
+}
+
+// add adds a multiple of the first len(to) of from.
+func add(to, from []float32, weight float32) {
+	blas32.Axpy(weight, blas32.Vector{N: len(to), Inc: 1, Data: from}, blas32.Vector{N: len(to), Inc: 1, Data: to})
 }
 
 func bell(sigma float64) []float32 {

@@ -3,10 +3,10 @@ package phototest
 import (
 	"image"
 	"image/color"
-	"image/draw"
 	"math"
 	"math/rand/v2"
 
+	"golang.org/x/image/draw"
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/opentype"
@@ -59,28 +59,32 @@ func Blank(l form.Layout, page int) (*Sheet, error) {
 	return s, nil
 }
 
-// Printed takes a page that was drawn elsewhere, of any resolution.
-func Printed(l form.Layout, page int, print image.Image) *Sheet {
-	s := &Sheet{Layout: l, Page: page, paper: newRaster(px(l.Width), px(l.Height), 0, 0, 0)}
-	b := print.Bounds()
-	grey := image.NewGray(image.Rect(0, 0, b.Dx(), b.Dy()))
-	draw.Draw(grey, grey.Rect, print, b.Min, draw.Src)
-	small := newRaster(b.Dx(), b.Dy(), 0, 0, 0)
+// Print is a page that was drawn elsewhere, ready to be written on many times.
+type Print struct {
+	layout form.Layout
+	page   int
+	light  []byte // of each pixel of a sheet, as drawn
+}
+
+// NewPrint takes a page's picture of any resolution.
+func NewPrint(l form.Layout, page int, picture image.Image) *Print {
+	p := &Print{layout: l, page: page}
+	grey := image.NewGray(image.Rect(0, 0, px(l.Width), px(l.Height)))
+	draw.ApproxBiLinear.Scale(grey, grey.Rect, picture, picture.Bounds(), draw.Src, nil)
+	p.light = grey.Pix
+	return p
+}
+
+// Sheet prints the page.
+func (p *Print) Sheet() *Sheet {
+	s := &Sheet{Layout: p.layout, Page: p.page, paper: newRaster(px(p.layout.Width), px(p.layout.Height), 0, 0, 0)}
 	var table [256]float32
 	for i := range table {
 		table[i] = paperLight * fromByte(byte(i))
 	}
-	for i, v := range grey.Pix {
+	for i, v := range p.light {
 		light := table[v]
-		small.pix[3*i], small.pix[3*i+1], small.pix[3*i+2] = light, light, light
-	}
-	fx, fy := float64(b.Dx())/float64(s.paper.w), float64(b.Dy())/float64(s.paper.h)
-	for y := range s.paper.h {
-		for x := range s.paper.w {
-			r, g, b := small.at((float64(x)+0.5)*fx, (float64(y)+0.5)*fy)
-			p := s.paper.pix[3*(y*s.paper.w+x):]
-			p[0], p[1], p[2] = r, g, b
-		}
+		s.paper.pix[3*i], s.paper.pix[3*i+1], s.paper.pix[3*i+2] = light, light, light
 	}
 	return s
 }
