@@ -13,6 +13,10 @@ var spelledPlace = regexp.MustCompile(`(?i)\b(at\s+)(\pL+)(\s+(?:foot|feet|ft)\b
 
 var spelledNumbers = strings.Fields("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty")
 
+// gluedComma is a comma between a label and its number, as in a sheet that was
+// pasted into a mail: it makes no decimal of the number.
+var gluedComma = regexp.MustCompile(`(\pL),(\d)`)
+
 // figures writes places in words as figures. One that goes on, "at seven feet
 // four", is left as it is, and so is a length in words: half of a number is none.
 func figures(text string) string {
