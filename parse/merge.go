@@ -52,7 +52,8 @@ func TwoBoats(a, b Survey) bool {
 		return false
 	}
 	shared, differ := 0, 0
-	for _, p := range pairUp(a.Stations, b.Stations) {
+	pairs := pairUp(a.Stations, b.Stations)
+	for _, p := range pairs {
 		for _, r := range [][2]Reading{{p[0].HullGirth, p[1].HullGirth}, {p[0].FullGirth, p[1].FullGirth}} {
 			if r[0].Known && r[1].Known {
 				shared++
@@ -64,6 +65,9 @@ func TwoBoats(a, b Survey) bool {
 	}
 	if shared >= fullTable {
 		return 2*differ > shared
+	}
+	if shared == 0 && len(pairs) >= fullTable {
+		return false // one has the hull girths, the other the full girths
 	}
 	// Tables on different stations go together when one continues the other.
 	a0, a1 := reach(a.Stations)

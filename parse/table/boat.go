@@ -29,6 +29,8 @@ func (s *sheet) readBoat() {
 		}
 		switch {
 		case t.item.used:
+		case t.inline != nil && t.group == groupGreatest:
+			s.take(t, append([]*item{t.inline}, s.numbersOn(t, right)...))
 		case t.inline != nil:
 			s.take(t, []*item{t.inline})
 		case t.meta != "" && t.meta != metaSpacing && t.meta != metaTape:

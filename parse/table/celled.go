@@ -72,6 +72,13 @@ func girthSaid(it *item) (role, entry) {
 	return roleOf(head), entry{item: number, heading: headingScale(head)}
 }
 
+// saysGirth reports a cell with a girth and its number, "Hull girth: 46", which
+// is no heading. "Girth 2" is one.
+func (it *item) saysGirth() bool {
+	role, e := girthSaid(it)
+	return role.girth() && (e.amount.Number >= 10 || labelEnd.MatchString(it.folded))
+}
+
 // celled reads one such row; its station is nil when it is none. Every cell
 // that holds anything has to be understood.
 func (s *sheet) celled(items []*item) (station *item, line row) {

@@ -73,6 +73,8 @@ func (v view) resolveGirths(start int, station column, cols []sorted) {
 		if x, y := v.columnNumbers(start, station, cols[hull].at, cols[open[0]].at); hullThenFull(x, y) {
 			cols[open[0]].role = roleFull
 		}
+	case len(open) == 0 && has(cols, roleHull) != has(cols, roleFull):
+		v.parted(start, station, cols)
 	case len(open) == 1:
 		cols[open[0]].role = roleHull
 		cols[open[0]].doubt = unclear
@@ -84,6 +86,28 @@ func (v view) resolveGirths(start int, station column, cols []sorted) {
 		}
 	}
 	v.doubtHeadings(start, station, cols)
+}
+
+// parted tells two columns apart that are both called hull girth, or both full
+// girth: "under hull", "under hull, then over the top". Two tries of one girth
+// never differ as much.
+func (v view) parted(start int, station column, cols []sorted) {
+	var two []int
+	for i, c := range cols {
+		if c.role == roleHull || c.role == roleFull {
+			two = append(two, i)
+		}
+	}
+	if len(two) != 2 || cols[two[0]].scale != cols[two[1]].scale {
+		return
+	}
+	a, b := two[0], two[1]
+	switch x, y := v.columnNumbers(start, station, cols[a].at, cols[b].at); {
+	case hullThenFull(x, y):
+		cols[a].role, cols[b].role = roleHull, roleFull
+	case hullThenFull(y, x):
+		cols[a].role, cols[b].role = roleFull, roleHull
+	}
 }
 
 // doubtHeadings doubts columns under each other's headings. Only numbers that
@@ -247,7 +271,27 @@ func (v view) sortGirths(start int, station column, girths []column) []sorted {
 		out = append(out, g)
 	}
 	v.resolveGirths(start, station, out)
+	for i, g := range out {
+		if g.scale == parse.ScaleFoot && g.inches < 0 && v.wholeFeet(start, g.at) {
+			out[i].doubt = parse.Fault{Code: parse.CodeColumnsUnclear, Message: "These are whole feet; the inches may stand elsewhere."}
+		}
+	}
 	return out
+}
+
+// wholeFeet reports a column without parts of a foot, as no column of girths is.
+func (v view) wholeFeet(start, c int) bool {
+	n := 0
+	for r := start; r < v.rows() && !v.emptyRow(r); r++ {
+		it := v.at(r, c)
+		if it.amount.Scale != parse.Bare || it.amount.Number != math.Trunc(it.amount.Number) {
+			return false
+		}
+		if it.numeric {
+			n++
+		}
+	}
+	return n > 1
 }
 
 func has(columns []sorted, r role) bool {

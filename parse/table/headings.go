@@ -17,7 +17,7 @@ func (v view) dataBelow(r int) int {
 		}
 		for i := r + 1; i <= r+headingReach && i < v.rows(); i++ {
 			below := v.at(i, c)
-			if below.value() {
+			if below.value() && !v.name(below) {
 				if !below.used && (start == 0 || i < start) {
 					start = i
 				}
@@ -32,7 +32,7 @@ func (v view) dataBelow(r int) int {
 }
 
 func (v view) girthHeading(it *item) bool {
-	return it.word() && !it.used && len(it.folded) <= longestLabel && it.asRole().girth() &&
+	return it.word() && !it.used && len(it.folded) <= longestLabel && it.asRole().girth() && !it.saysGirth() &&
 		!greatestWords.MatchString(it.folded) && !transomWords.MatchString(it.folded) && stationLabel(it.folded).at == nil
 }
 
@@ -104,7 +104,8 @@ func (v view) column(start, c int) column {
 			text = t + " " + text
 		}
 		if col.role == noRole || col.role == roleGirth {
-			if r := roleOf(text); r != noRole {
+			r := roleOf(text)
+			if r.girth() || r == roleStation || col.role == noRole && r != noRole {
 				col.role = r
 			}
 		}
@@ -130,22 +131,14 @@ func (v view) readTable(start int) {
 			others = append(others, col)
 		}
 	}
+	stations, girths, others = v.untangle(start, stations, girths, others)
 	if len(girths) == 0 || v.onlyTotals(start, girths) {
 		return
 	}
-	if len(stations) == 0 {
-		stations = v.unlabelledStations(start, others)
-	}
-	stations, others = v.counted(start, stations, others)
 	for i, st := range stations {
-		var mine []column
-		for _, g := range girths {
-			if nearestStation(stations, g.at) == i {
-				mine = append(mine, g)
-			}
-		}
-		if len(mine) > 0 {
+		if mine := nearestTo(stations, i, girths); len(mine) > 0 {
 			st.place = v.onePlace(start, mine)
+			mine = v.byNumbers(start, st, mine, nearestTo(stations, i, others))
 			v.readRows(start, st, mine, others)
 		}
 	}
@@ -215,6 +208,17 @@ func nearestStation(stations []column, c int) int {
 	return max(best, 0)
 }
 
+// nearestTo returns the columns that belong to one of the columns of stations.
+func nearestTo(stations []column, i int, columns []column) []column {
+	var mine []column
+	for _, c := range columns {
+		if nearestStation(stations, c.at) == i {
+			mine = append(mine, c)
+		}
+	}
+	return mine
+}
+
 // unlabelledStations finds the columns without a heading whose numbers rise
 // as stations do.
 func (v view) unlabelledStations(start int, others []column) []column {
@@ -262,7 +266,7 @@ func (v view) useHeadings(start int) {
 	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
 		for c := 0; c < v.cols(); c++ {
 			it := v.at(r, c)
-			if (it.asRole() != noRole || unitOnly.MatchString(it.folded)) && it.asLabel().none() {
+			if !it.saysGirth() && (it.asRole() != noRole || unitOnly.MatchString(it.folded)) && it.asLabel().none() {
 				it.used = true
 			}
 		}

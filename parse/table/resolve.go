@@ -15,8 +15,10 @@ import (
 func Read(file string, grids []Grid) parse.Document {
 	doc := parse.Document{File: file}
 	var sheets []*sheet
-	for _, g := range grids {
+	titles := sheetTitles(grids)
+	for i, g := range grids {
 		s := newSheet(file, splitPairs(g))
+		s.girth = titles[i]
 		s.found.whole = map[parse.Measure][]entry{}
 		s.found.texts = map[meta]string{}
 		s.readCelled()

@@ -1,6 +1,10 @@
 package table
 
-import "fairtape/parse"
+import (
+	"regexp"
+
+	"fairtape/parse"
+)
 
 // rowName reads the name of a row; at is the cell that tells where the
 // greatest girth lies, and where the one that names the place.
@@ -57,8 +61,13 @@ func (v view) greatestPlace(where, label *item) *item {
 		}
 		return nil
 	}
-	return tailNumber(where)
+	rest := where.Cell
+	rest.Text = greatestRemark.ReplaceAllString(parse.Plain(rest.Text), "")
+	return tailNumber(newItem(rest, where.row, where.col))
 }
+
+// greatestRemark is the word after its place: "8 ft 1 in (greatest)".
+var greatestRemark = regexp.MustCompile(`(?i)\s*[(,-]\s*(?:the )?(?:greatest|maximum|max|widest|largest|biggest|plus gr[a-z]+)\b[^0-9]*$`)
 
 // tailNumber returns the number that ends a label, as an item of its own; nil
 // when there is none.

@@ -193,8 +193,12 @@ func firstDigit(text string) int {
 	return strings.IndexFunc(text, unicode.IsDigit)
 }
 
+// fromBow closes a distance and says nothing more of it.
+var fromBow = regexp.MustCompile(`(?i)[ ,]*(?:\b(?:back|aft) )?\b(?:(?:from|of) (?:the )?(?:bow|stem|front|nose)|(?:de|depuis) (?:l'|la |le )?(?:[eé]trave|proue|avant|nez))(?: end)?$`)
+
 // trimTail drops what closes a label after its number.
 func trimTail(text string) string {
+	text = fromBow.ReplaceAllString(strings.TrimRight(text, " :;,."), "")
 	text = strings.TrimRight(text, " :;,.")
 	if strings.Count(text, ")") > strings.Count(text, "(") {
 		text = strings.TrimRight(text, ")")

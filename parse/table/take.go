@@ -154,7 +154,7 @@ func (s *sheet) takeGroup(t *tag, entries []entry) {
 	switch {
 	case t.group == groupTransom && len(entries) == 2 && pairOf(entries[0], entries[1]):
 		measures = []parse.Measure{parse.TransomHullGirth, parse.TransomFullGirth}
-	case t.group == groupGreatest && t.measure == parse.GreatestAt && len(entries) == 1:
+	case t.group == groupGreatest && len(entries) == 1 && (t.measure == parse.GreatestAt || fromBow.MatchString(t.text)):
 		measures = []parse.Measure{parse.GreatestAt}
 	case t.group == groupGreatest && len(entries) == 2 && t.measure == "" && pairOf(entries[0], entries[1]):
 		measures = []parse.Measure{parse.GreatestHullGirth, parse.GreatestFullGirth}

@@ -20,6 +20,7 @@ type item struct {
 	note     bool   // in a column of notes, whose words are labels of nothing
 	label    *label // what the words say outside a table, once asked for
 	role     *role  // and as a heading
+	axis     axis   // part of a line of stations' names
 	named    bool   // the name of a station in a table with a line for each number
 }
 
@@ -27,6 +28,7 @@ type item struct {
 type sheet struct {
 	file   string
 	name   string
+	girth  role      // the girth that the name of the sheet speaks of
 	items  [][]*item // rectangular
 	commas bool      // commas divide the cells
 	found  found
@@ -74,6 +76,7 @@ func newSheet(file string, g Grid) *sheet {
 		}
 		s.items = append(s.items, line)
 	}
+	s.findNames()
 	return s
 }
 
@@ -231,6 +234,48 @@ func (v view) at(r, c int) *item {
 		return v.items[c][r]
 	}
 	return v.items[r][c]
+}
+
+// axis is which way a line of stations' names runs.
+type axis int
+
+const (
+	noAxis axis = iota
+	acrossAxis
+	downAxis
+)
+
+// name reports a part of a line of stations' names that runs along a row of the
+// view, and so belongs to no column of girths.
+func (v view) name(it *item) bool {
+	return it.axis == acrossAxis && !v.flip || it.axis == downAxis && v.flip
+}
+
+// findNames marks the lines that can only be names of stations: they rise
+// evenly, and each has its unit.
+func (s *sheet) findNames() {
+	for _, v := range []view{{s, false}, {s, true}} {
+		for c := 0; c < v.cols(); c++ {
+			for r := 0; r < v.rows(); r++ {
+				if v.at(r, c).amount.Scale == parse.Bare {
+					continue
+				}
+				n := 0
+				for r+n < v.rows() && v.at(r+n, c).amount.Scale != parse.Bare {
+					n++
+				}
+				if n >= fewRows && v.risingFrom(r, c) >= n && regular(v, r, c, n) {
+					for i := range n {
+						v.at(r+i, c).axis = downAxis
+						if v.flip {
+							v.at(r+i, c).axis = acrossAxis
+						}
+					}
+				}
+				r += n
+			}
+		}
+	}
 }
 
 // across is how many columns of the view a cell spans.

@@ -36,11 +36,13 @@ func (r role) girth() bool {
 // and French: common practice, no source.
 var (
 	notesWords   = regexp.MustCompile(`\b(?:notes?|remarks?|comments?|remarques?|commentaires?|observations?)\b`)
-	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b`)
+	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|cover|cloth|fabric|cut|panel|finished|calculated|calc|computed|ease|tissu|toile|housse|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b`)
 	halfWords    = regexp.MustCompile(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\b1/2 (?:hull|girth|tour)|\bto (?:the )?keel\b|a la quille`)
 	oneSide      = regexp.MustCompile(`(?:^|[ ,(-])(?:left|right|port|starboard|gauche|droite|babord|tribord|l|r)(?: side| half)?\)?$`)
 	nearestWords = regexp.MustCompile(`\b(?:to (?:the )?)?nearest [^)]*`)
 	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|\ball (?:the )?(?:way )?(?:a?round)\b|\bright round\b|\baround everything\b|\bincl`)
+	withoutTop   = regexp.MustCompile(`\b(?:without|w/o|sans|excluding|excl\.?|not incl\w*|no) (?:the |le |la )?(?:top|deck|dessus|pont|opening|ouverture)\b`)
+	withTop      = regexp.MustCompile(`(?:\b(?:with|w/|avec|including|plus|and|et)|[+&]) ?(?:the |le |la |straight )?(?:top|deck|dessus|pont|across|over)\b`)
 	openingWords = regexp.MustCompile(`\b(?:openings?|ouvertures?|beam|breadth|width|largeurs?|bau)\b|\b(?:straight )?across\b`)
 	underWords   = regexp.MustCompile(`\b(?:girths?|under(?:neath)?|bottom|tour|contour|a?round|circonferences?|circumferences?|dessous)\b`)
 	hullWords    = regexp.MustCompile(`\b(?:hull|open|under(?:neath)?|bottom|coque|ouverte?s?|dessous|bilge|belly|below|carene)\b`)
@@ -72,6 +74,10 @@ func roleOf(text string) role {
 		return roleIndex
 	case stationFirst.MatchString(s) && !girth:
 		return roleStation
+	case withoutTop.MatchString(s):
+		return roleHull
+	case withTop.MatchString(s):
+		return roleFull
 	case halfWords.MatchString(s) && openingWords.MatchString(s):
 		return noRole // half-breadths are of a drawing, not of a tape
 	case halfWords.MatchString(s), oneSide.MatchString(s) && (girth || hullWords.MatchString(s)):

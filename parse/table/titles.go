@@ -1,0 +1,157 @@
+package table
+
+import (
+	"slices"
+
+	"fairtape/parse"
+)
+
+// What the headings of a table leave open is looked for around it: in a title
+// over the table, in the name of the sheet, and in the numbers, where they
+// leave no choice.
+
+// untangle puts the columns right that their headings alone put wrong.
+func (v view) untangle(start int, stations, girths, others []column) (s, g, o []column) {
+	if len(stations) == 0 {
+		// A title "Hull girths" stands over the names of the stations too.
+		var rest []column
+		for _, col := range girths {
+			if v.evenly(start, col.at) {
+				col.role = roleStation
+				stations = append(stations, col)
+			} else {
+				rest = append(rest, col)
+			}
+		}
+		girths = rest
+	}
+	if len(stations) == 0 {
+		stations = v.unlabelledStations(start, others)
+	}
+	stations, others = v.counted(start, stations, others)
+	for i := 0; i < len(girths); i++ { // the inches beside feet
+		col := girths[i]
+		j := slices.IndexFunc(others, func(o column) bool { return o.at == col.at+1 })
+		if col.scale == parse.ScaleFoot && j >= 0 && others[j].role == noRole && others[j].scale == parse.ScaleInch {
+			inches := others[j]
+			inches.role = col.role
+			girths = slices.Insert(slices.Clone(girths), i+1, inches)
+			others = slices.Delete(slices.Clone(others), j, j+1)
+		}
+	}
+	if len(girths) == 0 || len(girths) == 1 && girths[0].role == roleGirth {
+		girths, others = v.titled(start, girths, others)
+	}
+	return stations, girths, others
+}
+
+// evenly reports a column whose numbers rise by even steps, as those of
+// stations do and those of girths never.
+func (v view) evenly(start, c int) bool {
+	rows := v.risingFrom(start, c)
+	return rows >= fewRows && regular(v, start, c, rows)
+}
+
+// titled gives the only column of numbers, whose heading does not say which
+// girth it holds, the girth that the title names.
+func (v view) titled(start int, girths, others []column) (g, o []column) {
+	role := v.titleRole(start)
+	switch {
+	case role == noRole:
+		return girths, others
+	case len(girths) == 1:
+		return []column{{at: girths[0].at, role: role, scale: girths[0].scale}}, others
+	}
+	only := -1
+	for i, col := range others {
+		if col.role != noRole || !v.mostlyNumbers(start, col.at) {
+			continue
+		}
+		if texts := v.headings(start, col.at); only >= 0 || len(texts) > 0 && !unitOnly.MatchString(texts[0]) {
+			return girths, others
+		}
+		only = i
+	}
+	if only < 0 {
+		return girths, others
+	}
+	col := others[only]
+	col.role = role
+	return []column{col}, slices.Delete(slices.Clone(others), only, only+1)
+}
+
+// titleRole is the girth that a title names: alone in its row over the table, or
+// as the name of the sheet.
+func (v view) titleRole(start int) role {
+	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
+		var alone *item
+		n := 0
+		for c := 0; c < v.cols(); c++ {
+			if it := v.at(r, c); !it.empty() {
+				alone = it
+				n++
+			}
+		}
+		if n == 1 && v.girthHeading(alone) && (alone.asRole() == roleHull || alone.asRole() == roleFull) {
+			return alone.asRole()
+		}
+	}
+	return v.girth
+}
+
+// sheetTitles finds the girths that the names of sheets speak of: "Hull
+// girths", or "Hull" beside a sheet "Full".
+func sheetTitles(grids []Grid) []role {
+	titles := make([]role, len(grids))
+	has := map[role]bool{}
+	for i, g := range grids {
+		titles[i] = roleOf(parse.Fold(g.Name))
+		has[titles[i]] = true
+	}
+	for i, g := range grids {
+		sure := girthWords.MatchString(parse.Fold(g.Name)) || has[roleHull] && has[roleFull]
+		if titles[i] != roleHull && titles[i] != roleFull || !sure {
+			titles[i] = noRole
+		}
+	}
+	return titles
+}
+
+// mostlyNumbers reports a column with a number in most rows of a table.
+func (v view) mostlyNumbers(start, c int) bool {
+	rows, numbers := 0, 0
+	for r := start; r < v.rows() && !v.emptyRow(r); r++ {
+		rows++
+		if it := v.at(r, c); it.value() && !it.used {
+			numbers++
+		}
+	}
+	return 2*numbers > rows
+}
+
+// byNumbers adds to the one girth of a table the column that by its numbers can
+// only be the other, whatever it is called.
+func (v view) byNumbers(start int, station column, girths, others []column) []column {
+	if len(girths) != 1 {
+		return girths
+	}
+	g := girths[0]
+	found := girths
+	for _, o := range others {
+		texts := v.headings(start, o.at)
+		if o.role != noRole || o.scale != g.scale || len(texts) == 0 || !labelOf(texts[0]).none() {
+			continue
+		}
+		x, y := v.columnNumbers(start, station, g.at, o.at)
+		fits := g.role != roleFull && hullThenFull(x, y) || g.role != roleHull && hullThenFull(y, x)
+		if !fits || !g.role.girth() || g.role == roleOpening || g.role == roleHalf {
+			continue
+		}
+		if len(found) > 1 {
+			return girths // two of them
+		}
+		o.role = roleGirth
+		found = []column{g, o}
+	}
+	return found
+}
