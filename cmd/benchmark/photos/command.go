@@ -61,13 +61,14 @@ func (c *Command) Run(out io.Writer) error {
 	fmt.Fprintf(out, "%d photos a grade, seed %d; hands: MNIST's test digits and strokes of our own\n\n", c.Count, c.Seed)
 	fmt.Fprintf(out, "%-10s %8s %8s %8s %8s  %-28s %s\n", "grade", "numbers", "right", "sent", "silent", "95 % bound of silent", "photos refused")
 	for _, grade := range grades {
-		plain, curve, refused, err := c.measure(reader, w, grade)
+		all, refused, err := c.measure(reader, w, grade)
 		if err != nil {
 			return err
 		}
-		plain.print(out, string(grade), fmt.Sprintf("%d of %d; %d numbers crossed out or written over", refused, c.Count, plain.troubled))
-		plain.printLevels(out)
-		curve.print(out, "  + curve", "")
+		all.plain.print(out, string(grade), fmt.Sprintf("%d of %d; %d numbers crossed out or written over", refused, c.Count, all.plain.troubled))
+		all.plain.printLevels(out)
+		all.curve.print(out, "  + curve", "")
+		all.slips.print(out)
 		if err := printRival(out, w, grade, c.Rival); err != nil {
 			return err
 		}
@@ -87,7 +88,7 @@ func (c *Command) digits() (*phototest.Digits, error) {
 }
 
 // measure reads the photos of one grade on all processors.
-func (c *Command) measure(reader *photo.Reader, w *world, grade phototest.Grade) (plain, curve tally, refused int, err error) {
+func (c *Command) measure(reader *photo.Reader, w *world, grade phototest.Grade) (all result, refused int, err error) {
 	var (
 		lock sync.Mutex
 		wait sync.WaitGroup
@@ -99,8 +100,9 @@ func (c *Command) measure(reader *photo.Reader, w *world, grade phototest.Grade)
 				r, failed := c.one(reader, w, grade, i)
 				lock.Lock()
 				err = errors.Join(err, failed)
-				plain.add(r.plain)
-				curve.add(r.curve)
+				all.plain.add(r.plain)
+				all.curve.add(r.curve)
+				all.slips.add(r.slips)
 				if r.refused {
 					refused++
 				}
@@ -113,5 +115,5 @@ func (c *Command) measure(reader *photo.Reader, w *world, grade phototest.Grade)
 	}
 	close(next)
 	wait.Wait()
-	return plain, curve, refused, err
+	return all, refused, err
 }

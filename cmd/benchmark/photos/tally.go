@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 
@@ -107,6 +108,7 @@ func cumulative(k, n int, p float64) float64 {
 // result is what one photo gave.
 type result struct {
 	plain, curve tally
+	slips        altered
 	refused      bool
 }
 
@@ -134,6 +136,7 @@ func (c *Command) one(reader *photo.Reader, w *world, grade phototest.Grade, i i
 	note := ""
 	survey := page.Survey()
 	settled := slip.Settle(survey)
+	r.slips = plantSlips(survey, s.written, rand.New(rand.NewPCG(c.Seed, uint64(i))))
 	for _, v := range s.written {
 		plain, curve := numberIn(survey, v.Cell), numberIn(settled, v.Cell)
 		before := r.plain.silent + r.curve.silent
