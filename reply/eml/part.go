@@ -66,10 +66,17 @@ func filePart(f reply.File) *part {
 }
 
 func disposition(word, name string) string {
-	if name = cut(clean(name), maxName); name == "" {
+	if name = fileName(name); name == "" {
 		return word
 	}
 	return mime.FormatMediaType(word, map[string]string{"filename": name})
+}
+
+// fileName makes a text fit to name a file on any system: one line, no path,
+// and nothing that cannot be seen; "" when nothing is left.
+func fileName(name string) string {
+	name = strings.NewReplacer("/", "_", `\`, "_", ":", "_").Replace(clean(reply.Line(name)))
+	return strings.Trim(cut(name, maxName), ". ")
 }
 
 // write writes the part, its own header first.
