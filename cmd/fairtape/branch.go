@@ -107,6 +107,7 @@ func (b *branch) newDesk(book *ledger.Ledger, reader *opener.Opener, posts desk.
 		Folders: b.folders,
 		Chat:    posts,
 		Sender:  b.sender,
+		Keep:    conf.Keep.Customers.Duration,
 		Poll:    conf.IMAP.Poll.Duration,
 		Now:     time.Now,
 		NewID:   func() string { return desk.NewMailID(conf.Shop.From) },

@@ -42,7 +42,7 @@ func (d *Desk) Tick(ctx context.Context) error {
 			return fmt.Errorf("job %d: %w", j.ID, err)
 		}
 	}
-	return d.digest(ctx)
+	return errors.Join(d.forgetSilent(ctx), d.digest(ctx))
 }
 
 // resume brings a letter back that was held until a day.

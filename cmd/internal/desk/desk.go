@@ -100,6 +100,7 @@ type Config struct {
 	Chat    Chat
 	Sender  Sender // nil: letters are sent from the mail program only
 
+	Keep  time.Duration // how long a silent customer is remembered; 0 for ever
 	Poll  time.Duration // between two looks at Drafts and Sent
 	Now   func() time.Time
 	NewID func() string // a new Message-ID, without angle brackets

@@ -2,9 +2,11 @@ package ledger
 
 import (
 	"context"
+	"database/sql"
 	"errors"
 	"fmt"
 	"strings"
+	"time"
 )
 
 // ErrBusy: a letter of the customer waits or is under way.
@@ -35,6 +37,15 @@ func (t *Tx) Forget(account, address string) (int, error) {
 	}
 	return len(jobs), t.exec("forgetting", `UPDATE messages SET sender = '', sender_name = '', subject = '', reason = 'forgotten', failure = ''
 		WHERE account = ? AND sender = ?`, account, strings.ToLower(address))
+}
+
+// Silent returns the customers of whom nothing came, and for whom nothing was
+// done, since a moment.
+func (t *Tx) Silent(account string, since time.Time) ([]string, error) {
+	return collect(t, func(row *sql.Rows) (address string, err error) { return address, row.Scan(&address) },
+		`SELECT customer FROM jobs WHERE account = ?1 AND customer <> '' GROUP BY customer HAVING MAX(updated) < ?2
+			AND NOT EXISTS (SELECT 1 FROM messages m WHERE m.account = ?1 AND m.sender = customer AND m.seen >= ?2) ORDER BY 1`,
+		account, millis(since))
 }
 
 // Settle brings every change into the ledger's own file, so that nothing of what
