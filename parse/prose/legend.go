@@ -13,7 +13,8 @@ var (
 )
 
 // spellOut writes the names of the girths in place of the letters that the text
-// itself gives them.
+// itself gives them, also where the number of the station is part of them: "H3
+// = 41".
 func spellOut(lines []line) []line {
 	letters := map[string]string{}
 	for _, l := range lines {
@@ -28,6 +29,7 @@ func spellOut(lines []line) []line {
 	if h == "" || f == "" || h == f {
 		return lines
 	}
+	coded := regexp.MustCompile(`\b(` + h + `|` + f + `)(\d{1,2})(\s*[:=]|\s+-)`)
 	either := regexp.MustCompile(`\b(` + h + `|` + f + `)(\s*(?:\.{2,}|[:=.-])?\s*)(\d)`)
 	heads := regexp.MustCompile(`\b` + h + `\b.*\b` + f + `\b|\b` + f + `\b.*\b` + h + `\b`)
 	word := regexp.MustCompile(`\b(?:` + h + `|` + f + `)\b`)
@@ -39,6 +41,10 @@ func spellOut(lines []line) []line {
 		case !strings.ContainsAny(l.text, "0123456789") && heads.MatchString(l.text) && len(strings.Fields(l.text)) <= sectionMost:
 			l.text = word.ReplaceAllStringFunc(l.text, func(s string) string { return name[s] })
 		default:
+			l.text = coded.ReplaceAllStringFunc(l.text, func(s string) string {
+				m := coded.FindStringSubmatch(s)
+				return "station " + m[2] + " " + name[m[1]] + m[3]
+			})
 			l.text = either.ReplaceAllStringFunc(l.text, func(s string) string {
 				m := either.FindStringSubmatch(s)
 				return name[m[1]] + m[2] + m[3]

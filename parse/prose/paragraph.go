@@ -31,6 +31,9 @@ func (r *reader) lines(lines []line) int {
 		return n
 	}
 	text, n := first.text, 1
+	if bothNamed(parse.Fold(text)) != nil && r.heading(unbullet(text), first.place()) {
+		return 1
+	}
 	for n < len(lines) && goesOnBelow(lines[n-1], lines[n]) && !alike(first, lines[n]) {
 		text += " " + strings.TrimSpace(lines[n].text)
 		n++

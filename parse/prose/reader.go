@@ -17,6 +17,7 @@ type reader struct {
 	pairs       [][]table.Cell // station, hull girth, full girth
 	block       [][]table.Cell // rows of numbers that follow each other
 	header      []table.Cell   // of the rows that follow
+	series      series         // the stations of the list before
 	section     role           // the girth that a heading says the lines below give
 	row         *spot          // the place that the numbers of these lines belong to
 	problems    []parse.Problem
@@ -39,7 +40,11 @@ func (r *reader) read(own []line) {
 			p, from = newParagraph(own[i:]), i
 		}
 		if i < from+len(p.lines) {
-			if n, ok := r.run(p, i-from); ok {
+			n, ok := r.run(p, i-from)
+			if !ok {
+				n, ok = r.seriesOf(p, i-from)
+			}
+			if ok {
 				i, p = i+n, nil
 				continue
 			}

@@ -66,6 +66,9 @@ var placeHeading = regexp.MustCompile(`^(?:(?:at|a) )?(?:the |l[ae] |au )?(?:(?:
 // headingMost is how many words a heading has at most.
 const headingMost = 14
 
+// clause is the first part of a heading, without what explains it.
+var clause = regexp.MustCompile(`^[^,;(]*`)
+
 // sectionMost is how many words a heading over a list of one girth has.
 const sectionMost = 4
 
@@ -80,7 +83,7 @@ func (r *reader) heading(text, where string) bool {
 		r.section = noRole
 		r.row = &spot{place: l.place, where: where, sentence: text}
 		return true
-	case (l.role == hull || l.role == full) && l.place == noPlace && len(strings.Fields(s)) <= sectionMost:
+	case (l.role == hull || l.role == full) && l.place == noPlace && len(strings.Fields(clause.FindString(s))) <= sectionMost && len(strings.Fields(s)) <= headingMost:
 		r.endRow()
 		r.endBlock()
 		r.section = l.role

@@ -41,7 +41,7 @@ var (
 
 // sentence reads one sentence, or one line of a list.
 func (r *reader) sentence(text, where string) {
-	text = figures(text)
+	text = figures(gluedComma.ReplaceAllString(text, "$1, $2"))
 	words, nums, ok := weave(scan(text))
 	if !ok {
 		r.endBlock()
@@ -264,12 +264,15 @@ func (w *weaver) placeLeads() bool {
 		return false
 	}
 	for i := 1; i <= last; i++ {
-		if l := labelOf(w.words[i]); l.role == noRole || l.role == bothRoles || l.place != noPlace {
+		if l := labelOf(w.words[i]); l.role == noRole || l.role == bothRoles || l.place != noPlace || stationEnds.MatchString(w.words[i]) {
 			return false
 		}
 	}
-	apart := strings.IndexAny(strings.TrimSpace(w.words[1]), ":-–—=,;/|") == 0
-	return last > 1 || apart && w.nums[0].amount.Scale != parse.Bare
+	first := w.nums[0].amount.Scale
+	if strings.IndexAny(strings.TrimSpace(w.words[1]), ":-–—=,;/|") == 0 {
+		return last > 1 || first != parse.Bare
+	}
+	return last > 1 && first == parse.ScaleFoot
 }
 
 // around is what belongs to number i of the words before it and after it.

@@ -2,6 +2,7 @@ package prose
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -59,7 +60,7 @@ func (w *weaver) settle(amends bool) {
 			if alone {
 				code, message = parse.CodeUnplaced, "This number belongs to no measure that is known."
 			}
-			if alone && !amends && len(strings.Fields(strings.Join(w.words, " "))) > chatFrom {
+			if alone && !amends && w.talk() {
 				w.chat = append(w.chat, parse.Problem{
 					Code: code, Source: parse.Source{File: w.file, Place: w.where, Raw: n.text}, Message: message,
 				})
@@ -105,6 +106,11 @@ func (w *weaver) settle(amends bool) {
 		w.endRow()
 		w.row = s
 	}
+}
+
+// talk reports a sentence of some words of which none is a term of the trade.
+func (w *weaver) talk() bool {
+	return len(strings.Fields(strings.Join(w.words, " "))) > chatFrom && !slices.ContainsFunc(w.words, func(s string) bool { return labelOf(s).some() })
 }
 
 // somePlace are words that name a place in a way that is not understood.

@@ -23,6 +23,18 @@ func TestFigures(t *testing.T) {
 	}
 }
 
+// A label and its number with nothing but a comma between them, as a sheet that
+// was pasted into a mail has them.
+func TestGluedComma(t *testing.T) {
+	m := Read("mail", "length overall,17 ft 1/2 in\nbow height,28 in", "")
+	if len(m.Document.Surveys) != 1 {
+		t.Fatalf("read %+v", m.Document)
+	}
+	if s := m.Document.Surveys[0]; s.LengthOverall.Value != parse.Inches(204.5) || s.BowHeight.Value != parse.Inches(28) {
+		t.Errorf("length overall %+v, bow height %+v", s.LengthOverall, s.BowHeight)
+	}
+}
+
 // Words before a place that are closed do not hide it, and a girth without a
 // place is an answer only where no place is meant.
 func TestAnswersInTalk(t *testing.T) {
