@@ -23,6 +23,7 @@ type entry struct {
 	heading parse.Scale
 	doubt   parse.Fault // why it may be something else
 	factor  float64     // the measure is that many times the number; 0 is 1
+	spot    bool        // the label names a place: its distance, or its breadth
 	end     bool        // the label names an end of the boat, and no height
 }
 

@@ -11,10 +11,11 @@ import (
 type tag struct {
 	*item
 	label
-	role   role // of a girth under a heading such as "Greatest"
-	inline *item
-	text   string // words after a colon
-	scale  parse.Scale
+	role     role // of a girth under a heading such as "Greatest"
+	inline   *item
+	text     string // words after a colon
+	scale    parse.Scale
+	distance bool // from the bow
 }
 
 // readBoat reads what stands outside the tables: numbers and words beside

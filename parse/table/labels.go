@@ -137,6 +137,10 @@ const longestLabel = 80
 // question for the place.
 var atGreatest = regexp.MustCompile(`\b(?:at|a) (?:the |la |le )?(?:greatest|maximum|max|widest|largest|biggest|plus)\b`)
 
+// spotWords name a place, and what stands beside it may be how far aft it lies
+// or how wide it is: "widest point".
+var spotWords = regexp.MustCompile(`^ ?(?:point|part|spot|section|place|endroit|partie)$`)
+
 func greatestLabel(s string) label {
 	rest := greatestWords.ReplaceAllString(s, "")
 	if _, what, ok := strings.Cut(rest, ":"); ok && roleOf(what) != noRole {
@@ -152,6 +156,8 @@ func greatestLabel(s string) label {
 		return label{measure: parse.GreatestHullGirth}
 	case r == roleFull && (atGreatest.MatchString(s) || !placeWords.MatchString(s)):
 		return label{measure: parse.GreatestFullGirth}
+	case spotWords.MatchString(rest):
+		return label{measure: parse.GreatestAt, group: groupGreatest, weak: true}
 	case placeWords.MatchString(s):
 		return label{measure: parse.GreatestAt, group: groupGreatest, weak: fromStern.MatchString(s)}
 	}

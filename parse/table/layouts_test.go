@@ -51,6 +51,93 @@ Ft from bow|Open|Closed
 Greatest girth at 3' 9"|45.5|68.5
 Opening there|23
 `, sixFooter, "unit-guessed"},
+	{"one table of the greatest girth", `
+Station|Hull girth (in)|Full girth (in)
+1 ft|35.5|42
+2 ft|40|55
+3 ft|44|66
+4 ft|45|68
+5 ft|42.5|61
+6 ft|37|45
+
+Greatest|Distance|Hull|Full|Opening
+|3 ft 9 in|45.5|68.5|23
+`, "in loa=- bow=- stern=- carry=- greatest=45,45.5,68.5,23" + sixRows, ""},
+	{"the widest point, and its distance", `
+Station|Hull girth (in)|Full girth (in)
+1 ft|35.5|42
+2 ft|40|55
+3 ft|44|66
+4 ft|45|68
+5 ft|42.5|61
+6 ft|37|45
+Widest point|3 ft 9 in
+Hull girth there|45.5
+`, "in loa=- bow=- stern=- carry=- greatest=45,45.5,-,-" + sixRows, ""},
+	{"the widest point, and its breadth", `
+Station|Hull girth (in)|Full girth (in)
+1 ft|35.5|42
+2 ft|40|55
+3 ft|44|66
+4 ft|45|68
+5 ft|42.5|61
+6 ft|37|45
+Widest point|23 in
+`, "in loa=- bow=- stern=- carry=- greatest=23?,-,-,-" + sixRows, "unplaced-number"},
+	{"a unit beside one label only", `
+Length overall|ft|in
+|6|3
+Bow height|18.5
+Stern height|17 in
+`, "in loa=- bow=18.5 stern=17 carry=- greatest=-,-,-,-", "unplaced-number unplaced-number"},
+	{"whole feet, whose inches are elsewhere", `
+Station|Hull girth (ft)|Full girth (ft)
+1 ft|2|3
+2 ft|3|4
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:24?,36? 24:36?,48?", "columns-unclear columns-unclear columns-unclear columns-unclear"},
+	{"names of stations under a title", `
+Hull girth in inches
+1 ft|2 ft|3 ft|4 ft
+35.5|40|44|45
+`, "", "unplaced-number"},
+	{"titles over the columns", `
+HULL GIRTHS (inches)
+1 ft|35.5
+2 ft|40
+3 ft|44
+4 ft|45
+
+FULL GIRTHS (inches)
+1 ft|42
+2 ft|55
+3 ft|66
+4 ft|68
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55 36:44,66 48:45,68", ""},
+	{"headings that leave it open", `
+Station|Around the bottom|Over the top
+1|35.5|42
+2|40|55
+3|44|66
+4|45|68
+5|42.5|61
+6|37|45
+`, justRows, "unit-guessed"},
+	{"a column of something else beside one girth", `
+Station|Hull girth (in)|Weight
+1|35.5|50
+2|40|56
+3|44|62
+4|45|63
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,- 24:40,- 36:44,- 48:45,-", "unplaced-number unplaced-number unplaced-number"},
+	{"both called hull girth", `
+Station|Under the hull|Under the hull and over
+1|35.5|42
+2|40|55
+3|44|66
+4|45|68
+5|42.5|61
+6|37|45
+`, justRows, "unit-guessed"},
 	{"on its side", `
 Station|1'|2'|3'|4'|5'|6'
 Under hull|35.5|40|44|45|42.5|37

@@ -95,21 +95,29 @@ const greatestReach = 3 * footLength
 const footLength = 12 * 25.4
 
 // checkGreatest doubts a bare distance of the greatest girth that lies nowhere
-// near the largest station: it may be in the unit of the stations' names.
+// near the largest station: it may be in the unit of the stations' names. What
+// stands beside "widest point" may be its breadth.
 func (b *builder) checkGreatest(at *parse.Reading, stations []parse.Station) {
-	from := b.found.whole[parse.GreatestAt]
-	if !at.Certain() || from[0].amount.Scale != parse.Bare || from[0].item.Scale != parse.Bare {
+	if !at.Certain() {
 		return
 	}
+	from := b.found.whole[parse.GreatestAt][0]
+	bare := from.amount.Scale == parse.Bare && from.item.Scale == parse.Bare
 	var largest parse.Station
 	for _, s := range stations {
 		if s.FullGirth.Known && s.FullGirth.Value > largest.FullGirth.Value {
 			largest = s
 		}
 	}
-	if largest.At > 0 && math.Abs(float64(at.Value-largest.At)) > greatestReach {
+	far := math.Abs(float64(at.Value - largest.At))
+	breadth := math.Abs(float64(largest.FullGirth.Value-largest.HullGirth.Value-at.Value)) < footLength
+	switch {
+	case from.spot && (far > footLength || breadth || !largest.HullGirth.Known):
 		at.Confidence = doubted
-		b.problem(parse.CodeUnitUnclear, from[0].item, "This lies far from the largest station; it may be in another unit.")
+		b.problem(parse.CodeUnplaced, from.item, "This may be how far aft the place lies, or how wide it is.")
+	case bare && largest.At > 0 && far > greatestReach:
+		at.Confidence = doubted
+		b.problem(parse.CodeUnitUnclear, from.item, "This lies far from the largest station; it may be in another unit.")
 	}
 }
 

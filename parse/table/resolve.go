@@ -166,8 +166,8 @@ func (b *builder) surveys() []parse.Survey {
 		}
 	}
 	tables := b.tables()
-	if len(tables) == 1 {
-		b.checkGreatest(&main.Greatest.At, tables[0])
+	if len(tables) > 0 {
+		b.checkGreatest(&main.Greatest.At, slices.Concat(tables...))
 	}
 	if len(tables) > 0 {
 		main.Stations = tables[0]

@@ -59,7 +59,9 @@ func (s *sheet) parts(it *item) []*item {
 	for _, text := range texts {
 		cell := it.Cell
 		cell.Text = text
-		parts = append(parts, newItem(cell, it.row, it.col))
+		part := newItem(cell, it.row, it.col)
+		part.part = true
+		parts = append(parts, part)
 	}
 	s.listed = append(s.listed, parts...)
 	return parts
@@ -89,6 +91,18 @@ func namesMeasure(text string) bool {
 	return l.measure != "" && !l.weak || l.group == groupGreatest
 }
 
+// closingNumber ends a part of a list: "hull girth 54 in" has its value there,
+// and "hull girth at 54 in" its station.
+var closingNumber = regexp.MustCompile(`(\pL+|[#@])\.? ?\d[^\pL]*(?:(?:in|cm|mm|ft|po|pi)\.?)?$`)
+
+var placeBefore = regexp.MustCompile(`^(?:at|a|@|station|stn|st|#)$`)
+
+// saysValue reports a part of a list that ends in its number.
+func (it *item) saysValue() bool {
+	m := closingNumber.FindStringSubmatch(it.folded)
+	return it.part && m != nil && !placeBefore.MatchString(m[1])
+}
+
 var labelEnd = regexp.MustCompile(`[:=]`)
 
 // newTag reads a cell as a label, alone or with its value: "Bow height",
@@ -98,14 +112,14 @@ func newTag(it *item) *tag {
 	head, tail := text, ""
 	if m := labelEnd.FindStringIndex(text); m != nil {
 		head, tail = text[:m[0]], strings.TrimSpace(text[m[1]:])
-	} else if stationLabel(it.folded).at != nil {
+	} else if stationLabel(it.folded).at != nil && !it.saysValue() {
 		head = text
 	} else if i := firstDigit(text); i > 0 && it.word() && labelOf(parse.Fold(text[:i])).meta == "" {
 		i = hedgeStart(text, i)
 		head, tail = text[:i], trimTail(text[i:])
 	}
 	folded := strings.TrimSpace(strings.TrimRight(parse.Fold(head), " -.@"))
-	t := &tag{item: it, label: labelOf(folded), scale: headingScale(folded), text: tail}
+	t := &tag{item: it, label: labelOf(folded), scale: headingScale(folded), text: tail, distance: fromBow.MatchString(strings.TrimRight(text, " ,;."))}
 	if l := stationLabel(folded); l.at != nil {
 		t.label = l
 		t.scale = headingScale(strings.TrimSpace(stationInLabel.ReplaceAllString(folded, "")))
@@ -118,7 +132,7 @@ func newTag(it *item) *tag {
 	}
 	if tail != "" && t.wantsNumber() {
 		cell := it.Cell
-		cell.Text = tail
+		cell.Text = fromBow.ReplaceAllString(strings.TrimRight(tail, " ,;."), "")
 		t.inline = newItem(cell, it.row, it.col)
 		if !t.inline.value() {
 			t.inline = nil

@@ -39,6 +39,8 @@ func (s *sheet) take(t *tag, cells []*item) {
 		}
 		if t.weak && (t.measure == parse.BowHeight || t.measure == parse.SternHeight) && len(cells) == 1 {
 			e.end = true
+		} else if t.weak && t.measure == parse.GreatestAt && spotWords.MatchString(greatestWords.ReplaceAllString(t.folded, "")) {
+			e.spot = !t.distance
 		} else if t.weak {
 			e.doubt = parse.Fault{Code: parse.CodeUnplaced, Message: "The label allows for more than one measure."}
 		}
@@ -154,7 +156,7 @@ func (s *sheet) takeGroup(t *tag, entries []entry) {
 	switch {
 	case t.group == groupTransom && len(entries) == 2 && pairOf(entries[0], entries[1]):
 		measures = []parse.Measure{parse.TransomHullGirth, parse.TransomFullGirth}
-	case t.group == groupGreatest && len(entries) == 1 && (t.measure == parse.GreatestAt || fromBow.MatchString(t.text)):
+	case t.group == groupGreatest && len(entries) == 1 && (t.measure == parse.GreatestAt || t.distance):
 		measures = []parse.Measure{parse.GreatestAt}
 	case t.group == groupGreatest && len(entries) == 2 && t.measure == "" && pairOf(entries[0], entries[1]):
 		measures = []parse.Measure{parse.GreatestHullGirth, parse.GreatestFullGirth}

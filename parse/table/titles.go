@@ -18,6 +18,9 @@ func (v view) untangle(start int, stations, girths, others []column) (s, g, o []
 		for _, col := range girths {
 			if v.evenly(start, col.at) {
 				col.role = roleStation
+				if !unitOnly.MatchString(v.headings(start, col.at)[0]) {
+					col.scale = parse.Bare // the title's, of the girths
+				}
 				stations = append(stations, col)
 			} else {
 				rest = append(rest, col)
@@ -55,12 +58,19 @@ func (v view) evenly(start, c int) bool {
 // titled gives the only column of numbers, whose heading does not say which
 // girth it holds, the girth that the title names.
 func (v view) titled(start int, girths, others []column) (g, o []column) {
-	role := v.titleRole(start)
-	switch {
-	case role == noRole:
+	title := v.titleOf(start)
+	if title.role == noRole {
 		return girths, others
-	case len(girths) == 1:
-		return []column{{at: girths[0].at, role: role, scale: girths[0].scale}}, others
+	}
+	named := func(col column) column {
+		col.role = title.role
+		if col.scale == parse.Bare {
+			col.scale = title.scale
+		}
+		return col
+	}
+	if len(girths) == 1 {
+		return []column{named(girths[0])}, others
 	}
 	only := -1
 	for i, col := range others {
@@ -75,14 +85,12 @@ func (v view) titled(start int, girths, others []column) (g, o []column) {
 	if only < 0 {
 		return girths, others
 	}
-	col := others[only]
-	col.role = role
-	return []column{col}, slices.Delete(slices.Clone(others), only, only+1)
+	return []column{named(others[only])}, slices.Delete(slices.Clone(others), only, only+1)
 }
 
-// titleRole is the girth that a title names: alone in its row over the table, or
-// as the name of the sheet.
-func (v view) titleRole(start int) role {
+// titleOf is the girth that a title names, and its unit: alone in its row over
+// the table, or as the name of the sheet.
+func (v view) titleOf(start int) column {
 	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
 		var alone *item
 		n := 0
@@ -93,10 +101,10 @@ func (v view) titleRole(start int) role {
 			}
 		}
 		if n == 1 && v.girthHeading(alone) && (alone.asRole() == roleHull || alone.asRole() == roleFull) {
-			return alone.asRole()
+			return column{role: alone.asRole(), scale: headingScale(alone.folded)}
 		}
 	}
-	return v.girth
+	return column{role: v.girth}
 }
 
 // sheetTitles finds the girths that the names of sheets speak of: "Hull

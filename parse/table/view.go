@@ -21,6 +21,7 @@ type item struct {
 	label    *label // what the words say outside a table, once asked for
 	role     *role  // and as a heading
 	axis     axis   // part of a line of stations' names
+	part     bool   // of a cell that lists several measures
 	named    bool   // the name of a station in a table with a line for each number
 }
 
@@ -92,26 +93,38 @@ const longestNumber = 40
 var snake = regexp.MustCompile(`([\pL\pN\])])_+([\pL\pN\[(])`)
 
 // camel is a name in one word, LengthOverall; counted is a label with the
-// number of a list or a question before it, "2. Bow height".
+// number of a list or a question before it, "2. Bow height", section one with
+// the number of a chapter.
 var (
 	camel   = regexp.MustCompile(`^\pL\p{Ll}+(?:\p{Lu}\p{Ll}+)+$`)
 	hump    = regexp.MustCompile(`(\p{Ll})(\p{Lu})`)
 	counted = regexp.MustCompile(`^(?:[Qq]?\d{1,2}|[A-Ha-h])[.)]\s+(\pL.*)$`)
+	section = regexp.MustCompile(`^\d{1,2}\s+(\pL.*)$`)
 )
 
 // plainLabel undoes what programs and lists make of a label.
 func plainLabel(text string) string {
 	text = snake.ReplaceAllString(text, "$1 $2")
-	for _, t := range []string{hump.ReplaceAllString(text, "$1 $2"), counted.ReplaceAllString(text, "$1")} {
-		head := parse.Fold(t)
-		if i := strings.IndexAny(head, ":=0123456789"); i > 0 {
-			head = head[:i]
-		}
-		if t != text && (camel.MatchString(text) || counted.MatchString(text)) && (!labelOf(head).none() || roleOf(head) != noRole) {
-			return t
-		}
+	label := ""
+	switch {
+	case camel.MatchString(text):
+		label = hump.ReplaceAllString(text, "$1 $2")
+	case counted.MatchString(text):
+		label = counted.ReplaceAllString(text, "$1")
+	case section.MatchString(text):
+		label = section.ReplaceAllString(text, "$1")
+	default:
+		return text
 	}
-	return text
+	head := parse.Fold(label)
+	if i := strings.IndexAny(head, ":=0123456789"); i > 0 {
+		head = head[:i]
+	}
+	// "3 hull girth" may be the third station's.
+	if labelOf(head).none() && (section.MatchString(text) || roleOf(head) == noRole) {
+		return text
+	}
+	return label
 }
 
 func newItem(c Cell, row, col int) *item {
