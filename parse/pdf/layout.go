@@ -47,7 +47,7 @@ func (s *sheet) grid(p *page) table.Grid {
 			s.judge(p, line, c)
 		}
 	}
-	lines = dropHidden(lines)
+	lines = dropHidden(s.joinTicks(p, lines))
 	columns := columnsOf(lines)
 	grid := table.Grid{Name: fmt.Sprintf("page %d", p.number)}
 	for _, line := range lines {

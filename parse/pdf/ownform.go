@@ -20,7 +20,8 @@ var ownName = regexp.MustCompile(`^(length_overall|bow_height|stern_height|carry
 
 var ownStation = regexp.MustCompile(`^stations\[(\d+)\]\.(at|hull_girth|full_girth)$`)
 
-// ownLeast is how many fields of our own names make a form ours.
+// ownLeast is how many fields of our own names make a form ours. One of them at
+// least has a part or a row: anybody may call a field "bow_height".
 const ownLeast = 3
 
 // entry is one number on a form of ours, by its parts.
@@ -42,7 +43,7 @@ type own struct {
 // is none.
 func (s *sheet) ownForm() *parse.Document {
 	o := own{sheet: s, entries: map[string]*entry{}, others: map[string]*field{}}
-	matched := 0
+	matched, unmistakable := 0, false
 	for i := range s.pages {
 		p := &s.pages[i]
 		for j := range p.fields {
@@ -53,6 +54,7 @@ func (s *sheet) ownForm() *parse.Document {
 				continue
 			}
 			matched++
+			unmistakable = unmistakable || strings.Contains(f.name, ".")
 			e := o.entries[m[1]]
 			if e == nil {
 				e = &entry{parts: map[string]*field{}, page: p}
@@ -63,7 +65,7 @@ func (s *sheet) ownForm() *parse.Document {
 			}
 		}
 	}
-	if matched < ownLeast {
+	if matched < ownLeast || !unmistakable {
 		return nil
 	}
 	o.unit = o.unitWritten()
@@ -197,6 +199,11 @@ func (o *own) number(name string) parse.Reading {
 		}
 		if !o.second.holds(f) {
 			o.doubtAt(place, CodeReaders, "Two programs read this field of the PDF differently.")
+		}
+	}
+	for other, f := range o.others {
+		if f.checked && strings.HasPrefix(other, name) {
+			o.doubtAt(place, CodeTick, tickUnclear)
 		}
 	}
 	return parse.Reading{Value: length, Known: true, Confidence: parse.Typed, Source: source}
