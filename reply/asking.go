@@ -3,6 +3,8 @@ package reply
 import (
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"fairtape/parse"
 	"fairtape/validate/slip"
@@ -121,14 +123,28 @@ func (w *writer) gap(gap Gap) string {
 	return w.sayOf("missing.measure", facts)
 }
 
+// asSentence makes a person's few words a sentence of a letter.
+func asSentence(words string) string {
+	s := Line(words)
+	if s == "" {
+		return ""
+	}
+	first, size := utf8.DecodeRuneInString(s)
+	s = string(unicode.ToUpper(first)) + s[size:]
+	if !strings.ContainsAny(s[len(s)-1:], ".!?") {
+		s += "."
+	}
+	return s
+}
+
 // refusals says why a tracing had to be sent back.
 func (w *writer) refusals() []string {
 	var lines []string
 	facts := w.facts
-	if facts.Reason = Line(w.job.Bow.Refused); facts.Reason != "" && !w.job.Bow.In {
+	if facts.Reason = asSentence(w.job.Bow.Refused); facts.Reason != "" && !w.job.Bow.In {
 		lines = append(lines, w.sayOf("tracings.refused.bow", facts))
 	}
-	if facts.Reason = Line(w.job.Stern.Refused); facts.Reason != "" && !w.job.Stern.In {
+	if facts.Reason = asSentence(w.job.Stern.Refused); facts.Reason != "" && !w.job.Stern.In {
 		lines = append(lines, w.sayOf("tracings.refused.stern", facts))
 	}
 	return lines

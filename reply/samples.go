@@ -48,7 +48,7 @@ func heron() boat {
 		subject:  "Survey of our canoe",
 		mail: "Hello,\n\nhere are the numbers of our canoe, taken on Sunday with my son.\n" +
 			"The form is attached.\n\nAnn Hollis\n-- \nSent from the shed",
-		refused:  "The foremost point is not marked.",
+		refused:  "the foremost point is not marked",
 		question: "Can the cover be dark green?",
 		answer:   "Yes, the cloth comes in dark green at the same price.",
 	}

@@ -47,10 +47,16 @@ func printJob(w io.Writer, j ledger.Job, h history) error {
 		}
 	}
 	for _, d := range h.decisions {
-		if d.Choice == ledger.ChooseFile {
-			d.Words = "" // the survey that it made says which file
+		words := ""
+		switch d.Choice {
+		case ledger.ChooseFile, ledger.ChooseCorrect, ledger.ChooseOwn, ledger.ChooseReceived, ledger.ChooseEdit:
+			// The outcome says it all, or the survey that came of it.
+		default:
+			if d.Words != "" {
+				words = fmt.Sprintf(" %q", d.Words)
+			}
 		}
-		field("decided", fmt.Sprintf("%s  %s by %s: %s %s", moment(d.Made), d.Choice, d.Person, d.Outcome, d.Words))
+		field("decided", strings.TrimRight(fmt.Sprintf("%s  %s by %s%s: %s", moment(d.Made), d.Choice, d.Person, words, d.Outcome), ": "))
 	}
 	for _, l := range h.letters {
 		words := string(l.State)

@@ -196,7 +196,7 @@ func (d *Desk) heedAnswered(tx *ledger.Tx, c ledger.Decision, job ledger.Job, to
 
 // tooLate tells a person that somebody, or the customer, was faster.
 func (d *Desk) tooLate(tx *ledger.Tx, c ledger.Decision, draft ledger.Draft) (string, error) {
-	why := fmt.Sprintf("letter %s is %s already", draft.ID, draft.State)
+	why := fmt.Sprintf("letter %s %s already", draft.ID, became(draft.State))
 	if draft.SettledBy != "" {
 		why += " (" + draft.SettledBy + ")"
 	}
@@ -204,6 +204,17 @@ func (d *Desk) tooLate(tx *ledger.Tx, c ledger.Decision, draft ledger.Draft) (st
 		return why, nil
 	}
 	return why, d.planSay(tx, draft.ID.Job, fmt.Sprintf("%s: %s, so nothing was done.", c.Person, why))
+}
+
+// became says what became of a letter, behind its name.
+func became(state ledger.DraftState) string {
+	switch state {
+	case ledger.DraftSending:
+		return "is being sent"
+	case ledger.DraftUnsure:
+		return "has perhaps left"
+	}
+	return "is " + string(state)
 }
 
 // heedSend is the only place from which a letter goes out.

@@ -196,7 +196,7 @@ func TestTracings(t *testing.T) {
 		t.Errorf("with one tracing the job is %s; %d drafts", s, len(w.drafts))
 	}
 	w.orders(1, ledger.ChooseReceived, "stern refused the top is not marked")
-	if l := w.openLetter(1); !strings.Contains(l, "the top is not marked") {
+	if l := w.openLetter(1); !strings.Contains(l, "The top is not marked.") {
 		t.Errorf("the letter does not say why the tracing was refused:\n%s", l)
 	}
 	w.send(1)

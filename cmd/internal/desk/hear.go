@@ -180,7 +180,7 @@ func (d *Desk) isOpen(tx *ledger.Tx, id reply.DraftID) (ledger.Draft, string, er
 	case err != nil:
 		return draft, "", err
 	case draft.State != ledger.DraftOpen:
-		late := fmt.Sprintf("Letter %s is %s already", id, draft.State)
+		late := fmt.Sprintf("Letter %s %s already", id, became(draft.State))
 		if draft.SettledBy != "" {
 			late += " (" + draft.SettledBy + ")"
 		}

@@ -159,6 +159,9 @@ func TestFileInThread(t *testing.T) {
 		versions, err = tx.Surveys(account, 1)
 		return err
 	})
+	if !w.saidAnything("File page.jpg, Ann: read as part of the job; 7 ft hull girth is now") {
+		t.Errorf("nobody says what the file changed: %v", w.said)
+	}
 	if err != nil || len(versions) != 2 || versions[1].Cause != "file page.jpg, Ann" {
 		t.Errorf("%d versions of the survey, %v", len(versions), err)
 	}

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"strconv"
+	"strings"
 	"time"
 
 	"fairtape/cmd/internal/ledger"
@@ -75,8 +76,42 @@ func (d *Desk) takeIn(ctx context.Context, i ledger.Intent, a arrival) (outcome,
 		if err != nil {
 			return err
 		}
-		return d.endIn(tx, a, r, touched)
+		if err := d.endIn(tx, a, r, touched); err != nil || a.cause == "" {
+			return err
+		}
+		return d.tellRead(tx, i.Draft.Job, a.cause, r.base)
 	}}, nil
+}
+
+// mostTold is how many changed numbers are told one by one.
+const mostTold = 5
+
+// tellRead says in a job's thread what came of a file that somebody gave: the
+// person who dropped it hears that it was read, and which numbers it changed.
+func (d *Desk) tellRead(tx *ledger.Tx, job int, cause string, before ledger.Version) error {
+	now, err := tx.Survey(d.Account, job)
+	if err != nil {
+		return err
+	}
+	var changes []string
+	for _, c := range Cells(now.Survey) {
+		was, is := ReadingAt(before.Survey, c), ReadingAt(now.Survey, c)
+		switch name := numberName(c, now.Survey.Unit); {
+		case !is.Certain() || was.Certain() && was.Value == is.Value:
+		case was.Certain():
+			changes = append(changes, fmt.Sprintf("%s is now %s, not %s", name, written(is.Value, now.Survey.Unit), written(was.Value, now.Survey.Unit)))
+		default:
+			changes = append(changes, fmt.Sprintf("%s is now %s", name, written(is.Value, now.Survey.Unit)))
+		}
+	}
+	words := "no number changed"
+	if more := len(changes) - mostTold; more > 0 {
+		changes = append(changes[:mostTold], fmt.Sprintf("and %d more", more))
+	}
+	if len(changes) > 0 {
+		words = strings.Join(changes, "; ")
+	}
+	return d.planSay(tx, job, fmt.Sprintf("%s: read as part of the job; %s.", upper(cause), words))
 }
 
 // into is the route of what a person says belongs to a job.

@@ -83,7 +83,7 @@ func (d *Desk) route(tx *ledger.Tx, a arrival) (route, error) {
 	default:
 		r.job = job
 	}
-	if job.ID == 0 && r.hold == "" && a.concerns(r) && !d.byStaff(a.message.From.Address) {
+	if job.ID == 0 && r.hold == "" && !d.byStaff(a.message.From.Address) {
 		like, why, err := d.resembles(tx, a, r.survey)
 		if err != nil {
 			return r, err
