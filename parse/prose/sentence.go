@@ -315,14 +315,15 @@ func (w *weaver) placeAt(i int, l label, before string, current *spot) bool {
 	}
 	more := i+1 < len(w.nums)
 	ends := stationEnds.MatchString(before) || stationEnds.MatchString(w.words[i])
+	aft := stationAfter.MatchString(after) && !(more && stationEnds.MatchString(after)) // but "41 station 3"
 	switch {
 	case w.heads(current) && len(w.nums) == 1:
 		return l.role == noRole && (ends || placeOfWords.MatchString(before))
 	case l.place == greatest:
-		return ends && placeOfWords.MatchString(w.words[i]) || stationAfter.MatchString(after)
+		return ends && placeOfWords.MatchString(w.words[i]) || aft
 	case i == 0 && l.place == noPlace && w.placeLeads():
 		return true
-	case ends, stationAfter.MatchString(after):
+	case ends, aft:
 		return true
 	case current != nil && (current.place != station && !current.paired() || current.count() == 0):
 		return false
