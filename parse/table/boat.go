@@ -108,45 +108,6 @@ func (s *sheet) place(tags []*tag) {
 	}
 }
 
-// ofStation gives a label of a girth the station that stands to its left, when
-// a table has a line for each number: "3 ft | hull girth | 44".
-func (s *sheet) ofStation(t *tag) {
-	if t.col == 0 || t.inline != nil || t.role != roleHull && t.role != roleFull {
-		return
-	}
-	v := view{s, false}
-	before, after := v.at(t.row, t.col-1), v.at(t.row, t.col+1)
-	for up := t.row - 1; before.empty() && up > t.row-3; up-- {
-		if it := v.at(up, t.col-1); it.named { // one name for the lines of a station
-			before = it
-		} else if !it.empty() {
-			break
-		}
-	}
-	name, f := parse.ParseStation(before.Text)
-	if f.Some() || name.Special != "" || before.Code != "" || !after.numeric || before.used && !before.named {
-		return
-	}
-	heading := parse.Bare
-	for r := t.row - 1; r >= 0; r-- {
-		if up := v.at(r, t.col-1); up.word() {
-			if roleOf(up.folded) != roleStation {
-				return
-			}
-			heading = headingScale(up.folded)
-			break
-		}
-	}
-	if name.Amount.Scale == parse.Bare && !name.Ordinal {
-		name.Amount.Scale = heading
-	}
-	t.at, t.measure = &name, parse.HullGirth
-	if t.role == roleFull {
-		t.measure = parse.FullGirth
-	}
-	before.used, before.named = true, true
-}
-
 // side is where a number stands, seen from its label.
 type side struct{ down, right int }
 

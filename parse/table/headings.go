@@ -79,12 +79,28 @@ func (v view) spanning(r, c int, second bool) *item {
 		if it.empty() {
 			continue
 		}
+		if v.overStations(r, left, it) {
+			break // a title over the whole table
+		}
 		if left+v.across(it) > c || second && v.across(it) == 1 && v.girthHeading(it) {
 			return it
 		}
 		break
 	}
 	return &item{}
+}
+
+// overStations reports a text in row r, column c that lies over the heading of
+// the stations too.
+func (v view) overStations(r, c int, it *item) bool {
+	for below := r + 1; below <= r+headingReach; below++ {
+		for i := range v.across(it) {
+			if h := v.at(below, c+i); h.word() && h.asRole() == roleStation {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (v view) column(start, c int) column {
@@ -105,6 +121,9 @@ func (v view) column(start, c int) column {
 		}
 		if col.role == noRole || col.role == roleGirth {
 			r := roleOf(text)
+			if name, f := parse.ParseStation(t); r == roleStation && !f.Some() && name.Special == "" {
+				col.name = &name // "Station 1 ft", over the numbers of that station
+			}
 			if r.girth() || r == roleStation || col.role == noRole && r != noRole {
 				col.role = r
 			}

@@ -129,6 +129,31 @@ Station|Hull girth (in)|Weight
 3|44|62
 4|45|63
 `, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,- 24:40,- 36:44,- 48:45,-", "unplaced-number unplaced-number unplaced-number"},
+	{"a title that speaks of the boat", `
+Hull survey
+Station|Girth (in)
+1 ft|35.5
+2 ft|40
+3 ft|44
+4 ft|45
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5?,- 24:40?,- 36:44?,- 48:45?,-", "columns-unclear columns-unclear columns-unclear columns-unclear"},
+	{"a card for each station", `
+Station 1 ft|Hull girth|Full girth
+|35.5 in|42 in
+
+STATION 2 FT
+Hull girth|40 in
+Full girth|55 in
+
+3 ft||4 ft
+Hull|44|Hull|45
+Full|66|Full|68
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55 36:44,66 48:45,68", ""},
+	{"a length of its own over a girth", `
+Carry point
+2 ft
+Hull girth|44
+`, "in loa=- bow=- stern=- carry=24 greatest=-,-,-,-", "unplaced-number"},
 	{"both called hull girth", `
 Station|Under the hull|Under the hull and over
 1|35.5|42

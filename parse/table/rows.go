@@ -63,6 +63,9 @@ func (t *tableRows) read(r int) bool {
 			at = label
 		}
 	}
+	if t.station.name != nil && label.blank() && len(t.block.rows) == 0 {
+		name, ok = *t.station.name, true
+	}
 	switch {
 	case summaryNames.MatchString(label.folded) && label.asLabel().measure == "":
 		t.passOver(parse.CodeUnplaced, "This row is made from the rows above and is not read.", append(cells, label))

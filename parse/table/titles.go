@@ -100,11 +100,27 @@ func (v view) titleOf(start int) column {
 				n++
 			}
 		}
-		if n == 1 && v.girthHeading(alone) && (alone.asRole() == roleHull || alone.asRole() == roleFull) {
+		if n == 1 && v.girthHeading(alone) && v.sureTitle(alone) {
 			return column{role: alone.asRole(), scale: headingScale(alone.folded)}
 		}
 	}
 	return column{role: v.girth}
+}
+
+// sureTitle reports a title that speaks of one girth: "Hull girths", or "Hull"
+// where another title says "Full". "Hull survey" speaks of a boat.
+func (s *sheet) sureTitle(it *item) bool {
+	other := roleHull
+	switch it.asRole() {
+	case roleHull:
+		other = roleFull
+	case roleFull:
+	default:
+		return false
+	}
+	return girthWords.MatchString(it.folded) || slices.ContainsFunc(s.items, func(row []*item) bool {
+		return slices.ContainsFunc(row, func(o *item) bool { return o.word() && o.asRole() == other })
+	})
 }
 
 // sheetTitles finds the girths that the names of sheets speak of: "Hull

@@ -36,7 +36,7 @@ func (r role) girth() bool {
 // and French: common practice, no source.
 var (
 	notesWords   = regexp.MustCompile(`\b(?:notes?|remarks?|comments?|remarques?|commentaires?|observations?)\b`)
-	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|cover|cloth|fabric|cut|panel|finished|calculated|calc|computed|ease|tissu|toile|housse|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b`)
+	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|cover|cloth|fabric|cut|panel|pattern|patron|gabarit|finished|calculated|calc|computed|ease|tissu|toile|housse|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b`)
 	halfWords    = regexp.MustCompile(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\b1/2 (?:hull|girth|tour)|\bto (?:the )?keel\b|a la quille`)
 	oneSide      = regexp.MustCompile(`(?:^|[ ,(-])(?:left|right|port|starboard|gauche|droite|babord|tribord|l|r)(?: side| half)?\)?$`)
 	nearestWords = regexp.MustCompile(`\b(?:to (?:the )?)?nearest [^)]*`)
