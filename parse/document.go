@@ -9,6 +9,7 @@ type Document struct {
 	File     string
 	Surveys  []Survey
 	Problems []Problem
+	Tracings []Tracing `json:",omitempty"` // of photographed tracing sheets
 	// Job is the shop's own number that a paper of the shop's carries, 0 for
 	// none.
 	Job int

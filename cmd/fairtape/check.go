@@ -12,12 +12,17 @@ type readCommand struct {
 	Each  bool     `help:"Every file is a survey of its own."`
 	JSON  bool     `name:"json" help:"One JSON object; with --each one a line."`
 	Files []string `arg:"" name:"file" help:"Files of one survey; - is standard input."`
+	lineFlag
 }
 
 // Run prints what files say, unjudged.
 func (c *readCommand) Run(t *terminal) error {
+	tape, err := c.length()
+	if err != nil {
+		return err
+	}
 	status := statusClean
-	err := surveys(t, c.Files, c.Each, func(s survey) error {
+	err = surveys(t, c.Files, c.Each, func(s survey) error {
 		if s.err != nil {
 			status = worse(status, statusFailure)
 			sayError(t.err, s.err)
@@ -26,9 +31,12 @@ func (c *readCommand) Run(t *terminal) error {
 		r := validate.Report{Survey: s.survey, Problems: s.problems, Verdict: readVerdict(s.survey)}
 		status = worse(status, readStatus(r))
 		if c.JSON {
-			return printJSON(t, s.files, r)
+			return c.printJSON(t, s, r, tape)
 		}
 		if err := printReadings(t.out, s.files, r.Survey); err != nil {
+			return err
+		}
+		if err := printTracings(t.out, s.tracings(), tape); err != nil {
 			return err
 		}
 		return printProblems(t.out, r.Problems)
@@ -37,6 +45,18 @@ func (c *readCommand) Run(t *terminal) error {
 		return err
 	}
 	return settle(status)
+}
+
+// printJSON prints what was read, with the tracings.
+func (c *readCommand) printJSON(t *terminal, s survey, r validate.Report, tape parse.Length) error {
+	data, err := r.JSON(s.files)
+	if err == nil {
+		data, err = withTracings(data, s.tracings(), tape)
+	}
+	if err == nil {
+		_, err = fmt.Fprintf(t.out, "%s\n", data)
+	}
+	return err
 }
 
 // readVerdict sums up what was read, without judging it.

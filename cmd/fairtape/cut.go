@@ -19,19 +19,22 @@ import (
 )
 
 type cutCommand struct {
-	Out      string   `help:"Write the cut sheet's files into this folder." placeholder:"DIR" type:"path" required:""`
-	Draft    bool     `help:"Cut an unsettled survey too; every page says DRAFT."`
-	Cloth    string   `help:"Cloth of the settings; default when not given." placeholder:"NAME" default:"default"`
-	Colour   string   `help:"Colour of the cloth, as it stands on the sheet." placeholder:"COLOUR"`
-	Paper    string   `help:"Paper, letter or a4; letter for inches and a4 for centimetres when not given." placeholder:"PAPER"`
-	Job      string   `help:"Job that the sheet belongs to." placeholder:"JOB"`
-	Number   int      `help:"Number of the sheet." default:"1"`
-	Replaces int      `help:"Number of the sheet that this one makes void." placeholder:"N"`
-	Join     string   `help:"Join panels wider than the roll so far from their datum, as in \"20 in\"." placeholder:"LENGTH"`
-	Each     bool     `help:"Every file is a survey of its own, with a folder of its own; all lie on one roll."`
-	Returned bool     `help:"Write a page of blanks for a cover that came back, too."`
-	Tiled    bool     `help:"Write the panels at full size over many pages too."`
-	Files    []string `arg:"" name:"file" help:"Files of one survey; - is standard input."`
+	Out      string `help:"Write the cut sheet's files into this folder." placeholder:"DIR" type:"path" required:""`
+	Draft    bool   `help:"Cut an unsettled survey too; every page says DRAFT."`
+	Cloth    string `help:"Cloth of the settings; default when not given." placeholder:"NAME" default:"default"`
+	Colour   string `help:"Colour of the cloth, as it stands on the sheet." placeholder:"COLOUR"`
+	Paper    string `help:"Paper, letter or a4; letter for inches and a4 for centimetres when not given." placeholder:"PAPER"`
+	Job      string `help:"Job that the sheet belongs to." placeholder:"JOB"`
+	Number   int    `help:"Number of the sheet." default:"1"`
+	Replaces int    `help:"Number of the sheet that this one makes void." placeholder:"N"`
+	Join     string `help:"Join panels wider than the roll so far from their datum, as in \"20 in\"." placeholder:"LENGTH"`
+	Each     bool   `help:"Every file is a survey of its own, with a folder of its own; all lie on one roll."`
+	Returned bool   `help:"Write a page of blanks for a cover that came back, too."`
+	Bow      string `help:"Photo of the bow's tracing, to be used in the place of paper." placeholder:"PHOTO"`
+	Stern    string `help:"Photo of the stern's tracing, to be used in the place of paper." placeholder:"PHOTO"`
+	lineFlag
+	Tiled bool     `help:"Write the panels at full size over many pages too."`
+	Files []string `arg:"" name:"file" help:"Files of one survey; - is standard input."`
 }
 
 // Run writes the cut sheet of a survey.
@@ -50,6 +53,9 @@ func (c *cutCommand) Run(t *terminal) error {
 	if c.Number < 1 || c.Replaces < 0 || c.Replaces >= c.Number {
 		return usage("sheets are numbered from 1, and a later one replaces an earlier one", "--number %d --replaces %d: cannot be", c.Number, c.Replaces)
 	}
+	if c.Each && (c.Bow != "" || c.Stern != "") {
+		return usage("", "tracings are of one boat: leave --each out")
+	}
 	if c.Each {
 		folders := map[string]string{}
 		for _, file := range c.Files {
@@ -59,10 +65,14 @@ func (c *cutCommand) Run(t *terminal) error {
 			folders[surveyFolder(file)] = file
 		}
 	}
+	profiles, err := c.profiles(t)
+	if err != nil {
+		return err
+	}
 	status := statusClean
 	var made []*cover.CutSheet
 	err = surveys(t, c.Files, c.Each, func(s survey) error {
-		sheet, ended, err := c.cut(t, conf, cloth, s)
+		sheet, ended, err := c.cut(t, conf, cloth, profiles, s)
 		if sheet != nil {
 			made = append(made, sheet)
 		}
@@ -85,14 +95,14 @@ func (c *cutCommand) Run(t *terminal) error {
 
 // cut makes and writes the sheet of one survey, and returns the status that it
 // ends with.
-func (c *cutCommand) cut(t *terminal, conf settings.Settings, cloth cover.Cloth, s survey) (*cover.CutSheet, int, error) {
+func (c *cutCommand) cut(t *terminal, conf settings.Settings, cloth cover.Cloth, profiles [2]*cover.Profile, s survey) (*cover.CutSheet, int, error) {
 	if s.err != nil {
 		return nil, statusFailure, s.err
 	}
 	report := validate.Check(s.survey, s.problems, costs(conf))
 	order := cover.Order{
 		Shop: conf.Shop.Name, Job: c.Job, Sheet: c.Number, Replaces: c.Replaces,
-		Date: time.Now().In(conf.Shop.Timezone.Location), Cloth: cloth, Draft: c.Draft,
+		Date: time.Now().In(conf.Shop.Timezone.Location), Cloth: cloth, Draft: c.Draft, Profiles: profiles,
 	}
 	folder := c.Out
 	if c.Each {

@@ -21,19 +21,15 @@ const (
 )
 
 // printScale is the scale of the print as the paper's own size tells it: 0.94
-// for a sheet that was printed at 94 %. known is false where the photo does not
-// show it.
-func (f *fitted) printScale(p picture) (scale float64, known bool) {
-	var best []float64
+// for a sheet that was printed at 94 %; 0 where the photo does not show it.
+func (f *fitted) printScale(p picture) float64 {
+	best := 0.0
 	for _, paper := range []form.Paper{form.Letter, form.A4} {
-		if s, ok := agree(f.scales(p, paper)); ok && (best == nil || math.Abs(s-1) < math.Abs(best[0]-1)) {
-			best = []float64{s}
+		if s, ok := agree(f.scales(p, paper)); ok && (best == 0 || math.Abs(s-1) < math.Abs(best-1)) {
+			best = s
 		}
 	}
-	if best == nil {
-		return 0, false
-	}
-	return best[0], true
+	return best
 }
 
 // agree returns the middle one of scales of which most are the same.

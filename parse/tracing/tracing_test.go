@@ -14,12 +14,12 @@ import (
 )
 
 func TestReadRefuses(t *testing.T) {
-	if _, err := Read(image.NewGray(image.Rect(0, 0, 300, 400)), 0); !errors.Is(err, ErrNoSheet) {
+	if _, err := Read(image.NewGray(image.Rect(0, 0, 300, 400))); !errors.Is(err, ErrNoSheet) {
 		t.Errorf("an empty picture: %v", err)
 	}
 	s := scene(t, form.Letter, parse.Inch, 1)
 	s.Line = nil
-	if _, err := Read(s.Photograph(steady(0), rng(1)), 0); !errors.Is(err, ErrNoLine) {
+	if _, err := Read(s.Photograph(steady(0), rng(1))); !errors.Is(err, ErrNoLine) {
 		t.Errorf("a sheet without a line: %v", err)
 	}
 }
@@ -45,18 +45,18 @@ func TestRead(t *testing.T) {
 		{"tape of its own mind", form.Letter, parse.Inch, 1, 10, parse.Inches(7.5), "by the tape"},
 	} {
 		s := scene(t, c.paper, c.unit, c.print)
-		got, err := Read(s.Photograph(steady(c.tilt), rng(2)), c.tape)
+		got, err := Read(s.Photograph(steady(c.tilt), rng(2)))
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
-		if worst := astray(s, got.Line); worst > got.Error || got.Error > MostError || got.Residual > 0.3 {
+		if worst := astray(s, got.Line); worst > got.Error || got.Error > parse.MostTracingError || got.Residual > 0.3 {
 			t.Errorf("%s: %.2f mm off, %.2f stated, residual %.2f", c.name, worst, got.Error, got.Residual)
 		}
-		if got.True() != (c.why == "") || !strings.Contains(got.Preview, c.why) {
-			t.Errorf("%s: preview %q, scale %.4f", c.name, got.Preview, got.Scale)
+		if why := got.Preview(c.tape); (why == "") != (c.why == "") || !strings.Contains(why, c.why) {
+			t.Errorf("%s: preview %q, scale %.4f", c.name, why, got.PrintScale)
 		}
-		if got.Paper != c.paper || got.Sheets != 1 || got.Line[0].Y > got.Line[len(got.Line)-1].Y {
+		if got.Paper != string(c.paper) || got.Sheets != 1 || got.Line[0].Y > got.Line[len(got.Line)-1].Y {
 			t.Errorf("%s: %s, %d sheets, from %v", c.name, got.Paper, got.Sheets, got.Line[0])
 		}
 	}
@@ -66,9 +66,9 @@ func TestRead(t *testing.T) {
 func TestReadWithoutEdges(t *testing.T) {
 	s := scene(t, form.Letter, parse.Inch, 1)
 	s.Table = 0.9 // a sheet of paper on paper
-	got, err := Read(s.Photograph(steady(10), rng(3)), parse.Inches(8))
-	if err != nil || got.True() || got.Scale != 0 || !strings.Contains(got.Preview, "edges of the paper") {
-		t.Errorf("scale %.4f, preview %q, %v", got.Scale, got.Preview, err)
+	got, err := Read(s.Photograph(steady(10), rng(3)))
+	if err != nil || got.PrintScale != 0 {
+		t.Errorf("scale %.4f, %v", got.PrintScale, err)
 	}
 }
 
@@ -110,7 +110,7 @@ func scene(t *testing.T, paper form.Paper, unit parse.Unit, print float64) traci
 
 // astray is how far the farthest point of a line is from the pencil's, in
 // millimetres of the print.
-func astray(s tracingtest.Scene, line []Point) (worst float64) {
+func astray(s tracingtest.Scene, line []parse.TracedPoint) (worst float64) {
 	for _, q := range line {
 		worst = math.Max(worst, s.Off(tracingtest.Point{X: q.X, Y: s.Grid.Height - q.Y}))
 	}

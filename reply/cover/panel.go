@@ -47,10 +47,11 @@ type Panel struct {
 	Middle   bool    // the panel lies alike to both sides of its datum
 	Mirrored bool    // cut as the mirror of what is drawn: X to the other side
 	Slit     *Slit
-	Joins    []float64 // heights at which the panel is joined of two widths of cloth
-	Sewn     []Point   // outline of the sewing lines, counter-clockwise
-	Cut      []Point   // outline to cut, with rough ends where tracings lack
-	rails    []rail    // the lines of the boat that lie on the panel, datum first
+	Joins    []float64  // heights at which the panel is joined of two widths of cloth
+	Sewn     []Point    // outline of the sewing lines, counter-clockwise
+	Cut      []Point    // outline to cut, with rough ends where tracings lack
+	Ends     [2][]Point // sewing lines of bow and stern where they were traced, from keel to top
+	rails    []rail     // the lines of the boat that lie on the panel, datum first
 }
 
 // rail is a line of the boat on a panel.
@@ -149,9 +150,9 @@ func (p Panel) athwart(h Hull, s *Slit) Panel {
 	return p
 }
 
-// finish adds allowances and outlines. The ends are cut rough, so that any
-// tracing of an end of the given heights fits on the cloth.
-func (p Panel) finish(h Hull, stations []int, ends [2]float64) Panel {
+// finish adds allowances and outlines. Ends that were not traced are cut rough,
+// so that any tracing of an end of the given heights fits on the cloth.
+func (p Panel) finish(h Hull, stations []int, ends [2]float64, profiles [2]*Profile) Panel {
 	p.Place, p.Station = h.X, stations
 	p.Near.Cutting = offset(p.Near.Sewing, -p.Near.Allowance)
 	p.Far.Cutting = offset(p.Far.Sewing, p.Far.Allowance)
@@ -160,7 +161,13 @@ func (p Panel) finish(h Hull, stations []int, ends [2]float64) Panel {
 		p.Sewn = append(p.Sewn, p.Far.Sewing[i])
 	}
 	first, last := p.measured()
-	p.Cut = p.rough(first, last, ends)
+	var traced [2]bool
+	for k, profile := range profiles {
+		traced[k] = profile != nil && p.profiles()
+	}
+	near, far := p.rough(first, last, ends, traced)
+	near, far = p.trace(h, profiles, near, far)
+	p.Cut = append(near, reversed(far)...)
 	return p
 }
 
@@ -182,15 +189,15 @@ func (p Panel) measured() (first, last int) {
 // allowance.
 const roughMargin = 0.5
 
-// rough returns the outline to cut: parallel to the sewing lines from the first
+// rough returns both edges to cut, from bow to stern: parallel to the sewing lines from the first
 // station to the last. Beyond them it holds the curve carried on, and the
 // straight line from the station's width to the end's height: no end rises
-// above both, since sheers are hollow and stems rise from below.
-func (p Panel) rough(first, last int, ends [2]float64) []Point {
+// above both, since sheers are hollow and stems rise from below. Ends that were
+// traced are left as the curve has them.
+func (p Panel) rough(first, last int, ends [2]float64, traced [2]bool) (near, far []Point) {
 	n := len(p.Place)
-	near, far := p.Near.Cutting, p.Far.Cutting
-	bow, stern := near[0].X, near[n-1].X
-	for _, line := range [][]Point{near, far, p.rails[0].points} {
+	bow, stern := p.Near.Cutting[0].X, p.Near.Cutting[n-1].X
+	for _, line := range [][]Point{p.Near.Cutting, p.Far.Cutting, p.rails[0].points} {
 		for i := range line {
 			bow, stern = math.Min(bow, line[i].X), math.Max(stern, line[i].X)
 		}
@@ -205,12 +212,17 @@ func (p Panel) rough(first, last int, ends [2]float64) []Point {
 				top[k] = math.Max(top[k], ends[k]+e.Allowance)
 			}
 		}
-		line := above(e.Cutting[:first+1], Point{X: bow, Y: way * top[0]}, way)
+		line, tail := slices.Clone(e.Cutting[:first+1]), reversed(e.Cutting[last:])
+		if !traced[0] {
+			line = above(line, Point{X: bow, Y: way * top[0]}, way)
+		}
+		if !traced[1] {
+			tail = above(tail, Point{X: stern, Y: way * top[1]}, way)
+		}
 		line = append(line, e.Cutting[first+1:last]...)
-		tail := above(reversed(e.Cutting[last:]), Point{X: stern, Y: way * top[1]}, way)
 		return append(line, reversed(tail)...)
 	}
-	return append(side(p.Near, -1), reversed(side(p.Far, 1))...)
+	return side(p.Near, -1), side(p.Far, 1)
 }
 
 // above returns the outline of an end from its tip to the last point of the

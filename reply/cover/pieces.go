@@ -34,6 +34,12 @@ func (c Cover) pieces() ([]nest.Piece, error) {
 			all = append(all, nest.Piece{Name: fmt.Sprintf("%s, part %d", p.Name, i+1), Outline: part})
 		}
 	}
+	if t := c.Transom; t != nil {
+		if w := width(t.Cutting); w > usable {
+			return nil, &Refusal{[]Reason{{"usable_width", fmt.Sprintf("the transom panel is %.1f in deep and the roll %.1f in", w, usable)}}}
+		}
+		all = append(all, nest.Piece{Name: "Transom", Outline: t.Cutting})
+	}
 	return all, nil
 }
 

@@ -19,20 +19,22 @@ type plan struct {
 // Request is what a cover is made from beside the cloth. Lengths are inches.
 type Request struct {
 	Hull     Hull
-	Stations []float64  // where the boat was measured, rising
-	Ends     [2]float64 // heights of bow and stern, 0 where not known
-	Carry    float64    // the carry point, 0 for none
+	Stations []float64   // where the boat was measured, rising
+	Ends     [2]float64  // heights of bow and stern, 0 where not known
+	Carry    float64     // the carry point, 0 for none
+	Profiles [2]*Profile // of bow and stern, where tracings were read
 }
 
 // Cover is a cover laid flat.
 type Cover struct {
-	Hull   Hull
-	Cloth  Cloth
-	Panels []Panel
-	Entry  Entry
-	Lines  []Sewn // the boat's lines, sewn back
-	Seams  []Joint
-	Notes  []string // for the cutter, worst first
+	Hull    Hull
+	Cloth   Cloth
+	Panels  []Panel
+	Transom *Transom // nil for a pointed stern
+	Entry   Entry
+	Lines   []Sewn // the boat's lines, sewn back
+	Seams   []Joint
+	Notes   []string // for the cutter, worst first
 }
 
 // Design makes the panels of a cover. The error is a *Refusal when no cover can
@@ -57,7 +59,7 @@ func Design(r Request, cloth Cloth) (Cover, error) {
 		stations[i] = h.index(x)
 	}
 	for _, panel := range p.panels() {
-		c.Panels = append(c.Panels, panel.finish(h, stations, r.Ends).joined(cloth))
+		c.Panels = append(c.Panels, panel.finish(h, stations, r.Ends, r.Profiles).joined(cloth))
 	}
 	c.Lines = sewn(c.Panels)
 	c.Seams = seams(c.Panels)

@@ -21,6 +21,9 @@ type Order struct {
 	Date     time.Time
 	Cloth    Cloth
 	Draft    bool // an unsettled survey is cut too, and the sheet says so
+	// Profiles are the traced ends of the boat, bow and stern, where the shop lets
+	// photographs of them stand in the place of paper.
+	Profiles [2]*Profile
 }
 
 // CutSheet is everything that the cutter needs.
@@ -87,9 +90,12 @@ func Make(r validate.Report, o Order) (CutSheet, error) {
 	}
 	hull := Sketch(r.Curve, places, s.Ends[0], s.Ends[1])
 	var err error
-	s.Cover, err = Design(Request{Hull: hull, Stations: stations, Ends: s.Ends, Carry: s.Carry}, o.Cloth)
+	s.Cover, err = Design(Request{Hull: hull, Stations: stations, Ends: s.Ends, Carry: s.Carry, Profiles: o.Profiles}, o.Cloth)
 	if err != nil {
 		return CutSheet{}, err
+	}
+	if hull, full, ok := transomOf(r, hull); ok {
+		s.Transom = o.Cloth.transom(hull, full, s.Ends[1])
 	}
 	s.fill()
 	if s.Pieces, err = s.Cover.pieces(); err != nil {
@@ -210,8 +216,14 @@ func (s *CutSheet) notes(survey parse.Survey) []string {
 				p.Name, s.Say(p.Joins[len(p.Joins)-1]), p.Datum, both(p.Middle), s.Say(inches(s.Order.Cloth.SeamAllowance))))
 		}
 	}
+	for k, end := range []string{"bow", "stern"} {
+		if profile := s.Profiles[k]; profile != nil {
+			list = append(list, fmt.Sprintf("The %s follows a photograph of its tracing, which may be off by %.1f mm. Lay the paper on the cloth before cutting if it has come.", end, profile.Error*millimetresPerInch))
+			list = append(list, profile.against(end, s.Ends[k], s.Say)...)
+		}
+	}
 	if survey.Stern == parse.Square {
-		list = append(list, fmt.Sprintf("Square stern: the cover ends in a piece over the transom, cut from the stern tracing. Hull girth there %s, full girth %s as written.",
+		list = append(list, fmt.Sprintf("Square stern: the cover ends in a transom panel. Hull girth there %s, full girth %s as written; its depth is sketched and its rake is on the stern tracing.",
 			s.written(survey.Transom.HullGirth), s.written(survey.Transom.FullGirth)))
 	}
 	if s.Decked {

@@ -12,6 +12,7 @@ const (
 	CodeLocked     parse.Code = "file-locked"     // behind a password
 	CodeBroken     parse.Code = "file-broken"     // cut short or damaged
 	CodeTooLarge   parse.Code = "file-too-large"  // more bytes than are read
+	CodeTracing    parse.Code = "tracing-preview" // a photo of a tracing; the paper is still needed
 	CodeTooHeavy   parse.Code = "file-too-heavy"  // needs too much memory or time to open
 	CodeWrongKind  parse.Code = "file-wrong-kind" // a kind that is not read; the message says what to send
 	CodeMailInside parse.Code = "mail-inside"     // a mail attached to a mail

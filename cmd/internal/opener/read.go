@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"image"
 	_ "image/gif" // the sizes of pictures, told by their headers
 	_ "image/jpeg"
@@ -24,6 +25,7 @@ import (
 	"fairtape/parse/photo"
 	"fairtape/parse/prose"
 	"fairtape/parse/sheet"
+	"fairtape/parse/tracing"
 )
 
 // read opens a file of a kind that a reader is for. Tables and plain text come
@@ -153,11 +155,43 @@ func readPicture(o order, data []byte) opened {
 	var fault *photo.Fault
 	if errors.As(err, &fault) {
 		answer.Document = problem(o.Name, fault.Code, fault.Message)
-	} else {
-		answer.Document = readPhotos(o.Name, pictures, lost)
+	} else if answer.Document = readPhotos(o.Name, pictures, lost); len(answer.Document.Surveys) == 0 {
+		answer.Document = readTracings(o.Name, pictures, answer.Document)
 	}
 	if config, _, err := image.DecodeConfig(bytes.NewReader(data)); err == nil {
 		answer.Width, answer.Height = config.Width, config.Height
 	}
 	return answer
+}
+
+// readTracings reads photos of tracing sheets. What was said of pictures without
+// numbers stands where there is no such sheet.
+func readTracings(name string, pictures []*photo.Picture, doc parse.Document) parse.Document {
+	for _, p := range pictures {
+		grey, _ := p.Light()
+		t, err := tracing.Read(grey)
+		switch {
+		case errors.Is(err, tracing.ErrNoSheet):
+		case err != nil:
+			return problem(name, CodeTracing, "It shows a tracing sheet, but "+tracingFault(err)+". The paper is still needed.")
+		default:
+			t.File = name
+			said := fmt.Sprintf("It shows the tracing of an end, on %d of our sheets, with an error of at most %.1f mm. Filed as a preview; the paper is still needed.", t.Sheets, t.Error)
+			if t.Sheets == 1 {
+				said = strings.Replace(said, "on 1 of our sheets", "on one of our sheets", 1)
+			}
+			doc = problem(name, CodeTracing, said)
+			doc.Tracings = []parse.Tracing{t}
+			return doc
+		}
+	}
+	return doc
+}
+
+// tracingFault says what a photo of a tracing sheet lacks.
+func tracingFault(err error) string {
+	if errors.Is(err, tracing.ErrNoLine) {
+		return "no line is seen on it"
+	}
+	return "too few of its black marks are seen"
 }

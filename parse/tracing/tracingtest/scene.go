@@ -60,7 +60,7 @@ func Ordinary(rng *rand.Rand, tilt float64) Camera {
 }
 
 const (
-	perMM = 6.0   // of the table as it is drawn
+	perMM = 6.0  // of the table as it is drawn
 	edge  = 50.0 // of table around the sheets, mm
 	white = 0.9
 )

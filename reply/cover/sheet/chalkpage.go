@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 
 	"fairtape/reply/cover"
 )
@@ -122,9 +123,21 @@ func (p *pen) proof(panel cover.Panel, y float64) {
 			d.Edges[0], s.Station(d.From), d.Edges[1], s.Station(d.To), s.Say(d.Length)))
 	}
 	from, to := panel.Measured()
-	y = p.paragraph(margin, y, wide, sizeBody, bold, red(), fmt.Sprintf(
-		"Forward of %s and abaft %s the outline is FROM TRACING. Cut rough as drawn, the datum %s beyond both marks, and trim to the tracing.",
-		s.Station(from), s.Station(to), roughWords(s, panel)))
+	fore, aft := roughWords(s, panel)
+	for k, e := range []struct{ name, beyond, rough string }{
+		{"bow", "Forward of " + s.Station(from), fore}, {"stern", "Abaft " + s.Station(to), aft},
+	} {
+		if panel.Ends[k] == nil {
+			y = p.paragraph(margin, y, wide, sizeBody, bold, red(), fmt.Sprintf(
+				"%s the outline is FROM TRACING. Cut rough as drawn, the datum %s beyond the mark, and trim to the tracing.", e.beyond, e.rough))
+			continue
+		}
+		words := fmt.Sprintf("%s the sewing line follows the tracing; run and offset, from the keel to the top:", e.beyond)
+		for _, q := range panel.EndMarks(k, endMarks) {
+			words += fmt.Sprintf("  %s, %s;", s.Number(q.X), s.Number(math.Abs(q.Y)))
+		}
+		y = p.paragraph(margin, y, wide, sizeBody, regular, ink(), words[:len(words)-1]+".")
+	}
 	for _, l := range s.Lines {
 		if l.Panel == panel.Name {
 			y = p.paragraph(margin, y, wide, sizeBody, regular, ink(), fmt.Sprintf(
@@ -150,12 +163,14 @@ func (p *pen) proof(panel cover.Panel, y float64) {
 // fiftieth of an inch in a foot.
 const seamsMatch = 0.0015
 
-func roughWords(s *cover.CutSheet, panel cover.Panel) string {
+// endMarks is how many places of a traced end are given for chalk.
+const endMarks = 12
+
+// roughWords say how far the cloth reaches beyond the first and the last mark.
+func roughWords(s *cover.CutSheet, panel cover.Panel) (fore, aft string) {
 	least, most := bounds(panel.Cut)
 	marks := panel.Chalk()
-	fore := marks[0].Datum - least.X
-	aft := most.X - marks[len(marks)-1].Datum
-	return fmt.Sprintf("%s and %s", s.Say(fore), s.Say(aft))
+	return s.Say(marks[0].Datum - least.X), s.Say(most.X - marks[len(marks)-1].Datum)
 }
 
 func upper(text string) string {

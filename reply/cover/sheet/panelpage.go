@@ -84,8 +84,15 @@ func (p *pen) outline(panel cover.Panel, v view) {
 	first, last := span(panel)
 	for _, e := range []cover.Edge{panel.Near, panel.Far} {
 		p.path(v.all(shownAll(panel, e.Sewing[first:last+1])), false, 0.25, blue())
-		p.dashedPath(v.all(shownAll(panel, e.Sewing[:first+1])), 0.2, blue())
-		p.dashedPath(v.all(shownAll(panel, e.Sewing[last:])), 0.2, blue())
+	}
+	for end := range panel.Ends {
+		for _, line := range panel.EndSewing(end) {
+			if panel.Ends[end] != nil {
+				p.path(v.all(shownAll(panel, line)), false, 0.25, blue())
+			} else {
+				p.dashedPath(v.all(shownAll(panel, line)), 0.2, blue())
+			}
+		}
 	}
 	if panel.Fold != nil {
 		p.dashedPath(v.all(shownAll(panel, panel.Fold)), 0.15, grey())
@@ -204,7 +211,7 @@ func (p *pen) upright(x, y, size float64, style string, c colour, text string) {
 // ends names bow and stern, the edges, and what is from tracing.
 func (p *pen) ends(panel cover.Panel, v view) {
 	least, most := bounds(panel.Cut)
-	for _, e := range []struct {
+	for k, e := range []struct {
 		x    float64
 		name string
 	}{{least.X, "BOW"}, {most.X, "STERN"}} {
@@ -215,6 +222,9 @@ func (p *pen) ends(panel cover.Panel, v view) {
 		}
 		p.upright(name, q.Y+p.width(sizeBody, bold, e.name)/2, sizeBody, bold, ink(), e.name)
 		words := "end from tracing"
+		if panel.Ends[k] != nil {
+			words = "end as traced"
+		}
 		p.upright(traced, q.Y+p.width(sizeSmall, bold, words)/2, sizeSmall, bold, red(), words)
 	}
 	low, high := bounds(v.all(shownAll(panel, panel.Cut)))

@@ -17,6 +17,9 @@ func PDF(s *cover.CutSheet, paper Paper) ([]byte, error) {
 		}
 	}
 	p.panels()
+	if s.Transom != nil {
+		p.transom(s.Transom)
+	}
 	p.roll()
 	p.boat()
 	return p.bytes()
@@ -44,7 +47,7 @@ func facts(s *cover.CutSheet) []fact {
 		{"Construction", construction(c.Construction)},
 		{"Girth", trim(s.GirthWords())},
 		{"Length", trim(s.LengthWords())},
-		{"Ends", "both reductions fade in over the first foot; panel ends are FROM TRACING and cut rough"},
+		{"Ends", "both reductions fade in over the first foot; " + ends(s)},
 		{"Allowances", allowances(s)},
 		{"Entry", entry(s)},
 		{"Slit", slit(s)},
@@ -79,6 +82,19 @@ func construction(c cover.Construction) string {
 		return "top and skirt: one panel over the opening, hanging down at both sides, cord in the hem"
 	}
 	return "sides: two mirrored panels, seamed along keel and top"
+}
+
+// ends says what the ends of the panels follow.
+func ends(s *cover.CutSheet) string {
+	switch bow, stern := s.Profiles[0] != nil, s.Profiles[1] != nil; {
+	case bow && stern:
+		return "both ends follow the tracings, as photographed"
+	case bow:
+		return "the bow follows its tracing, as photographed; the stern is FROM TRACING and cut rough"
+	case stern:
+		return "the stern follows its tracing, as photographed; the bow is FROM TRACING and cut rough"
+	}
+	return "panel ends are FROM TRACING and cut rough"
 }
 
 func allowances(s *cover.CutSheet) string {

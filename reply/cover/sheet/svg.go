@@ -73,6 +73,11 @@ func figures(s *cover.CutSheet) (all []figure, w, h float64) {
 	for _, p := range panels {
 		all = append(all, p.figures(s)...)
 	}
+	if t := s.Transom; t != nil {
+		all = append(all, transomFigures(t, gap+t.Wide*mmPerInch, h, title(s))...)
+		h += (t.High+2)*mmPerInch + gap
+		w = max(w, 2*gap+2*t.Wide*mmPerInch)
+	}
 	return all, w, h
 }
 
@@ -106,9 +111,16 @@ func (p placed) figures(s *cover.CutSheet) []figure {
 	all := []figure{{layer: layerCut, line: p.all(panel.Cut), closed: true}}
 	for _, e := range []cover.Edge{panel.Near, panel.Far} {
 		all = append(all,
-			figure{layer: layerSew, line: p.all(e.Sewing[first : last+1])},
-			figure{layer: layerGuess, line: p.all(e.Sewing[:first+1])},
-			figure{layer: layerGuess, line: p.all(e.Sewing[last:])})
+			figure{layer: layerSew, line: p.all(e.Sewing[first : last+1])})
+	}
+	for end := range panel.Ends {
+		layer := layerGuess
+		if panel.Ends[end] != nil {
+			layer = layerSew
+		}
+		for _, line := range panel.EndSewing(end) {
+			all = append(all, figure{layer: layer, line: p.all(line)})
+		}
 	}
 	for _, i := range panel.Station {
 		if i < first || i > last {
@@ -137,13 +149,38 @@ func (p placed) figures(s *cover.CutSheet) []figure {
 	a, b := p.at(panel.Near.Sewing[middle]), p.at(panel.Far.Sewing[middle])
 	at := Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}
 	all = append(all, figure{layer: layerText, line: []Point{at}, text: panel.Name + ": " + title(s), size: 14})
-	for _, e := range []struct {
+	for k, e := range []struct {
 		x    float64
 		name string
-	}{{low.X + 3, "BOW, end from tracing"}, {high.X - 3, "STERN, end from tracing"}} {
-		all = append(all, figure{layer: layerText, line: []Point{p.at(Point{X: e.x, Y: (low.Y + high.Y) / 2})}, text: e.name, size: 8})
+	}{{low.X + 3, "BOW"}, {high.X - 3, "STERN"}} {
+		words := e.name + ", end from tracing"
+		if panel.Ends[k] != nil {
+			words = e.name + ", end as traced"
+		}
+		all = append(all, figure{layer: layerText, line: []Point{p.at(Point{X: e.x, Y: (low.Y + high.Y) / 2})}, text: words, size: 8})
 	}
 	return all
+}
+
+// transomFigures draws the transom panel at true scale, its middle at x and its
+// upper edge below y.
+func transomFigures(t *cover.Transom, x, y float64, title string) []figure {
+	_, most := bounds(t.Cutting)
+	all := func(points []Point) []Point {
+		out := make([]Point, len(points))
+		for i, q := range points {
+			out[i] = Point{X: x + q.X*mmPerInch, Y: y + (most.Y-q.Y)*mmPerInch}
+		}
+		return out
+	}
+	_, top := bounds(t.Sewing)
+	middle := all([]Point{{Y: top.Y}, {Y: top.Y - t.High}})
+	return []figure{
+		{layer: layerCut, line: all(t.Cutting), closed: true},
+		{layer: layerSew, line: all(t.Sewing), closed: true},
+		{layer: layerMark, line: middle},
+		{layer: layerText, line: all([]Point{{X: -t.Wide / 4, Y: top.Y - t.High/3}}), text: "Transom, outer face: " + title, size: 8},
+	}
 }
 
 // SVG draws the panels at true scale, in millimetres, with a check line.

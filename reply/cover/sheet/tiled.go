@@ -25,18 +25,29 @@ func Tiled(s *cover.CutSheet, paper Paper) ([]byte, error) {
 			p.tiles(panel)
 		}
 	}
+	if t := s.Transom; t != nil {
+		least, most := bounds(t.Cutting)
+		figures := transomFigures(t, tileInset-least.X*mmPerInch, tileInset, title(s))
+		p.pages("Transom", figures, (most.X-least.X)*mmPerInch, (most.Y-least.Y)*mmPerInch)
+	}
 	return p.bytes()
 }
 
 // tiles draws one panel.
 func (p *pen) tiles(panel cover.Panel) {
+	least, most := bounds(shownAll(panel, panel.Cut))
+	figures := placed{panel: panel, dx: tileInset - least.X*mmPerInch, dy: tileInset + most.Y*mmPerInch}.figures(p.sheet)
+	p.pages(panel.Name, figures, (most.X-least.X)*mmPerInch, (most.Y-least.Y)*mmPerInch)
+}
+
+// pages draws a drawing of the given size, in millimetres, over as many pages as
+// it takes.
+func (p *pen) pages(name string, figures []figure, wide, tall float64) {
 	w, h := p.paper.size()
 	w, h = h, w // lying
 	stepX, stepY := w-2*tileMargin-tileOverlap, h-2*tileMargin-tileOverlap-6
-	least, most := bounds(shownAll(panel, panel.Cut))
-	columns := int(math.Ceil(((most.X-least.X)*mmPerInch + 2*tileInset - tileOverlap) / stepX))
-	rows := int(math.Ceil(((most.Y-least.Y)*mmPerInch + 2*tileInset - tileOverlap) / stepY))
-	figures := placed{panel: panel, dx: tileInset - least.X*mmPerInch, dy: tileInset + most.Y*mmPerInch}.figures(p.sheet)
+	columns := int(math.Ceil((wide + 2*tileInset - tileOverlap) / stepX))
+	rows := int(math.Ceil((tall + 2*tileInset - tileOverlap) / stepY))
 	for r := range rows {
 		for c := range columns {
 			x, y := float64(c)*stepX, float64(r)*stepY
@@ -44,7 +55,7 @@ func (p *pen) tiles(panel cover.Panel) {
 			if !touches(figures, frame) {
 				continue
 			}
-			p.tile(figures, frame, fmt.Sprintf("%s, tile %c%d of %c%d", panel.Name, 'A'+r%26, c+1, 'A'+(rows-1)%26, columns))
+			p.tile(figures, frame, fmt.Sprintf("%s, tile %c%d of %c%d", name, 'A'+r%26, c+1, 'A'+(rows-1)%26, columns))
 		}
 	}
 }
