@@ -53,9 +53,10 @@ func (r row) cells() []*item {
 }
 
 // summary reports a row "Max" that only repeats the largest numbers of the
-// table, as a spreadsheet does at its foot.
-func (b block) summary(r row) bool {
-	if !bareMaximum.MatchString(r.label.folded) {
+// table, as a spreadsheet does at its foot. Among averages and counts a row
+// "Greatest" that does so is one as well.
+func (b block) summary(r row, among bool) bool {
+	if !bareMaximum.MatchString(r.label.folded) && !(among && bareGreatest.MatchString(r.label.folded)) {
 		return false
 	}
 	of := func(list func(row) []entry) bool {

@@ -81,6 +81,9 @@ func (s *sheet) nextTo(it *item) *item {
 	return &item{}
 }
 
+// stationCount is the label of how many stations there are.
+var stationCount = regexp.MustCompile(`^(?:(?:number|no\.?|count|nombre) (?:of|de) )?(?:stations|postes|reperes)\b`)
+
 // place gives the labels under a heading such as "Greatest girth" their
 // meaning.
 func (s *sheet) place(tags []*tag) {
@@ -94,7 +97,9 @@ func (s *sheet) place(tags []*tag) {
 		case strings.HasPrefix(string(t.measure), "transom."):
 			g = groupTransom
 		case t.role != noRole:
-			t.measure = within(g, t.role)
+			if !stationCount.MatchString(t.folded) {
+				t.measure = within(g, t.role)
+			}
 			if g == "" {
 				s.ofStation(t)
 			}

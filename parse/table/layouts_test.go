@@ -383,6 +383,16 @@ Station|Hull|Full
 3 ft|44|66
 Max|44|66
 `, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55 36:44,66", "unplaced-number unplaced-number"},
+	{"sums at the foot", `
+Units|in
+Station|Hull|Full
+1 ft|35.5|42
+2 ft|40|55
+3 ft|44|66
+Average|39.83|54.33
+Greatest|44|66
+Stations|3
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55 36:44,66", strings.Repeat("unplaced-number ", 5)},
 	{"distances from the stern", `
 Units|in
 Distance from stern|Hull|Full

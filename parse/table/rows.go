@@ -19,6 +19,7 @@ type tableRows struct {
 	block             block
 	greatest, transom []row
 	gap               bool    // something else stands between the rows
+	summed            bool    // rows made from those above stand at the foot
 	last, step        float64 // of the stations, as they are written
 }
 
@@ -36,7 +37,7 @@ func (v view) readRows(start int, station column, girths, others []column) {
 		}
 	}
 	for _, line := range t.greatest {
-		v.addGreatest(t.block, line)
+		t.addGreatest(line)
 	}
 	for _, line := range t.transom {
 		v.addTransom(line)
@@ -68,6 +69,7 @@ func (t *tableRows) read(r int) bool {
 	}
 	switch {
 	case summaryNames.MatchString(label.folded) && label.asLabel().measure == "":
+		t.summed = true
 		t.passOver(parse.CodeUnplaced, "This row is made from the rows above and is not read.", append(cells, label))
 	case !ok && len(cells) > 0 && (label.empty() || label.value()) && t.onlyNumbers(r, t.girths) && !t.labelled(r):
 		t.unplacedRow(label, cells)
@@ -125,14 +127,14 @@ func anyWord(cells []*item) bool {
 }
 
 // addGreatest records the row of the greatest girth below a table.
-func (v view) addGreatest(b block, line row) {
-	if b.summary(line) {
-		v.passOver(parse.CodeUnplaced, "This row is made from the rows above and is not read.", line.cells())
+func (t *tableRows) addGreatest(line row) {
+	if t.block.summary(line, t.summed) {
+		t.passOver(parse.CodeUnplaced, "This row is made from the rows above and is not read.", line.cells())
 		return
 	}
-	v.addWhole(parse.GreatestHullGirth, line.hull...)
-	v.addWhole(parse.GreatestFullGirth, line.full...)
-	v.addWhole(parse.GreatestOpening, line.opening...)
+	t.addWhole(parse.GreatestHullGirth, line.hull...)
+	t.addWhole(parse.GreatestFullGirth, line.full...)
+	t.addWhole(parse.GreatestOpening, line.opening...)
 }
 
 // addTransom records the row of the transom; an opening there only says again

@@ -57,7 +57,10 @@ var (
 	summaryNames = regexp.MustCompile(`^(?:average|mean|avg|moyenne|total|totaux|sum|somme|count|nombre|min|minimum|std|difference|median|check)\b`)
 )
 
-var bareMaximum = regexp.MustCompile(`^(?:max|maximum)\.?$`)
+var (
+	bareMaximum  = regexp.MustCompile(`^(?:max|maximum|largest|highest)\.?$`)
+	bareGreatest = regexp.MustCompile(`^(?:(?:la |le )?plus grande?|maxim(?:al|um)e?|greatest|biggest|widest)(?: girths?| values?| tours?)?\.?$`)
+)
 
 // roleOf tells what a heading of a column says. Text is folded.
 func roleOf(text string) role {
