@@ -159,12 +159,13 @@ type problemJSON struct {
 	Place   string `json:"place"`
 	Raw     string `json:"raw"`
 	Message string `json:"message"`
+	Shown   *Crop  `json:"shown,omitempty"`
 }
 
 // MarshalJSON writes the problem as the contract for scripts has it, and the
 // raw text with it.
 func (p Problem) MarshalJSON() ([]byte, error) {
-	return json.Marshal(problemJSON{p.Code, p.Source.File, p.Source.Place, p.Source.Raw, p.Message})
+	return json.Marshal(problemJSON{p.Code, p.Source.File, p.Source.Place, p.Source.Raw, p.Message, p.Shown})
 }
 
 // UnmarshalJSON reads what MarshalJSON wrote.
@@ -173,7 +174,7 @@ func (p *Problem) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(data, &in); err != nil {
 		return err
 	}
-	*p = Problem{in.Code, Source{in.File, in.Place, in.Raw}, in.Message}
+	*p = Problem{in.Code, Source{in.File, in.Place, in.Raw}, in.Message, in.Shown}
 	return nil
 }
 

@@ -54,7 +54,7 @@ func TestSurveyJSONComesBack(t *testing.T) {
 }
 
 func TestProblemJSON(t *testing.T) {
-	want := Problem{CodeRange, Source{"f", "p", "46-47"}, "m"}
+	want := Problem{Code: CodeRange, Source: Source{"f", "p", "46-47"}, Message: "m", Shown: &Crop{1, 2, []byte{0, 255}}}
 	data, err := json.Marshal(want)
 	if err != nil {
 		t.Fatal(err)
@@ -63,7 +63,7 @@ func TestProblemJSON(t *testing.T) {
 		t.Errorf("got %s", data)
 	}
 	var got Problem
-	if err := json.Unmarshal(data, &got); err != nil || got != want {
+	if err := json.Unmarshal(data, &got); err != nil || !reflect.DeepEqual(got, want) {
 		t.Errorf("got %v, %v; want %v", got, err, want)
 	}
 }

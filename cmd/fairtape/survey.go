@@ -90,6 +90,9 @@ func (l loader) survey(ctx context.Context, files []string) survey {
 		docs = append(docs, part.Documents...)
 	}
 	s.survey, s.problems = parse.Merge(docs...)
+	for i := range s.problems {
+		s.problems[i].Shown = nil // pictures are for the chat
+	}
 	return s
 }
 

@@ -69,10 +69,26 @@ func strayIn(straight *plane, paper *paper, ink inkLevels, r form.Rect, others [
 	return float64(sum) / (perMM * perMM)
 }
 
-// noteOutside says where something is written around a number.
-func (page *Page) noteOutside(file, place string) {
+// noteOutside says where something is written around a number, and shows it.
+func (page *Page) noteOutside(file, place string, number form.Rect) {
 	page.Notes = append(page.Notes, parse.Problem{
 		Code: CodeOutside, Source: parse.Source{File: file, Place: place},
 		Message: fmt.Sprintf("Something is written beside the boxes here. A person has to look (%s).", place),
+		Shown:   page.view.crop(number.Grow(ringWidth)),
 	})
+}
+
+// cropPerMM is the resolution of what persons are shown: a hand can be read,
+// and a number takes a few kilobytes.
+const cropPerMM = 5
+
+// crop is what a photo shows of a rectangle of the page and 2 mm around it; nil
+// without a photo.
+func (v *view) crop(r form.Rect) *parse.Crop {
+	if v == nil {
+		return nil
+	}
+	const around = 2
+	p := v.straight(r.Grow(around), cropPerMM)
+	return &parse.Crop{Width: p.w, Height: p.h, Grey: p.pix}
 }

@@ -145,7 +145,7 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink
 		place := page.view.place(c.Bounds, p.factor)
 		if beside[k] {
 			c.Reading = unsure(c.Reading)
-			page.noteOutside(file, place)
+			page.noteOutside(file, place, c.Bounds)
 		}
 		if !c.Reading.Absent() {
 			c.Reading.Source.File, c.Reading.Source.Place = file, place
@@ -262,11 +262,15 @@ func (page *Page) document(file string) parse.Document {
 		doc.Surveys = []parse.Survey{page.Survey()}
 	}
 	cells, differing := settled(page.Cells, page.Code.Unit)
-	doc.Problems = append(doc.Problems, differing...)
+	for _, p := range differing {
+		i := slices.IndexFunc(cells, func(c Cell) bool { return c.Reading.Source == p.Source })
+		p.Shown = page.view.crop(cells[i].Bounds)
+		doc.Problems = append(doc.Problems, p)
+	}
 	for _, c := range cells {
 		differs := slices.ContainsFunc(differing, func(p parse.Problem) bool { return p.Source == c.Reading.Source })
 		if c.Reading.Doubtful() && !differs {
-			doc.Problems = append(doc.Problems, parse.Problem{Code: CodeDoubtful, Source: c.Reading.Source, Message: c.doubt(page.Code.Unit)})
+			doc.Problems = append(doc.Problems, parse.Problem{Code: CodeDoubtful, Source: c.Reading.Source, Message: c.doubt(page.Code.Unit), Shown: page.view.crop(c.Bounds)})
 		}
 	}
 	return doc

@@ -43,6 +43,11 @@ func sound(doc parse.Document) error {
 	if len(doc.Surveys) > surveysMost || len(doc.Problems) > problemsMost {
 		return errors.New("the answer holds too much")
 	}
+	for _, p := range doc.Problems {
+		if p.Shown != nil && !p.Shown.Sound() {
+			return errors.New("the answer shows an impossible picture")
+		}
+	}
 	for _, s := range doc.Surveys {
 		if len(s.Stations) > stationsMost {
 			return errors.New("the answer holds too many stations")
