@@ -67,6 +67,7 @@ type Summary struct {
 	Asks     []string // what the letter asks
 	Letter   string   // the whole letter as text
 	Picture  *Picture // the curve, for the shop only
+	Doubts   *Picture // what the papers show where a number is in doubt
 	Question string   // a question that a person has to answer first
 	// Telephone says that Asks is a list to telephone with: no letter asks.
 	Telephone bool

@@ -39,6 +39,8 @@ type Message struct {
 	Text    string         `json:"text,omitempty"` // escaped; says everything the blocks say
 	Blocks  []slack.Block  `json:"blocks,omitempty"`
 	Picture *reply.Picture `json:"-"`
+	// Title is that of the picture.
+	Title string `json:"-"`
 	// Attached is a file that is no picture.
 	Attached *reply.File `json:"-"`
 	File     string      `json:"file,omitempty"`
@@ -73,8 +75,11 @@ func Messages(s reply.Summary) []Message {
 	if findings, ok := findingsMessage(s); ok {
 		messages = append(messages, findings)
 	}
+	if s.Doubts != nil && len(s.Doubts.PNG) > 0 {
+		messages = append(messages, pictureMessage(s.Job, s.Doubts, "Numbers in doubt"))
+	}
 	if s.Picture != nil && len(s.Picture.PNG) > 0 {
-		messages = append(messages, pictureMessage(s))
+		messages = append(messages, pictureMessage(s.Job, s.Picture, "Girths along the boat"))
 	}
 	return append(messages, letterMessages(s)...)
 }
@@ -257,12 +262,13 @@ func findingsMessage(s reply.Summary) (Message, bool) {
 	}, true
 }
 
-func pictureMessage(s reply.Summary) Message {
-	t := tag{s.Job, partPicture, mark(string(s.Picture.PNG))}
+func pictureMessage(job int, picture *reply.Picture, title string) Message {
+	t := tag{job, partPicture, mark(string(picture.PNG))}
 	return Message{
-		Picture: s.Picture,
+		Picture: picture,
+		Title:   title,
 		File:    fmt.Sprintf("job-%d-%s.png", t.job, t.mark),
-		Alt:     shorten(oneLine(s.Picture.Alt), 1000), // the service takes so much alternative text
+		Alt:     shorten(oneLine(picture.Alt), 1000), // the service takes so much alternative text
 		tag:     t,
 	}
 }

@@ -85,7 +85,7 @@ func upload(message Message) *slack.UploadFileParameters {
 	data := []byte(nil)
 	switch {
 	case message.Picture != nil:
-		data, u.Title = message.Picture.PNG, "Girths along the boat"
+		data, u.Title = message.Picture.PNG, message.Title
 	case message.Attached != nil:
 		data = message.Attached.Data
 	default:

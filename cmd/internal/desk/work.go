@@ -290,7 +290,7 @@ func (d *Desk) show(ctx context.Context, i ledger.Intent) (outcome, error) {
 		return outcome{}, err
 	}
 	summary := job.Summary
-	summary.Picture = d.curve(version)
+	summary.Picture, summary.Doubts = d.curve(version), d.doubtful(version)
 	at, err := d.Chat.Show(ctx, summary, chat.Thread{Channel: job.Channel, TS: job.Thread}, i.Unsure)
 	o := spoken(err)
 	o.also = func(tx *ledger.Tx) error {
