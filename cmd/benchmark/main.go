@@ -16,6 +16,7 @@ import (
 	"fairtape/cmd/benchmark/crashes"
 	"fairtape/cmd/benchmark/curves"
 	"fairtape/cmd/benchmark/history"
+	"fairtape/cmd/benchmark/load"
 	"fairtape/cmd/benchmark/photos"
 	"fairtape/cmd/benchmark/reading"
 	"fairtape/cmd/benchmark/soak"
@@ -32,6 +33,7 @@ type commands struct {
 	Cover   cover.Command   `cmd:"" help:"Covers cut: geometry against exact answers, cloth used on the roll, time of a sheet. Example: benchmark cover --count 50"`
 	Corpus  corpus.Command  `cmd:"" help:"Any folder of files, opened as the service opens them: nothing may crash, hang or grow. Example: benchmark corpus DIR"`
 	Soak    soak.Command    `cmd:"" help:"The service run for long behind proxies that spoil its connections: it may not grow, and every mail ends once. Example: benchmark soak --minutes 60"`
+	Load    load.Command    `cmd:"" help:"More mail than a shop ever gets: waiting, large, at once, and few new ones among many old. Example: benchmark load --waiting 50000 --burst 500"`
 }
 
 // The exit statuses.
@@ -55,7 +57,7 @@ func main() {
 	err := ctx.Run()
 	switch {
 	case errors.Is(err, curves.ErrShort), errors.Is(err, reading.ErrShort), errors.Is(err, cover.ErrShort), errors.Is(err, corpus.ErrShort), errors.Is(err, crashes.ErrShort),
-		errors.Is(err, soak.ErrShort), errors.Is(err, history.ErrShort):
+		errors.Is(err, soak.ErrShort), errors.Is(err, load.ErrShort), errors.Is(err, history.ErrShort):
 		fmt.Fprintln(os.Stderr, "benchmark:", err)
 		os.Exit(short)
 	case err != nil:

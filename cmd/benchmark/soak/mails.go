@@ -26,6 +26,9 @@ func NewMails() (*Mails, error) {
 	return &Mails{week}, nil
 }
 
+// Len is how many mails a week has.
+func (m *Mails) Len() int { return len(m.week) }
+
 // Mail returns the n-th mail, from 0.
 func (m *Mails) Mail(n int) []byte {
 	week := n / len(m.week)

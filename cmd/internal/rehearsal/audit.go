@@ -1,12 +1,14 @@
 package rehearsal
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"net"
 	"slices"
 	"strings"
+	"time"
 
 	"fairtape/cmd/internal/ledger"
 	ingesteml "fairtape/ingest/eml"
@@ -32,15 +34,48 @@ func (a Audit) String() string {
 // Unfinished counts the mails out of so many that have no end yet, and the acts
 // that wait.
 func (f *Floor) Unfinished(ctx context.Context, mails int) (left int, err error) {
-	err = f.View(ctx, func(tx *ledger.Tx) error {
-		known, err := messages(tx)
-		waiting, err2 := tx.Waiting(Account)
-		ended := slices.DeleteFunc(known, func(m ledger.Message) bool { return m.End == ledger.New })
-		left = max(0, mails-len(ended)) + len(waiting)
-		return errors.Join(err, err2)
+	ended, err := f.Ended(ctx)
+	err2 := f.View(ctx, func(tx *ledger.Tx) error {
+		waiting, err := tx.Waiting(Account)
+		left = max(0, mails-ended) + len(waiting)
+		return err
 	})
-	return left, err
+	return left, errors.Join(err, err2)
 }
+
+// Ended counts the mails that have an end.
+func (f *Floor) Ended(ctx context.Context) (ended int, err error) {
+	err = f.View(ctx, func(tx *ledger.Tx) error {
+		counts, err := tx.Counts()
+		ended = counts.Messages[string(ledger.Answered)] + counts.Messages[string(ledger.Held)] + counts.Messages[string(ledger.Ignored)]
+		return err
+	})
+	return ended, err
+}
+
+// Watched reports that the inbox has been read once to its end.
+func (f *Floor) Watched(ctx context.Context) (watched bool) {
+	err := f.View(ctx, func(tx *ledger.Tx) error {
+		cursor, err := tx.Cursor(Account, "INBOX")
+		watched = cursor.UIDValidity != 0
+		return err
+	})
+	return err == nil && watched
+}
+
+// InOrder reports that the mails of the inbox were worked off oldest first.
+func (f *Floor) InOrder(ctx context.Context) (ordered bool, err error) {
+	err = f.View(ctx, func(tx *ledger.Tx) error {
+		known, err := messages(tx) // by their number in the mailbox
+		ordered = slices.IsSortedFunc(known, func(a, b ledger.Message) int { return cmp.Compare(a.ID, b.ID) })
+		return err
+	})
+	return ordered, err
+}
+
+// since is the setting of that name, as the service has it when nothing is
+// said: older mail is left alone at the first start.
+const since = 72 * time.Hour
 
 // Audit looks at any number of mails and jobs as Check does at one: every mail
 // of the inbox ended once, no letter went out twice or unasked, no job has two
@@ -78,6 +113,9 @@ func (f *Floor) Audit(ctx context.Context) (a Audit, err error) {
 			return err
 		}
 		for _, m := range inbox {
+			if time.Since(m.Received) > since {
+				continue
+			}
 			if !slices.ContainsFunc(known, func(k ledger.Message) bool { return k.At.UID == m.UID }) {
 				say("mail %d is not on the ledger", m.UID)
 			}
