@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"fairtape/cmd/internal/ledger"
@@ -114,22 +115,32 @@ func TestAnswersOfManyStyles(t *testing.T) {
 			t.Fatalf("%d answers in %s, %v; want at least 60", len(paths), folder, err)
 		}
 		var sum tally
-		for i, path := range paths {
-			if testing.Short() && i%5 != 0 {
-				continue
+		t.Run(filepath.Base(folder), func(t *testing.T) {
+			for i, path := range paths {
+				if testing.Short() && i%5 != 0 {
+					continue
+				}
+				a := readAnswer(t, path)
+				t.Run(a.name, func(t *testing.T) {
+					t.Parallel()
+					sum.add(a.play(t))
+				})
 			}
-			a := readAnswer(t, path)
-			t.Run(filepath.Base(folder)+"/"+a.name, func(t *testing.T) { sum.add(a.play(t)) })
-		}
+		})
 		t.Logf("%s: %d answers, %d joined to their job; of %d numbers %d right, %d left to a person, %d silently wrong",
 			filepath.Base(folder), sum.answers, sum.joined, sum.right+sum.person+sum.wrong, sum.right, sum.person, sum.wrong)
 	}
 }
 
 // tally is what came of answers.
-type tally struct{ answers, joined, right, person, wrong int }
+type tally struct {
+	adding                                sync.Mutex
+	answers, joined, right, person, wrong int
+}
 
-func (t *tally) add(o tally) {
+func (t *tally) add(o *tally) {
+	t.adding.Lock()
+	defer t.adding.Unlock()
 	t.answers++
 	t.joined += o.joined
 	t.right += o.right
@@ -138,7 +149,8 @@ func (t *tally) add(o tally) {
 }
 
 // play plays one answer, and counts what became of its numbers.
-func (a answer) play(t *testing.T) (sum tally) {
+func (a answer) play(t *testing.T) *tally {
+	sum := &tally{}
 	w := newWorld(t)
 	base := asked(t)
 	w.says("Our canoe", base)
@@ -200,7 +212,7 @@ func (a answer) play(t *testing.T) (sum tally) {
 		}
 	}
 	if t.Failed() || sum.person > 0 && testing.Verbose() {
-		t.Logf("%+v: problems %q, question %q, %s: %s\n%s", sum, job.Summary.Problems, job.Summary.Question, m.End, m.Reason, reply.body)
+		t.Logf("%d right, %d to a person: problems %q, question %q, %s: %s\n%s", sum.right, sum.person, job.Summary.Problems, job.Summary.Question, m.End, m.Reason, reply.body)
 	}
 	return sum
 }

@@ -71,6 +71,7 @@ func TestMailServerFaults(t *testing.T) {
 	}
 	for name, faults := range at {
 		t.Run("put off at the "+name+", then taken", func(t *testing.T) {
+			t.Parallel()
 			w, server := served(t)
 			server.Fail(faults(451))
 			w.decide(ledger.ChooseSend, first, "Ann")
@@ -92,6 +93,7 @@ func TestMailServerFaults(t *testing.T) {
 			}
 		})
 		t.Run("put off at the "+name+" for days", func(t *testing.T) {
+			t.Parallel()
 			w, server := served(t)
 			server.Fail(faults(451))
 			w.decide(ledger.ChooseSend, first, "Ann")
@@ -101,6 +103,7 @@ func TestMailServerFaults(t *testing.T) {
 			w.told(t, server, "was not sent")
 		})
 		t.Run("refused at the "+name, func(t *testing.T) {
+			t.Parallel()
 			w, server := served(t)
 			server.Fail(faults(550))
 			w.decide(ledger.ChooseSend, first, "Ann")
