@@ -54,7 +54,8 @@ func (d *Desk) heedJoin(tx *ledger.Tx, c ledger.Decision, job ledger.Job) (strin
 	}
 	goes.State, goes.Reason, goes.Joined, goes.Perhaps = ledger.Closed, fmt.Sprintf("joined to job %d", stays.ID), stays.ID, 0
 	goes.Summary.State = fmt.Sprintf("joined to job %d by %s", stays.ID, c.Person)
-	goes.Summary.Draft = ""
+	goes.Summary.Draft, goes.Summary.Question, goes.Summary.Telephone = "", "", false
+	goes.Summary.Findings, goes.Summary.Missing, goes.Summary.Problems, goes.Summary.Asks = nil, nil, nil, nil // it is said in the other
 	words := fmt.Sprintf("Job %d is joined to job %d; its mail is read as part of it.", goes.ID, stays.ID)
 	return words, errors.Join(
 		tx.MoveMessages(d.Account, goes.ID, stays.ID),
