@@ -81,6 +81,9 @@ func newFit(boat Boat, data []Datum, settings []hyper) (*Fit, error) {
 	for i, d := range data {
 		h, o := meanAt(d.X / boat.Length)
 		f.resid[i] = d.Value - d.Hull*h - d.Opening*o
+		if !d.Fixed { // what is known of an end is known of it without its stem's turn
+			f.resid[i] += d.Hull * boat.stems(d.X).mean()
+		}
 	}
 	layout := newLayout(boat, data)
 	for _, h := range settings {
@@ -111,24 +114,25 @@ const logRootTau = 0.91893853320467274178
 type layout struct {
 	boat   Boat
 	data   []Datum
-	places []float64 // distinct fractions of the length
+	places []float64 // distinct, inches
+	stems  []stems   // at the places
 	at     []int     // place of each datum
 }
 
 func newLayout(boat Boat, data []Datum) layout {
 	l := layout{boat: boat, data: data, at: make([]int, len(data))}
 	for i, d := range data {
-		s := d.X / boat.Length
 		l.at[i] = -1
 		for j, p := range l.places {
-			if p == s {
+			if p == d.X {
 				l.at[i] = j
 				break
 			}
 		}
 		if l.at[i] < 0 {
 			l.at[i] = len(l.places)
-			l.places = append(l.places, s)
+			l.places = append(l.places, d.X)
+			l.stems = append(l.stems, boat.stems(d.X))
 		}
 	}
 	return l
@@ -139,7 +143,7 @@ func (l layout) covariance(h hyper) matrix {
 	hull, opening := newMatrix(p), newMatrix(p)
 	for i := range p {
 		for j := 0; j <= i; j++ {
-			a, b := h.between(l.places[i], l.places[j])
+			a, b := h.between(l.boat, l.places[i], l.places[j])
 			hull.v[i*p+j], hull.v[j*p+i] = a, a
 			opening.v[i*p+j], opening.v[j*p+i] = b, b
 		}
@@ -150,6 +154,9 @@ func (l layout) covariance(h hyper) matrix {
 			b := l.data[j]
 			at := l.at[i]*p + l.at[j]
 			c := a.Hull*b.Hull*hull.v[at] + a.Opening*b.Opening*opening.v[at]
+			if !a.Fixed && !b.Fixed {
+				c += a.Hull * b.Hull * l.stems[l.at[i]].covariance(l.stems[l.at[j]])
+			}
 			if i == j {
 				c += h.noise(a) + l.boat.placing(a)
 			}
@@ -160,8 +167,9 @@ func (l layout) covariance(h hyper) matrix {
 }
 
 // between is the prior covariance of the hull girths, and of the openings, at
-// two places given as fractions of the length.
-func (h hyper) between(s, t float64) (hull, opening float64) {
+// two places, inches from the bow.
+func (h hyper) between(b Boat, x, y float64) (hull, opening float64) {
+	s, t := x/b.Length, y/b.Length
 	d := math.Abs(warp(s) - warp(t))
 	return priorHull(s, t) + h.hullSpread*h.hullSpread*matern(d/h.hullRange),
 		priorOpening(s, t) + h.openingSpread*h.openingSpread*matern(d/h.openingRange)

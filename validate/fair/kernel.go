@@ -76,3 +76,28 @@ func priorOpening(s, t float64) float64 {
 	return openingSpread*openingSpread*hump(s)*hump(t) + openingLift*openingLift +
 		openingLean*openingLean*(2*s-1)*(2*t-1)*hump(s)*hump(t)
 }
+
+// What the turn of a stem takes from the hull girth near it is a matter of
+// inches, whatever the length of the boat: it falls to a third over stemReach.
+// Mean and spread are those at the very end. They are the sums over turns of 2
+// to 18 in in length and 3 to 9 in in height (common practice, no source).
+const (
+	stemReach  = 3.0 // inches
+	stemMean   = 10.0
+	stemSpread = 5.0
+)
+
+// stems is how much of what either stem takes at its end it takes at a place.
+type stems [2]float64
+
+func (b Boat) stems(x float64) stems {
+	return stems{math.Exp(-x / stemReach), math.Exp((x - b.Length) / stemReach)}
+}
+
+// mean is the mean of what the stems take from the hull girth.
+func (s stems) mean() float64 { return stemMean * (s[0] + s[1]) }
+
+// covariance is that of what the stems take at two places.
+func (s stems) covariance(t stems) float64 {
+	return stemSpread * stemSpread * (s[0]*t[0] + s[1]*t[1])
+}

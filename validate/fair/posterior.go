@@ -104,14 +104,18 @@ func (p *posterior) estimate(x, hull, opening float64) Estimate {
 }
 
 func (p *part) at(x, hull, opening float64) (mean, variance float64) {
-	s := x / p.fit.boat.Length
-	mh, mo := meanAt(s)
-	mean = hull*mh + opening*mo
-	kh, ko := p.member.between(s, s)
-	variance = hull*hull*kh + opening*opening*ko
+	mh, mo := meanAt(x / p.fit.boat.Length)
+	boat := p.fit.boat
+	turn := boat.stems(x)
+	mean = hull*(mh-turn.mean()) + opening*mo
+	kh, ko := p.member.between(boat, x, x)
+	variance = hull*hull*(kh+turn.covariance(turn)) + opening*opening*ko
 	cross := make([]float64, len(p.fit.data))
 	for i, d := range p.fit.data {
-		kh, ko := p.member.between(s, d.X/p.fit.boat.Length)
+		kh, ko := p.member.between(boat, x, d.X)
+		if !d.Fixed {
+			kh += turn.covariance(boat.stems(d.X))
+		}
 		cross[i] = hull*d.Hull*kh + opening*d.Opening*ko
 	}
 	for k, c := range p.columns {

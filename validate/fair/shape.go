@@ -83,6 +83,9 @@ const (
 	hullOnlyOf   = 0.5  // share of steps that leave the opening as it is
 	priorDeck    = 0.30 // two edges of a deck, or a rim about a cockpit; one of either likewise
 	priorRamp    = 0.15 // a step that takes two gaps, to either side, for each that takes one
+	// Between the two stations nearest to an end a stem turns and a full end
+	// closes; sheers seldom step there.
+	endGap = 0.1
 )
 
 // stepBases returns the elementary columns: for every gap between neighbouring
@@ -269,22 +272,30 @@ func candidates(bases []column, gaps int, decked bool) []Shape {
 	if len(ends) == 2 {
 		add(priorPlain*priorLoose*priorLoose, ends[0], ends[1])
 	}
-	pairs := float64(gaps*(gaps-1)) / 2
-	for g := range gaps {
-		if decked {
-			add(priorDeck/float64(gaps), opening(g))
-			for k := g + 1; k < gaps; k++ {
-				add(priorDeck/pairs, opening(g), opening(k))
-			}
+	// at is the share of the steps that lie in a gap.
+	at := func(g int) float64 {
+		if g == 0 || g == gaps-1 {
+			return endGap / float64(gaps)
 		}
-		add(priorStep*hullOnlyOf/float64(gaps), hull(g))
-		add(priorStep*(1-hullOnlyOf)/float64(gaps), hull(g), opening(g))
+		return 1 / float64(gaps)
+	}
+	for g := range gaps {
+		one := at(g)
+		add(priorStep*hullOnlyOf*one, hull(g))
+		add(priorStep*(1-hullOnlyOf)*one, hull(g), opening(g))
 		for _, e := range ends {
-			add(priorStep*(1-hullOnlyOf)*priorLoose/float64(gaps), hull(g), opening(g), e)
+			add(priorStep*(1-hullOnlyOf)*priorLoose*one, hull(g), opening(g), e)
+		}
+		if decked {
+			add(priorDeck*one, opening(g))
 		}
 		for k := g + 1; k < gaps; k++ {
-			add(priorPair*hullOnlyOf/pairs, hull(g), hull(k))
-			add(priorPair*(1-hullOnlyOf)/pairs, hull(g), hull(k), opening(g), opening(k))
+			two := 2 * one * at(k)
+			add(priorPair*hullOnlyOf*two, hull(g), hull(k))
+			add(priorPair*(1-hullOnlyOf)*two, hull(g), hull(k), opening(g), opening(k))
+			if decked {
+				add(priorDeck*two, opening(g), opening(k))
+			}
 		}
 	}
 	return all

@@ -40,11 +40,11 @@ const (
 	centimetreStep = 1 / 2.54
 )
 
-// What a pointed end says of the girths there. A fine end's hull girth is
-// about twice its height, less what is cut away under the forefoot; its opening
-// closes but for the thickness of the stem. Common practice, no source.
+// What a pointed end says of the girths there. A fine end's hull girth would be
+// about twice its height if the stem did not turn; its opening closes but for the
+// thickness of the stem. Common practice, no source.
 const (
-	endGirthPerHeight = 1.8
+	endGirthPerHeight = 2.0
 	endGirthSpread    = 3
 	endOpening        = 0.5
 	// Nearer than this to the stern the loop runs off the turn of the stem, and
