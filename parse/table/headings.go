@@ -150,6 +150,7 @@ func (v view) readTable(start int) {
 			others = append(others, col)
 		}
 	}
+	stations, others = v.joinStations(start, stations, others)
 	stations, girths, others = v.untangle(start, stations, girths, others)
 	if len(girths) == 0 || v.onlyTotals(start, girths) {
 		return

@@ -383,6 +383,19 @@ Station|Hull|Full
 3 ft|44|66
 Max|44|66
 `, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55 36:44,66", "unplaced-number unplaced-number"},
+	{"stations in feet and inches", `
+Station ft|Station in|Hull in|Full in
+1|0|35.5|42
+1|6|38|49
+2|0|40|55
+2|6|42|60
+||44|66
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 18:38,49 24:40,55 30:42,60", "station-unclear station-unclear"},
+	{"stations in feet and again in inches", `
+Station ft|Station in|Hull in|Full in
+1|12|35.5|42
+2|24|40|55
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55", ""},
 	{"sums at the foot", `
 Units|in
 Station|Hull|Full
