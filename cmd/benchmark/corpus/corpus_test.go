@@ -39,9 +39,34 @@ func TestRun(t *testing.T) {
 	if err := c.Run(t.Context(), &out); err != nil {
 		t.Fatalf("%v\n%s", err, &out)
 	}
-	for _, want := range []string{"5 files", "0 crashed, 0 hung, 0 over 600 MB, 3 problem, 1 read, 1 with nothing", "read\t" + filepath.Join(dir, "survey.csv")} {
+	for _, want := range []string{"5 files", "0 crashed, 0 hung, 0 over 600 MB, 0 that differ, 3 problem, 1 read, 1 with nothing", "read\t" + filepath.Join(dir, "survey.csv")} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("no %q in\n%s", want, &out)
 		}
+	}
+}
+
+// A corpus is made of sound files, of files made to hurt, and of damaged ones.
+func TestMake(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it packs some bombs")
+	}
+	dir := filepath.Join(t.TempDir(), "corpus")
+	if err := makeCorpus(dir, "../../../testdata/mail", 120, 7); err != nil {
+		t.Fatal(err)
+	}
+	if err := makeCorpus(dir, "../../../testdata/mail", 120, 7); err == nil {
+		t.Error("a folder that is there is filled")
+	}
+	files, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	kinds := map[string]int{}
+	for _, f := range files {
+		kinds[strings.Split(f.Name(), "-")[1]]++
+	}
+	if len(files) != 120 || kinds["sound"] == 0 || kinds["nasty"] < 30 || kinds["damaged"] == 0 {
+		t.Errorf("%d files: %v", len(files), kinds)
 	}
 }
