@@ -63,6 +63,9 @@ func (b block) summary(r row, among bool) bool {
 		greatest := 0.0
 		for _, other := range b.rows {
 			for _, e := range list(other) {
+				if e.fault.Some() {
+					return true // nobody can tell
+				}
 				greatest = max(greatest, e.amount.Number)
 			}
 		}

@@ -2,7 +2,9 @@ package table
 
 import (
 	"math"
+	"regexp"
 	"slices"
+	"strings"
 
 	"fairtape/parse"
 )
@@ -20,6 +22,19 @@ func (v view) feetAndInches(start int, station, feet, inches column) bool {
 		}
 	}
 	return true
+}
+
+// joinHalf makes one number of a whole one and of a cell with its fraction.
+func (s *sheet) joinHalf(whole, half *item) *item {
+	cell := whole.Cell
+	cell.Text = whole.Text + " " + half.Text
+	if half.amount.Number != 0 && strings.Contains(half.folded, ".") {
+		cell.Text = strings.TrimSuffix(whole.Text, ".") + strings.TrimLeft(half.folded, "0")
+	}
+	if half.Code != "" {
+		cell.Code = half.Code
+	}
+	return newItem(cell, whole.row, whole.col)
 }
 
 // joinFeet makes one number of a cell of feet and a cell of inches.
@@ -257,13 +272,18 @@ type sorted struct {
 	doubt  parse.Fault
 	factor float64
 	inches int // the column that holds the inches of these feet, or -1
+	halves int // the column that holds the fractions of these numbers, or -1
 }
 
 // sortGirths decides which girth each column holds.
 func (v view) sortGirths(start int, station column, girths []column) []sorted {
 	var out []sorted
 	for i := 0; i < len(girths); i++ {
-		g := sorted{column: girths[i], inches: -1}
+		g := sorted{column: girths[i], inches: -1, halves: -1}
+		if i+1 < len(girths) && v.fractions(start, girths[i+1].at) {
+			g.halves = girths[i+1].at
+			i++
+		}
 		if i+1 < len(girths) && girths[i+1].role == g.role && g.scale == parse.ScaleFoot && girths[i+1].scale == parse.ScaleInch && v.feetAndInches(start, station, girths[i], girths[i+1]) {
 			g.inches = girths[i+1].at
 			i++
@@ -278,6 +298,27 @@ func (v view) sortGirths(start int, station column, girths []column) []sorted {
 	}
 	return out
 }
+
+// fractions reports a column that holds nothing but the fractions of a tape, of
+// the numbers before it: "whole | half".
+func (v view) fractions(start, c int) bool {
+	n := 0
+	if texts := v.headings(start, c); len(texts) > 0 && !fractionHead.MatchString(texts[0]) {
+		return false
+	}
+	for r := start; r < v.rows() && !v.emptyRow(r); r++ {
+		switch it := v.at(r, c); {
+		case it.blank():
+		case !it.numeric || it.fault.Some() || it.amount.Scale != parse.Bare || it.amount.Number >= 1 || 16*it.amount.Number != math.Trunc(16*it.amount.Number):
+			return false
+		default:
+			n++
+		}
+	}
+	return n > 0
+}
+
+var fractionHead = regexp.MustCompile(`^(?:(?:and )?(?:a )?hal(?:f|ves)|1/2|frac\w*|parts?|quarters?|eighths?|\+)(?: (?:in|inch|inches))?$|\bfractions?\b`)
 
 // wholeFeet reports a column without parts of a foot, as no column of girths is.
 func (v view) wholeFeet(start, c int) bool {

@@ -47,7 +47,7 @@ const (
 var (
 	greatestWords = regexp.MustCompile(`\b(?:greatest|maximum|max|widest|largest|biggest|maximale?|plus (?:grande?|large|gros)|fullest|fattest|broadest)\b`)
 	transomWords  = regexp.MustCompile(`\b(?:transom|tableau)\b`)
-	overallWords  = regexp.MustCompile(`\b(?:length over ?all|over ?all length|l\.?o\.?a\b\.?|total length|length (?:of )?(?:the |my )?(?:boat|canoe|kayak|hull)|(?:boat|canoe|kayak|hull) length|longueur (?:hors[- ]tout|totale|du (?:bateau|canot|canoe))|l\.?h\.?t\b\.?|bow to stern|stem to stern|end to end|tip to tip|bout en bout|hors[- ]tout)|^how long\b[^:]*\b(?:boat|canoe|kayak|overall)\b|^length o\.? ?a\b|\bpoint to point\b|^(?:over ?all )?length$|^over ?all$|^longueur$|^loa$`)
+	overallWords  = regexp.MustCompile(`\b(?:length,? over ?all|over ?all length|l\.?o\.?a\b\.?|total length|length (?:of )?(?:the |my )?(?:boat|canoe|kayak|hull)|(?:boat|canoe|kayak|hull) length|longueur (?:hors[- ]tout|totale|du (?:bateau|canot|canoe))|l\.?h\.?t\b\.?|bow[- ]to[- ]stern|stem[- ]to[- ]stern|end[- ]to[- ]end|tip[- ]to[- ]tip|bout en bout|hors[- ]tout)|^how long\b[^:]*\b(?:boat|canoe|kayak|overall)\b|^length o\.? ?a\b|\bpoint to point\b|^(?:over ?all )?length$|^over ?all$|^longueur$|^loa$`)
 	otherLength   = regexp.MustCompile(`\b(?:waterline|lwl|flottaison|keel length|deck length|trailer|gunwale length)\b`)
 	heightWords   = regexp.MustCompile(`\b(?:heights?|hauteurs?|high|ht|hgt|haut)\b|\S h\.?$`)
 	bowWords      = regexp.MustCompile(`\b(?:bow|stem|prow|etrave|proue|nose|front|avant)\b`)
@@ -55,7 +55,7 @@ var (
 	sternOnly     = regexp.MustCompile(`^(?:the )?(?:stern|poupe|arriere)(?: end)?$`)
 	bowOnly       = regexp.MustCompile(`^(?:the )?(?:bow|etrave|proue|avant)(?: end)?$`)
 	otherHeight   = regexp.MustCompile(`\b(?:seats?|seat ?back|backrest|thwart|yoke|trailer|rack|coaming|cockpit|freeboard|ceiling|door|garage|siege|remorque)\b`)
-	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|yoke|thwart|portage|grips?|grab(?:bing)?|hand ?holds?|joug|poignee|lift(?:ing)? point)\b`)
+	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|yoke|thwart|portage|grips?|grab(?:bing)?|handles?|hand ?holds?|joug|poignee|lift(?:ing)? point)\b`)
 	otherCarry    = regexp.MustCompile(`\b(?:heights?|hauteurs?|widths?|lengths?|largeurs?|longueurs?|stern|rear|poupe|arriere|second|2nd|deuxieme|seats?)\b`)
 	fromStern     = regexp.MustCompile(`\b(?:from (?:the )?(?:stern|transom|aft|back|rear)|(?:de|depuis) (?:la |le |l')?(?:poupe|arriere|tableau))\b`)
 	placeWords    = regexp.MustCompile(`\b(?:at|distance|dist|from|position|place|where|location|station|emplacement|depuis)\b|\ba$|\ba l|\ba combien`)
@@ -93,7 +93,7 @@ func labelOf(text string) label {
 		return label{meta: metaOther}
 	case spacingWords.MatchString(s):
 		return label{meta: metaSpacing}
-	case greatestWords.MatchString(s):
+	case greatestWords.MatchString(s) && !endHeight(s):
 		return greatestLabel(s)
 	case openingThere.MatchString(s):
 		return label{measure: parse.GreatestOpening}
@@ -109,9 +109,9 @@ func labelOf(text string) label {
 		return label{measure: parse.CarryPoint}
 	case heightWords.MatchString(s) && otherHeight.MatchString(s):
 		return label{}
-	case bowWords.MatchString(s) && heightWords.MatchString(s) && !sternWords.MatchString(s):
+	case endHeight(s) && bowWords.MatchString(s):
 		return label{measure: parse.BowHeight}
-	case sternWords.MatchString(s) && heightWords.MatchString(s) && !bowWords.MatchString(s):
+	case endHeight(s):
 		return label{measure: parse.SternHeight}
 	case s == "stern shape" || s == "stern type" || s == "type of stern" || s == "forme de la poupe":
 		return label{meta: metaStern}
@@ -125,6 +125,11 @@ func labelOf(text string) label {
 		return label{measure: parse.SternHeight, weak: true}
 	}
 	return label{}
+}
+
+// endHeight reports the height of one end.
+func endHeight(s string) bool {
+	return heightWords.MatchString(s) && !otherHeight.MatchString(s) && bowWords.MatchString(s) != sternWords.MatchString(s)
 }
 
 // remark is what people note of how it went, which is a label of nothing.

@@ -154,6 +154,18 @@ Carry point
 2 ft
 Hull girth|44
 `, "in loa=- bow=- stern=- carry=24 greatest=-,-,-,-", "unplaced-number"},
+	{"halves in columns of their own", `
+Station|Hull girth||Full girth|
+|whole|half|whole|half
+1 ft|35|½|42|
+2 ft|40||55|
+3 ft|44|0|65|.5
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55 36:44,65.5", "unit-guessed"},
+	{"two ends in one cell", `
+Length, overall: 6' 3"
+Bow: 18 1/2"  Stern: 17"  Carry: 19 1/2"
+Max height of the bow seat|12
+`, "in loa=75 bow=18.5 stern=17 carry=19.5 greatest=-,-,-,-", "unplaced-number"},
 	{"both called hull girth", `
 Station|Under the hull|Under the hull and over
 1|35.5|42

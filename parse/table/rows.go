@@ -201,6 +201,12 @@ func (v view) rowOf(r int, name parse.Name, label *item, columns []sorted) row {
 			e.heading = parse.Bare
 			v.at(r, col.inches).used = true
 		}
+		if col.halves >= 0 {
+			if half := v.at(r, col.halves); !half.blank() && half.amount.Number != 0 {
+				e.item = v.joinHalf(it, half)
+			}
+			v.at(r, col.halves).used = true
+		}
 		it.used = true
 		switch col.role {
 		case roleHull:

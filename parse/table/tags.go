@@ -88,7 +88,7 @@ func listed(text string) []string {
 func namesMeasure(text string) bool {
 	head := text[:max(firstDigit(text), 0)]
 	l := labelOf(strings.TrimRight(parse.Fold(head), " :="))
-	return l.measure != "" && !l.weak || l.group == groupGreatest
+	return l.measure != "" || l.group == groupGreatest
 }
 
 // closingNumber ends a part of a list: "hull girth 54 in" has its value there,

@@ -32,13 +32,13 @@ func (v view) untangle(start int, stations, girths, others []column) (s, g, o []
 		stations = v.unlabelledStations(start, others)
 	}
 	stations, others = v.counted(start, stations, others)
-	for i := 0; i < len(girths); i++ { // the inches beside feet
+	for i := 0; i < len(girths); i++ { // the inches beside feet, the halves beside whole numbers
 		col := girths[i]
 		j := slices.IndexFunc(others, func(o column) bool { return o.at == col.at+1 })
-		if col.scale == parse.ScaleFoot && j >= 0 && others[j].role == noRole && others[j].scale == parse.ScaleInch {
-			inches := others[j]
-			inches.role = col.role
-			girths = slices.Insert(slices.Clone(girths), i+1, inches)
+		if j >= 0 && others[j].role == noRole && (col.scale == parse.ScaleFoot && others[j].scale == parse.ScaleInch || v.fractions(start, others[j].at)) {
+			part := others[j]
+			part.role = col.role
+			girths = slices.Insert(slices.Clone(girths), i+1, part)
 			others = slices.Delete(slices.Clone(others), j, j+1)
 		}
 	}

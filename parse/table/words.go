@@ -51,6 +51,7 @@ var (
 	stationFirst = regexp.MustCompile(`^(?:station|stn|sta|dist|distance|position|pos|place|section|sect|where|location|poste|repere|emplacement|mark)\b|^(?:at|@)$|\bfrom (?:the )?(?:bow|stem|front|nose)\b|\b(?:depuis|de) (?:l'|la )?(?:etrave|proue|avant)\b|\baft of\b`)
 	stationWords = regexp.MustCompile(`\b(?:stations?|stn|distances?|dist|positions?|sections?|places?|marks?|reperes?|postes?)\b`)
 	unitOnly     = regexp.MustCompile(`^[(\[]?(?:in|ins|inch|inches|"|cm|cms|centimet(?:re|er)s?|mm|millimet(?:re|er)s?|m|met(?:re|er)s?|ft|foot|feet|'|po|pouces?|pi|pieds?)\.?[)\]]?$`)
+	wholeNumbers = regexp.MustCompile(`\bwhole(?: (?:in|inch|inches|cm|numbers?))?$`)
 	indexWords   = regexp.MustCompile(`^(?:no\.?|n°|nº|#|nr\.?|row|line|item|num|numero|rang)$`)
 	// summaryNames open a row at the foot of a table that is made from the
 	// rows above it.
@@ -64,7 +65,7 @@ var (
 
 // roleOf tells what a heading of a column says. Text is folded.
 func roleOf(text string) role {
-	s := strings.TrimSpace(nearestWords.ReplaceAllString(text, ""))
+	s := strings.TrimSpace(wholeNumbers.ReplaceAllString(nearestWords.ReplaceAllString(text, ""), ""))
 	girth := girthWords.MatchString(s)
 	switch {
 	case s == "":
