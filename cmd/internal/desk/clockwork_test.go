@@ -1,13 +1,16 @@
 package desk
 
 import (
+	"errors"
 	"strings"
 	"testing"
 	"time"
 
 	"fairtape/cmd/internal/ledger"
 	"fairtape/cmd/internal/opener"
+	"fairtape/parse"
 	"fairtape/parse/prose"
+	"fairtape/reply/smtp"
 )
 
 const day = 24 * time.Hour
@@ -74,6 +77,33 @@ func TestReminders(t *testing.T) {
 	}
 	if r := w.job(1).Rounds; r != 1 {
 		t.Errorf("reminders count as rounds: %d", r)
+	}
+}
+
+// A reminder that perhaps did not leave is written anew as the same reminder,
+// also in the last round, in which no other letter would be written.
+func TestReminderThatPerhapsLeft(t *testing.T) {
+	w, _ := oddWorld(t)
+	w.send(1)
+	s, _ := odd(1)
+	s.Stations[6].HullGirth.Value -= parse.Inches(3)
+	w.says("second", s)
+	w.arrive(mail{uid: 2, from: ann, subject: "second", id: "2@tarn.example"})
+	w.send(1)
+	w.now = w.now.Add(5 * day)
+	w.tick()
+	w.server = func(to []string, _ []byte) []smtp.Result {
+		return []smtp.Result{{To: to[0], Outcome: smtp.Unknown, Err: errors.New("gone")}}
+	}
+	w.send(1)
+	w.orders(1, ledger.ChooseReopen, "")
+	if l := w.openLetter(1); !strings.Contains(l, "A reminder") {
+		t.Errorf("the letter that waits is:\n%s", l)
+	}
+	w.server = w.takes
+	w.send(1)
+	if len(w.letters) != 3 || w.job(1).Rounds != 2 {
+		t.Errorf("%d letters in %d rounds", len(w.letters), w.job(1).Rounds)
 	}
 }
 

@@ -72,10 +72,14 @@ func (d *Desk) wants(job ledger.Job, report validate.Report, when whether) bool 
 }
 
 func (d *Desk) rewriteOpen(tx *ledger.Tx, job *ledger.Job, open ledger.Draft, report validate.Report, by string) (string, error) {
+	o := lastMail(*job)
+	var err error
+	if o.reminder, err = d.reminderOf(tx, *job, open, report); err != nil {
+		return "", err
+	}
 	if err := d.replace(tx, open, by); err != nil {
 		return "", err
 	}
-	o := lastMail(*job)
 	o.unasked = unasked(report)
 	letter, err := d.write(tx, job, report, o)
 	switch {
@@ -87,6 +91,30 @@ func (d *Desk) rewriteOpen(tx *ledger.Tx, job *ledger.Job, open ledger.Draft, re
 		return "Everything is in: ready to cut.", nil
 	}
 	return "There is no letter to write; see the thread.", nil
+}
+
+// reminderOf is which reminder a letter is that takes the place of another, 0
+// for none: what reminds does so in other words too, and is no further round.
+// The other is the one that waits, or one of which it is not known whether it
+// left.
+func (d *Desk) reminderOf(tx *ledger.Tx, job ledger.Job, open ledger.Draft, report validate.Report) (int, error) {
+	was := open
+	if open.ID.Job == 0 {
+		last, err := tx.LastDraft(d.Account, job.ID)
+		if errors.Is(err, ledger.ErrNone) || err == nil && last.State != ledger.DraftUnsure {
+			return 0, nil
+		}
+		if err != nil {
+			return 0, err
+		}
+		was = last
+	}
+	o := lastMail(job)
+	o.reminder = was.Reminder
+	if was.Reminder == 0 || !reply.Decide(report, d.replyJob(job, reply.DraftID{Job: job.ID}, o)).Asks() {
+		return 0, nil
+	}
+	return was.Reminder, nil
 }
 
 // restate brings the job's summary and state up to date without a letter.
