@@ -21,7 +21,7 @@ func (v view) splitNumbers(r int, station column, girths, others []column) bool 
 		col, known := headed[c]
 		whole := it.numeric && !it.fault.Some() && it.amount.Scale == parse.Bare && it.amount.Number == float64(int(it.amount.Number))
 		switch {
-		case !whole || it.used, !known && (c < station.at || v.isNoTail(r, c)): // to the left: running numbers
+		case !whole || it.used, !known && (c < station.at || v.isNoTail(r, c) || v.ofOther(r, c, station.at)): // to the left: running numbers
 		case !known:
 			return true
 		case v.pointed:
@@ -41,6 +41,24 @@ func (v view) isNoTail(r, c int) bool {
 	for up := r; up >= 0 && !v.at(up, c).empty(); up-- {
 		if v.at(up, c).word() {
 			return n >= 10 && !usualTail[n]
+		}
+	}
+	return false
+}
+
+// ofOther reports a cell of another table that lies beside the one whose
+// stations are in the given column: it has a station and a girth in this row.
+func (v view) ofOther(r, c, station int) bool {
+	heading := r
+	for heading > 0 && !v.allWords(heading) {
+		heading--
+	}
+	for ; c > station; c-- {
+		switch it := v.at(heading, c); {
+		case it.empty():
+			return false
+		case it.asRole() == roleStation:
+			return v.at(r, c).numeric && v.at(r, c+1).numeric
 		}
 	}
 	return false
