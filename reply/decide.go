@@ -51,7 +51,7 @@ func Decide(report validate.Report, job Job) Plan {
 		}
 	}
 	plan.share(places)
-	plan.Missing = gaps(lacking, spacing(survey))
+	plan.Missing = gaps(lacking, survey.Spacing())
 	plan.dropSettled()
 	if report.Verdict != validate.Clean {
 		plan.Files = unreadable(report.Problems)

@@ -221,7 +221,7 @@ func TestStationsOfABoat(t *testing.T) {
 		{parse.Inch, 183, nil, 14},                 // 15 ft lies 3 in from the stern
 		{parse.Inch, 183, []float64{168, 180}, 15}, // but was measured
 		{parse.Centimetre, 480, nil, 15},
-		{parse.Inch, 100, []float64{6, 12, 18}, 16},
+		{parse.Inch, 101, []float64{6, 12, 18}, 16},
 		{parse.Inch, 1e9, nil, 0},
 		{parse.Inch, 0, nil, 0},
 	} {

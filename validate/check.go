@@ -93,7 +93,8 @@ func merge(found, rules []Finding) []Finding {
 }
 
 // settled returns the survey without the numbers that are asked for already,
-// so that the rest is not held against them.
+// and with the rows abaft a skipped station where they belong, so that the rest
+// is not held against them.
 func settled(s parse.Survey, found []Finding) parse.Survey {
 	asked := func(c parse.Cell) bool {
 		return slices.ContainsFunc(found, func(f Finding) bool {
@@ -110,6 +111,17 @@ func settled(s parse.Survey, found []Finding) parse.Survey {
 		st := &s.Stations[i]
 		drop(&st.HullGirth, parse.Cell{At: st.At, Measure: parse.HullGirth})
 		drop(&st.FullGirth, parse.Cell{At: st.At, Measure: parse.FullGirth})
+	}
+	for _, f := range found {
+		if f.Slip != slip.RowSkipped || f.Kind == Note {
+			continue
+		}
+		pitch := s.Spacing()
+		for i := range s.Stations {
+			if slices.Contains(f.Rows, s.Stations[i].At) {
+				s.Stations[i].At += pitch
+			}
+		}
 	}
 	drop(&s.Greatest.HullGirth, parse.Cell{Measure: parse.GreatestHullGirth})
 	drop(&s.Greatest.FullGirth, parse.Cell{Measure: parse.GreatestFullGirth})

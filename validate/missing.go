@@ -1,7 +1,6 @@
 package validate
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -31,15 +30,8 @@ func missing(s parse.Survey) []Finding {
 	return append(out, missingRows(s)...)
 }
 
-const (
-	// lastStation is how near the stern the last station may be left out,
-	// inches. Common practice, no source.
-	lastStation = 4
-	// mostStations bounds the stations that a mistaken length can ask for.
-	mostStations = 100
-	// mostRuns is how many runs of blanks are worth a line each.
-	mostRuns = 3
-)
+// mostRuns is how many runs of blanks are worth a line each.
+const mostRuns = 3
 
 // blank is a station of which something was not written.
 type blank struct {
@@ -52,7 +44,7 @@ type blank struct {
 func missingRows(s parse.Survey) []Finding {
 	var runs [][]blank
 	last := -2
-	for k, at := range expectedStations(s) {
+	for k, at := range Stations(s) {
 		b, ok := blankAt(s, at)
 		if !ok {
 			continue
@@ -110,69 +102,4 @@ func blankAt(s parse.Survey, at parse.Length) (blank, bool) {
 		}
 	}
 	return b, b.hull || b.full
-}
-
-// onStation is how near a row lies to a station to be it, millimetres: a foot
-// and 30 cm differ by 5.
-const onStation = 2
-
-// expectedStations returns every station from the bow to the stern, and those
-// between that the customer added.
-func expectedStations(s parse.Survey) []parse.Length {
-	pitch := spacing(s)
-	end := parse.Length(0)
-	if s.LengthOverall.Certain() {
-		end = s.LengthOverall.Value
-	} else if n := len(s.Stations); n > 0 {
-		end = s.Stations[n-1].At + 1
-	}
-	var all []parse.Length
-	for _, st := range s.Stations {
-		all = append(all, st.At)
-	}
-	for k := 1; k <= mostStations && parse.Length(k)*pitch < end-hair; k++ {
-		at := parse.Length(k) * pitch
-		// The last may be left out near the stern.
-		if _, lacks := blankAt(s, at); !lacks || !s.LengthOverall.Certain() || end-at > parse.Inches(lastStation)+hair {
-			all = append(all, at)
-		}
-	}
-	slices.SortFunc(all, cmp.Compare[parse.Length])
-	return slices.CompactFunc(all, func(a, b parse.Length) bool { return math.Abs(float64(a-b)) < onStation })
-}
-
-// spacing returns the distance between stations: a foot or 30 cm, whichever
-// more stations lie on, or the customer's own when few lie on either.
-func spacing(s parse.Survey) parse.Length {
-	foot, metric := parse.Inches(12), parse.Centimetres(30)
-	usual, other := foot, metric
-	if s.Unit == parse.Centimetre {
-		usual, other = metric, foot
-	}
-	on := func(pitch parse.Length) (n int) {
-		for _, st := range s.Stations {
-			k := math.Round(float64(st.At / pitch))
-			if math.Abs(float64(st.At)-k*float64(pitch)) < onStation {
-				n++
-			}
-		}
-		return n
-	}
-	switch n := len(s.Stations); {
-	case n < 2 || 2*on(usual) >= n:
-		return usual
-	case 2*on(other) >= n:
-		return other
-	}
-	var gaps []parse.Length
-	for i := 1; i < len(s.Stations); i++ {
-		if gap := s.Stations[i].At - s.Stations[i-1].At; gap > 0 {
-			gaps = append(gaps, gap)
-		}
-	}
-	if len(gaps) == 0 {
-		return usual
-	}
-	slices.SortFunc(gaps, cmp.Compare[parse.Length])
-	return gaps[len(gaps)/2]
 }

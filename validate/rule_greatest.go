@@ -64,14 +64,14 @@ func greatestPlace(s parse.Survey, largest parse.Station) (Finding, bool) {
 			nearest = min(nearest, math.Abs(float64(st.At-at.Value)))
 		}
 	}
-	if nearest <= 1.01*float64(spacing(s)) || missingBetween(s, largest.At, at.Value) {
+	if nearest <= 1.01*float64(s.Spacing()) || missingBetween(s, largest.At, at.Value) {
 		return Finding{}, false
 	}
 	f := wrong(Recheck, GreatestPlace, cell, at.Value, impossible,
 		"the greatest girth is said to lie at "+distance(at.Value, s.Unit)+", but the largest station is at "+distance(largest.At, s.Unit))
 	if s.LengthOverall.Certain() {
 		mirrored := s.LengthOverall.Value - at.Value
-		if math.Abs(float64(mirrored-largest.At)) <= float64(spacing(s)) {
+		if math.Abs(float64(mirrored-largest.At)) <= float64(s.Spacing()) {
 			f.Slip, f.Suggest = slip.FromStern, &mirrored
 			f.Message += "; likely counted from the stern"
 		}
@@ -83,7 +83,7 @@ func greatestPlace(s parse.Survey, largest parse.Station) (Finding, bool) {
 // largest that was written need not be near the greatest.
 func missingBetween(s parse.Survey, a, b parse.Length) bool {
 	from, to := min(a, b), max(a, b)
-	pitch := spacing(s)
+	pitch := s.Spacing()
 	have := 0
 	for _, st := range s.Stations {
 		if st.At > from && st.At < to && st.FullGirth.Certain() {

@@ -106,6 +106,22 @@ func TestOneFindingForOneNumber(t *testing.T) {
 	}
 }
 
+// TestSkippedRowsAreWhereTheyBelong holds that the greatest pair is looked for
+// among the rows as they belong, not as a skipped station left them.
+func TestSkippedRowsAreWhereTheyBelong(t *testing.T) {
+	s := wigley()
+	s.Greatest.At = inch(100)
+	rows := slices.Clone(s.Stations)
+	for i := 4; i+1 < len(rows); i++ {
+		rows[i].Pair = rows[i+1].Pair
+	}
+	s.Stations = rows[:len(rows)-1]
+	got := asked(Check(s, nil, usual))
+	if len(got) != 1 || got[0].Slip != slip.RowSkipped {
+		t.Errorf("got %v", messages(got))
+	}
+}
+
 func TestMissing(t *testing.T) {
 	cut := func(from, to int) func(*parse.Survey) {
 		return func(s *parse.Survey) { s.Stations = slices.Delete(slices.Clone(s.Stations), from, to) }

@@ -41,25 +41,11 @@ const (
 // whole is the arrangement as it was written.
 func whole(s parse.Survey) arrangement { return arrangement{survey: s, log: lastLeft(s)} }
 
-// pitch returns the usual distance between rows, 0 when there are too few.
-func pitch(s parse.Survey) parse.Length {
-	var gaps []parse.Length
-	for i := 1; i < len(s.Stations); i++ {
-		gaps = append(gaps, s.Stations[i].At-s.Stations[i-1].At)
-	}
-	if len(gaps) == 0 {
-		return 0
-	}
-	slices.Sort(gaps)
-	return gaps[len(gaps)/2]
-}
-
 // lastLeft is the log of the chance that a survey ends where it does: a station
 // for which there is room is seldom left out.
 func lastLeft(s parse.Survey) float64 {
 	n := len(s.Stations)
-	p := pitch(s)
-	if p <= 0 || s.LengthOverall.Value-s.Stations[n-1].At-p <= parse.Inches(lastStation) {
+	if n == 0 || s.LengthOverall.Value-s.Stations[n-1].At-s.Spacing() <= parse.Inches(lastStation) {
 		return 0
 	}
 	return math.Log(rateLastLeft)
@@ -85,8 +71,8 @@ func allRows(s parse.Survey) []int {
 // them move.
 func skipped(s parse.Survey) []arrangement {
 	n := len(s.Stations)
-	step := pitch(s)
-	if n < fewestRows || step <= 0 {
+	step := s.Spacing()
+	if n < fewestRows {
 		return nil
 	}
 	last := s.Stations[n-1].At + step

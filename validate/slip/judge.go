@@ -52,7 +52,7 @@ func measured(s parse.Survey) parse.Survey {
 	if s.LengthOverall.Certain() && s.LengthOverall.Value > last-parse.Inches(lengthSlack) {
 		return s
 	}
-	s.LengthOverall = parse.Reading{Value: last + pitch(s), Known: true, Confidence: parse.Typed}
+	s.LengthOverall = parse.Reading{Value: last + s.Spacing(), Known: true, Confidence: parse.Typed}
 	return s
 }
 
