@@ -32,7 +32,10 @@ func (v view) dataBelow(r int) int {
 }
 
 func (v view) girthHeading(it *item) bool {
-	return it.word() && !it.used && len(it.folded) <= longestLabel && it.asRole().girth() && !it.saysGirth() &&
+	if _, ok := v.meaning(it.folded); ok {
+		return it.word() && !it.used
+	}
+	return it.word() && !it.used && !it.legend && len(it.folded) <= longestLabel && it.asRole().girth() && !it.saysGirth() &&
 		!greatestWords.MatchString(it.folded) && !transomWords.MatchString(it.folded) && stationLabel(it.folded).at == nil
 }
 
@@ -64,7 +67,7 @@ func (v view) headings(start, c int) []string {
 		if it.empty() {
 			it = v.spanning(r, c, len(texts) > 0)
 		}
-		if !it.empty() {
+		if !it.empty() && !it.legend {
 			texts = append(texts, it.folded)
 		}
 	}
@@ -109,6 +112,13 @@ func (v view) column(start, c int) column {
 	for _, t := range v.headings(start, c) {
 		if col.scale == parse.Bare {
 			col.scale = headingScale(t)
+		}
+		if m, ok := v.meaning(t); ok && col.role == noRole {
+			col.role = m.role
+			if col.scale == parse.Bare {
+				col.scale = m.scale
+			}
+			break
 		}
 		col.astern = col.astern || fromStern.MatchString(t)
 		if l := labelOf(t); l.measure != "" || stationLabel(t).at != nil {

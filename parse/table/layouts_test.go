@@ -166,6 +166,19 @@ Length, overall: 6' 3"
 Bow: 18 1/2"  Stern: 17"  Carry: 19 1/2"
 Max height of the bow seat|12
 `, "in loa=75 bow=18.5 stern=17 carry=19.5 greatest=-,-,-,-", "unplaced-number"},
+	{"letters, and what they stand for", `
+A: all the way round. B: under the hull, gunwale to gunwale
+ft|A (in)|B (in)
+1|42|35.5
+2|55|40
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55", ""},
+	{"letters that stand for two things", `
+A = hull girth, in
+A = full girth, in
+ft|A (in)
+1|42
+2|55
+`, "", "unplaced-number"},
 	{"both called hull girth", `
 Station|Under the hull|Under the hull and over
 1|35.5|42

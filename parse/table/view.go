@@ -21,6 +21,7 @@ type item struct {
 	label    *label // what the words say outside a table, once asked for
 	role     *role  // and as a heading
 	axis     axis   // part of a line of stations' names
+	legend   bool   // says what letters stand for
 	part     bool   // of a cell that lists several measures
 	named    bool   // the name of a station in a table with a line for each number
 }
@@ -29,6 +30,7 @@ type item struct {
 type sheet struct {
 	file   string
 	name   string
+	legend map[string]meaning
 	girth  role      // the girth that the name of the sheet speaks of
 	items  [][]*item // rectangular
 	commas bool      // commas divide the cells
@@ -78,6 +80,7 @@ func newSheet(file string, g Grid) *sheet {
 		s.items = append(s.items, line)
 	}
 	s.findNames()
+	s.readLegends()
 	return s
 }
 
