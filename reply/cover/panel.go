@@ -160,7 +160,7 @@ func (p Panel) finish(h Hull, stations []int, ends [2]float64, profiles [2]*Prof
 	for i := len(p.Far.Sewing) - 1; i >= 0; i-- {
 		p.Sewn = append(p.Sewn, p.Far.Sewing[i])
 	}
-	first, last := p.measured()
+	first, last := p.Station[0], p.Station[len(p.Station)-1]
 	var traced [2]bool
 	for k, profile := range profiles {
 		traced[k] = profile != nil && p.profiles()

@@ -8,16 +8,17 @@ import (
 // shape is a piece turned one way, its lowest corner at the origin, cut into
 // columns.
 type shape struct {
+	cell      float64   // inches along the roll
 	low, high []float64 // of each column
 	width     float64
 	length    float64
 	dx, dy    float64 // from the turned outline to the shape
 }
 
-func newShape(p Piece, turned bool) shape {
+func newShape(p Piece, turned bool, cell float64) shape {
 	outline := Placed{Piece: 0, Turned: turned}.Outline([]Piece{p})
 	least, most := bounds(outline)
-	s := shape{dx: -least.X, dy: -least.Y, width: most.Y - least.Y, length: most.X - least.X}
+	s := shape{cell: cell, dx: -least.X, dy: -least.Y, width: most.Y - least.Y, length: most.X - least.X}
 	n := max(int(math.Ceil(s.length/cell)), 1)
 	s.low, s.high = make([]float64, n), make([]float64, n)
 	for i := range n {
@@ -39,7 +40,7 @@ func (s *shape) cover(a, b Point) {
 	// A point on the border of two columns belongs to both.
 	first = max(min(first, s.column(a.X-1e-9)), 0)
 	for k := first; k <= last; k++ {
-		from, to := math.Max(a.X, float64(k)*cell), math.Min(b.X, float64(k+1)*cell)
+		from, to := math.Max(a.X, float64(k)*s.cell), math.Min(b.X, float64(k+1)*s.cell)
 		for _, x := range []float64{from, to} {
 			y := a.Y
 			if b.X > a.X {
@@ -54,7 +55,7 @@ func (s *shape) cover(a, b Point) {
 }
 
 func (s *shape) column(x float64) int {
-	return min(max(int(x/cell), 0), len(s.low)-1)
+	return min(max(int(x/s.cell), 0), len(s.low)-1)
 }
 
 // clash says, for each number of columns that b lies behind a, between which
@@ -80,9 +81,18 @@ func newClash(a, b shape) clash {
 
 // bench lays pieces in some order.
 type bench struct {
+	cell    float64
 	width   float64
 	shapes  [][2]shape // not turned, turned
 	clashes []*clash   // of each two shapes, made when they first meet
+}
+
+func newBench(pieces []Piece, width, cell float64) *bench {
+	b := &bench{cell: cell, width: width, clashes: make([]*clash, 4*len(pieces)*len(pieces))}
+	for _, p := range pieces {
+		b.shapes = append(b.shapes, [2]shape{newShape(p, false, cell), newShape(p, true, cell)})
+	}
+	return b
 }
 
 // choice is an order of the pieces, and how each lies.
@@ -109,16 +119,15 @@ func Lay(pieces []Piece, width float64) (Layout, error) {
 	if err := check(pieces, width); err != nil {
 		return Layout{}, err
 	}
-	b := &bench{width: width, clashes: make([]*clash, 4*len(pieces)*len(pieces))}
 	l := Layout{Width: width}
 	for _, p := range pieces {
-		b.shapes = append(b.shapes, [2]shape{newShape(p, false), newShape(p, true)})
 		l.Area += Area(p.Outline)
 	}
 	if len(pieces) == 0 {
 		return l, nil
 	}
-	spots, length := b.lay(b.search())
+	b := newBench(pieces, width, fine)
+	spots, length := b.lay(newBench(pieces, width, coarse).search())
 	if boxes, err := Boxes(pieces, width); err == nil && boxes.Length <= length {
 		return boxes, nil // outlines that do not help only cost chalk
 	}
@@ -126,7 +135,7 @@ func Lay(pieces []Piece, width float64) (Layout, error) {
 		shape := b.shapes[s.piece][s.turn]
 		l.Placed = append(l.Placed, Placed{
 			Piece: s.piece, Turned: s.turn == 1,
-			At: Point{float64(s.column)*cell + shape.dx, s.y + shape.dy},
+			At: Point{float64(s.column)*b.cell + shape.dx, s.y + shape.dy},
 		})
 	}
 	l.Length = length
@@ -219,7 +228,7 @@ func (b *bench) lay(c choice) ([]spot, float64) {
 		}
 		s := b.put(spots, piece, turn, c.high[k])
 		spots = append(spots, s)
-		length = math.Max(length, float64(s.column)*cell+b.shapes[piece][turn].length)
+		length = math.Max(length, float64(s.column)*b.cell+b.shapes[piece][turn].length)
 	}
 	return spots, length
 }

@@ -2,9 +2,10 @@
 // round or not and slid together. Pieces keep the grain along the roll and their
 // face up: nothing is flipped, and nothing is turned by any other angle.
 //
-// Pieces are compared column by column over cells of half an inch along the
-// roll, each taken at its widest, so that pieces laid side by side never
-// overlap. The same pieces always lie the same way.
+// Pieces are compared column by column along the roll, each column taken at its
+// widest, so that pieces laid side by side never overlap: over half inches while
+// the best order is sought, over eighths when it is laid. The same pieces
+// always lie the same way.
 package nest
 
 import (
@@ -65,8 +66,12 @@ var ErrTooWide = errors.New("wider than the roll")
 // Clearance is what is left between two pieces for the shears, in inches.
 const Clearance = 0.125
 
-// cell is how finely outlines are compared, in inches along the roll.
-const cell = 0.5
+// How finely outlines are compared, in inches along the roll: while orders are
+// tried, and when the best one is laid.
+const (
+	coarse = 0.5
+	fine   = 1.0 / 8
+)
 
 // Area returns the area inside a closed outline.
 func Area(outline []Point) float64 {

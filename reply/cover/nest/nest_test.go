@@ -57,7 +57,7 @@ func TestLay(t *testing.T) {
 		{"two end to end", []Piece{{"a", rectangle(100, 30)}, {"b", rectangle(80, 30)}}, 180 + Clearance},
 		// Turned half round and slid, the two curves lie against each other:
 		// by symmetry they touch halfway, where each is 29.5 - Clearance/2 wide.
-		{"two sides", []Piece{{"a", side}, {"b", mirrored(side)}}, 200 + 2*(200*halfway(20, 40, 29.5-Clearance/2)-100) + 2*cell},
+		{"two sides", []Piece{{"a", side}, {"b", mirrored(side)}}, 200 + 2*(200*halfway(20, 40, 29.5-Clearance/2)-100) + 2*fine},
 	} {
 		l, err := Lay(tt.pieces, 59)
 		if err != nil {

@@ -94,7 +94,7 @@ func (p *pen) chalk(panel cover.Panel) {
 		y += rowHeight
 	}
 	p.line(margin, y, p.w-margin, y, 0.3, ink())
-	if y+34 > bottom {
+	if y+5+p.proofHeight(panel) > bottom-5 {
 		p.check(margin, bottom)
 		y, bottom = p.page(title+", continued", false)
 	}
@@ -132,11 +132,8 @@ func (p *pen) proof(panel cover.Panel, y float64) {
 				"%s the outline is FROM TRACING. Cut rough as drawn, the datum %s beyond the mark, and trim to the tracing.", e.beyond, e.rough))
 			continue
 		}
-		words := fmt.Sprintf("%s the sewing line follows the tracing; run and offset, from the keel to the top:", e.beyond)
-		for _, q := range panel.EndMarks(k, endMarks) {
-			words += fmt.Sprintf("  %s, %s;", s.Number(q.X), s.Number(math.Abs(q.Y)))
-		}
-		y = p.paragraph(margin, y, wide, sizeBody, regular, ink(), words[:len(words)-1]+".")
+		y = p.paragraph(margin, y, wide, sizeBody, bold, ink(), fmt.Sprintf("%s the sewing line follows the tracing of the %s, from the keel to the top:", e.beyond, e.name))
+		y = p.endTable(panel, k, y)
 	}
 	for _, l := range s.Lines {
 		if l.Panel == panel.Name {
@@ -162,6 +159,42 @@ func (p *pen) proof(panel cover.Panel, y float64) {
 // seamsMatch is the difference of two edges, as a share, that nobody can sew: a
 // fiftieth of an inch in a foot.
 const seamsMatch = 0.0015
+
+// endTable gives places of a traced end in two rows.
+func (p *pen) endTable(panel cover.Panel, end int, y float64) float64 {
+	s := p.sheet
+	p.text(margin+4, y, sizeBody, regular, grey(), "run")
+	p.text(margin+4, y+lineBody, sizeBody, regular, grey(), "offset")
+	column := (p.w - 2*margin - 18) / endMarks
+	for i, q := range panel.EndMarks(end, endMarks) {
+		x := margin + 18 + float64(i+1)*column
+		p.right(x, y, sizeBody, regular, ink(), s.Number(q.X))
+		p.right(x, y+lineBody, sizeBody, bold, ink(), s.Number(math.Abs(q.Y)))
+	}
+	return y + 2*lineBody + 1
+}
+
+// proofHeight is about how much room proof takes, in mm.
+func (p *pen) proofHeight(panel cover.Panel) float64 {
+	lines := len(panel.Diagonals())
+	for k := range panel.Ends {
+		lines += 2
+		if panel.Ends[k] != nil {
+			lines++
+		}
+	}
+	for _, l := range p.sheet.Lines {
+		if l.Panel == panel.Name {
+			lines++
+		}
+	}
+	for _, j := range p.sheet.Seams {
+		if j.Edges[0] == panel.Name {
+			lines++
+		}
+	}
+	return float64(lines) * lineBody
+}
 
 // endMarks is how many places of a traced end are given for chalk.
 const endMarks = 12
