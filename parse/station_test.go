@@ -57,6 +57,8 @@ func TestStations(t *testing.T) {
 		want    []Length
 		unclear bool
 	}{
+		{"farther than any boat is long", []string{"30", "60", "5.12 m"}, StationHint{Unit: Centimetre},
+			[]Length{Centimetres(3000), Centimetres(6000), Centimetres(512)}, true},
 		{"count in a metric survey", []string{"1", "2", "3", "4", "5", "6", "7"}, StationHint{Unit: Centimetre, Overall: Centimetres(240)},
 			[]Length{Inches(12), Inches(24), Inches(36), Inches(48), Inches(60), Inches(72), Inches(84)}, true},
 		{"metric numbers in an inch survey of unknown length", []string{"30", "60", "90", "120"}, StationHint{Unit: Inch},

@@ -65,6 +65,9 @@ func Stations(names []Name, hint StationHint) ([]Length, Fault) {
 		default:
 			at[i], _ = n.Amount.Length(scale)
 		}
+		if at[i] > longestBoat {
+			unclear = fault(CodeStationUnclear, "This lies farther from the bow than any boat is long.")
+		}
 	}
 	return at, unclear
 }

@@ -99,6 +99,11 @@ func ownWords(lines []line) (own, quoted []line) {
 				i++
 			}
 			continue
+		case originalLine.MatchString(s) && passedOn(own, lines[i+1:]):
+			for i+1 < len(lines) && (lines[i+1].blank() || headerLine.MatchString(parse.Fold(lines[i+1].text)+" ")) {
+				i++
+			}
+			continue
 		case originalLine.MatchString(s), opensQuote(lines, i, s):
 			return trim(own), append(quoted, lines[i:]...)
 		case signature.MatchString(strings.TrimLeft(l.text, " ")) && l.text != "" && strings.TrimSpace(l.text) != "":
@@ -113,6 +118,27 @@ func ownWords(lines []line) (own, quoted []line) {
 		own = append(own, l)
 	}
 	return trim(dropSignature(own)), quoted
+}
+
+// below are words that point at a mail that follows.
+var below = regexp.MustCompile(`\b(?:(?:see|as|read|are|is) below|below (?:is|are)|forward(?:ing|ed)?|fwd|passing (?:this|it|these) on|ci-dessous|je (?:vous )?(?:transmets|transfere|fais suivre))\b`)
+
+// passedOn reports an earlier mail that the customer's own words, without a
+// number, point at: it is theirs to pass on. A letter of ours never is.
+func passedOn(own, earlier []line) bool {
+	points := false
+	for _, l := range own {
+		if measuredNumbers(l.text) {
+			return false
+		}
+		points = points || below.MatchString(parse.Fold(l.text))
+	}
+	for _, l := range earlier {
+		if letterWords.MatchString(parse.Fold(l.text)) {
+			return false
+		}
+	}
+	return points
 }
 
 var mark = regexp.MustCompile(`^\s*> ?`)

@@ -5,6 +5,7 @@
 package prose
 
 import (
+	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -18,10 +19,13 @@ type Mail struct {
 
 	Questions []string // sentences that ask the shop something, as written
 	WantsForm bool     // asks for a blank form
-	Sold      bool     // the boat is sold, or the cover is no longer wanted
-	Tracings  Tracings // paper tracings that are said to be on their way
-	UnderTape string   // the sentence that says what was, or was not, under the tape
-	Unchanged bool     // says that something is the same as before, with no number beside it
+	// BoatLength is how long the boat is said to be in passing, as good as a form
+	// has to know it: "a form for our 16 ft canoe". 0 when nothing is said.
+	BoatLength parse.Length
+	Sold       bool     // the boat is sold, or the cover is no longer wanted
+	Tracings   Tracings // paper tracings that are said to be on their way
+	UnderTape  string   // the sentence that says what was, or was not, under the tape
+	Unchanged  bool     // says that something is the same as before, with no number beside it
 
 	Confirmations []Confirmation // answers to yes-or-no questions of a letter, in the order written
 }
@@ -71,6 +75,9 @@ func Read(file, text, html string) Mail {
 	if mail.UnderTape == "" {
 		mail.UnderTape = strings.Join(r.tape, "; ")
 	}
+	if !r.answering {
+		rest = askedAbove(rest, quoted)
+	}
 	r.read(rest)
 	mail.Confirmations = r.confirmations
 	mail.Document = r.document()
@@ -82,6 +89,30 @@ func Read(file, text, html string) Mail {
 		})
 	}
 	return mail
+}
+
+// askedAbove puts the question of an earlier mail before the number that was
+// typed under it: "> What is the bow height?", "20 inches".
+func askedAbove(own, quoted []line) []line {
+	out := slices.Clone(own)
+	before := 0 // the line of the customer's own before
+	for i, l := range own {
+		if l.blank() {
+			continue
+		}
+		var asked string
+		for _, q := range quoted {
+			if q.number > before && q.number < l.number && strings.Trim(q.text, "> \t") != "" {
+				asked = strings.Trim(q.text, "> \t?:")
+			}
+		}
+		before = l.number
+		words, nums, _ := weave(scan(l.text))
+		if labelOf(parse.Fold(asked)).measure != "" && !measuredNumbers(asked) && len(nums) == 1 && betweenRow.MatchString(strings.Join(words, "")) {
+			out[i].text = asked + ": " + l.text
+		}
+	}
+	return out
 }
 
 // answers reports that something was filled into a letter.

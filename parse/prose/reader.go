@@ -2,6 +2,7 @@ package prose
 
 import (
 	"regexp"
+	"slices"
 
 	"fairtape/parse"
 	"fairtape/parse/table"
@@ -20,6 +21,7 @@ type reader struct {
 	series      series         // the stations of the list before
 	section     role           // the girth that a heading says the lines below give
 	row         *spot          // the place that the numbers of these lines belong to
+	amendments  []amendment    // numbers that replace others of this mail
 	problems    []parse.Problem
 	chat        []parse.Problem // of numbers that are a survey's only where there is one
 	corrections []Correction
@@ -101,7 +103,24 @@ func unitNamed(s string) string {
 
 // document has the grids recognised.
 func (r *reader) document() parse.Document {
-	grids := r.grids
+	doc := r.recognised()
+	if done, rest := r.amend(doc, r.amendments); len(rest) > 0 {
+		for _, a := range rest {
+			r.keep(a)
+		}
+		doc = r.recognised()
+		r.amend(doc, done)
+	}
+	doc.Problems = append(doc.Problems, r.problems...)
+	if len(doc.Problems)+len(doc.Surveys) > 0 {
+		doc.Problems = append(doc.Problems, r.chat...)
+	}
+	return doc
+}
+
+// recognised is what the grids say.
+func (r *reader) recognised() parse.Document {
+	grids := slices.Clone(r.grids)
 	if len(r.pairs) > 0 {
 		head := []table.Cell{{Text: "station"}, {Text: "hull girth"}, {Text: "full girth"}}
 		grids = append(grids, table.Grid{Rows: append([][]table.Cell{head}, r.pairs...)})
@@ -115,10 +134,6 @@ func (r *reader) document() parse.Document {
 	doc := parse.Document{File: r.file}
 	if len(grids) > 0 {
 		doc = table.Read(r.file, join(grids))
-	}
-	doc.Problems = append(doc.Problems, r.problems...)
-	if len(doc.Problems)+len(doc.Surveys) > 0 {
-		doc.Problems = append(doc.Problems, r.chat...)
 	}
 	return doc
 }

@@ -17,6 +17,8 @@ var (
 
 	soldWords = regexp.MustCompile(`\b(?:(?:i|we)(?:'ve| have)? sold (?:the|my|our|it|her)|(?:boat|canoe|kayak|it|she) (?:is|was|has been|got|'s) (?:now )?sold|(?:no longer|don'?t|do not) (?:need|want|require) (?:the|a|any) cover|cancel (?:the|my|our) (?:order|cover)|(?:bateau|canot|canoe|kayak|il|elle) (?:est|a ete) vendue?|j'ai vendu|nous avons vendu|annuler? (?:la|ma) commande|plus besoin de (?:la )?housse)\b`)
 
+	boatWords = regexp.MustCompile(`\b(?:boats?|canoes?|kayaks?|dingh(?:y|ies)|skiffs?|bateaux?|canots?|barques?)\b`)
+
 	tracingWords = regexp.MustCompile(`\b(?:tracings?|templates? of the ends?|profils?|traces|tracages?|calques?|gabarits?)\b`)
 	sentWords    = regexp.MustCompile(`\b(?:sent|posted|mailed|in the (?:post|mail)|on (?:their|its|the) way|went off|put .{0,25}in the (?:post|mail)|dropped .{0,20}(?:post|mail)|couriered|shipped|envoyee?s?|poste[es]*|expediee?s?|mis(?:es)? a la poste|par la poste|partie?s?|en route)\b`)
 	notYet       = regexp.MustCompile(`\b(?:will|'ll|going to|not yet|haven'?t|have not|tomorrow|next week|once|when|shall|do you|did you|should i|vais|enverrai|demain|pas encore|n'ai pas|quand|dois-je|can i|have you)\b`)
@@ -41,6 +43,9 @@ func (m *Mail) says(own []line) {
 		if formWish.MatchString(f) && !formSent.MatchString(f) {
 			m.WantsForm = true
 		}
+		if l := lengthNamed(s); l > 0 && boatWords.MatchString(f) {
+			m.BoatLength = l
+		}
 		if soldWords.MatchString(f) && !asks {
 			m.Sold = true
 		}
@@ -54,6 +59,32 @@ func (m *Mail) says(own []line) {
 			m.Unchanged = true
 		}
 	}
+}
+
+// The lengths of small open boats (common practice, no source).
+const (
+	leastBoat = 5 * 12 * 25.4  // mm
+	mostBoat  = 30 * 12 * 25.4 // mm
+)
+
+// lengthWritten is a length in feet or metres, with inches or without.
+var lengthWritten = regexp.MustCompile(`(?i)\d+(?:[.,]\d+)?[ -]?(?:(?:ft|feet|foot|pi|pieds?|m|met(?:re|er)s?|mètres?|cm)\b|['’])(?:\s?\d+(?:\s\d/\d|½)?\s?(?:(?:in|inch|inches|po|pouces?)\b|["”])?)?`)
+
+// lengthNamed is the one length of a boat that a sentence names with its unit, 0
+// for none.
+func lengthNamed(sentence string) (length parse.Length) {
+	for _, written := range lengthWritten.FindAllString(sentence, -1) {
+		a, fault := parse.ParseLength(strings.ReplaceAll(written, "-", " "))
+		l, ok := a.Length(a.Scale)
+		if fault.Some() || !ok || l < leastBoat || l > mostBoat {
+			continue
+		}
+		if length != 0 && length != l {
+			return 0
+		}
+		length = l
+	}
+	return length
 }
 
 func (t Tracings) with(s string) Tracings {

@@ -1,6 +1,7 @@
 package prose
 
 import (
+	"math"
 	"testing"
 
 	"fairtape/parse"
@@ -62,6 +63,22 @@ func TestAnswersInTalk(t *testing.T) {
 		want := parse.Cell{At: parse.Inches(12 * tt.feet), Measure: tt.measure}
 		if got.Cell != want || got.Placed != (tt.feet != 0) || tt.measure != "" && (len(got.Values) != 1 || got.Values[0].Value != parse.Inches(tt.inches)) {
 			t.Errorf("%q says %+v, want %+v", tt.text, m.Corrections, want)
+		}
+	}
+}
+
+func TestBoatLength(t *testing.T) {
+	for text, inches := range map[string]float64{
+		"Please send me the form.":                                         0,
+		"Please send me the form, I am 6 ft tall.":                         0,
+		"Please send a form for our canoe, it is 16.":                      0,
+		"Our canoe is 16 ft, the kayak 14 ft. Please send the form.":       0,
+		"Please send me the form for my 16 ft canoe.":                      192,
+		"Could you mail a form? The boat is 15 ft 9 in long.":              189,
+		"Pourriez-vous envoyer le formulaire ? Notre canot mesure 4,80 m.": 480 / 2.54,
+	} {
+		if got := Read("mail", text, "").BoatLength; math.Abs(got.In(parse.Inch)-inches) > 1e-9 {
+			t.Errorf("%q: %v in, want %v", text, got.In(parse.Inch), inches)
 		}
 	}
 }

@@ -179,6 +179,18 @@ ft|A (in)
 1|42
 2|55
 `, "", "unplaced-number"},
+	{"labels in a row below the table", `
+Station|Hull girth|Full girth
+1 ft|35.5|42
+2 ft|40|55
+3 ft|44|66
+4 ft|45|68
+5 ft|42.5|61
+6 ft|37|45
+
+Length|Bow|Stern|Yoke at
+6' 3"|18.5 in|17 in|19.5 in
+`, "in loa=75 bow=18.5 stern=17 carry=19.5 greatest=-,-,-,-" + sixRows, "unit-guessed"},
 	{"both called hull girth", `
 Station|Under the hull|Under the hull and over
 1|35.5|42

@@ -86,6 +86,8 @@ func (t *tableRows) read(r int) bool {
 		// column it would be the wrong one. It is read by its label, as is
 		// "Greatest girth | at | 8 ft 1 in".
 		t.gap = true
+	case t.gap && t.underLabels(label, cells):
+		return false
 	case name.Special == "" && t.gap && name.Amount.Number <= t.last && name.Amount.Scale == parse.Bare:
 		return false
 	case !t.onlyNumbers(r, t.girths):
@@ -96,6 +98,19 @@ func (t *tableRows) read(r int) bool {
 		t.useIndex(r, t.others)
 	}
 	return true
+}
+
+// underLabels reports numbers below a table that stand under the labels of
+// other measures: "Length overall | Bow height" over "12 ft 6 in | 18".
+func (t *tableRows) underLabels(label *item, cells []*item) bool {
+	return slices.ContainsFunc(append(slices.Clone(cells), label), func(it *item) bool {
+		r, c := it.row, it.col
+		if t.flip {
+			r, c = c, r
+		}
+		over := t.at(r-1, c)
+		return over.word() && (over.asLabel().measure != "" || over.asLabel().group != "")
+	})
 }
 
 // add records a row that is understood.

@@ -332,12 +332,14 @@ func TestForms(t *testing.T) {
 	w.surveys["form"] = opener.Mail{Body: prose.Mail{WantsForm: true}}
 	w.surveys["long"] = opener.Mail{Body: prose.Mail{WantsForm: true, Document: parse.Document{File: "mail", Surveys: []parse.Survey{{
 		Unit: parse.Inch, Stern: parse.Pointed, LengthOverall: parse.Reading{Value: parse.Inches(189), Known: true, Confidence: 1}}}}}}
+	w.surveys["said"] = opener.Mail{Body: prose.Mail{WantsForm: true, BoatLength: parse.Inches(189)}}
 	s, _ := odd(1)
 	w.says("odd", s)
 	w.arrive(mail{uid: 1, from: ann, subject: "form", id: "1@tarn.example"},
 		mail{uid: 2, from: "bo@fenn.example", subject: "long", id: "2@fenn.example"},
-		mail{uid: 3, from: "cy@mere.example", subject: "odd", id: "3@mere.example"})
-	for i, want := range []string{"MCBpbg==", "MTg5IGlu", "aHVsbF9naXJ0aA=="} { // "0 in", "189 in", "hull_girth"
+		mail{uid: 3, from: "cy@mere.example", subject: "odd", id: "3@mere.example"},
+		mail{uid: 4, from: "di@mere.example", subject: "said", id: "4@mere.example"})
+	for i, want := range []string{"MCBpbg==", "MTg5IGlu", "aHVsbF9naXJ0aA==", "MTg5IGlu"} { // "0 in", "189 in", "hull_girth", "189 in"
 		if !bytes.Contains(w.drafts[i].raw, []byte(want)) {
 			t.Errorf("letter %d does not carry the paper that was made for it (%s)", i+1, want)
 		}

@@ -22,6 +22,9 @@ type occasion struct {
 	// unasked: a person has to look before a letter may go.
 	unasked  bool
 	reminder int // 1 for the first
+	// length is how long the boat is said to be in passing, for a form; 0 when
+	// nothing is said.
+	length parse.Length
 }
 
 // lastMail is the occasion of a letter that is made anew, not by a mail.
@@ -38,7 +41,7 @@ func (d *Desk) answer(tx *ledger.Tx, job *ledger.Job, report validate.Report, a 
 	// A letter that waited is written anew, unless the mail says that there is
 	// nothing to ask any more, or that the answer is on its way.
 	over := r.open.ID.Job == 0 || r.open.Reminder > 0 || a.content.Body.Sold
-	o := occasion{answers: a.mail, silent: a.silent(r) && over}
+	o := occasion{answers: a.mail, silent: a.silent(r) && over, length: a.content.Body.BoatLength}
 	o.unasked = o.silent || unasked(report)
 	letter, err := d.write(tx, job, report, o)
 	switch {
@@ -108,7 +111,7 @@ func (d *Desk) plan(job ledger.Job, id reply.DraftID, report validate.Report, o 
 	plan := reply.Decide(report, rj)
 	if job.WantsForm || plan.AllAgain {
 		var err error
-		if rj.Form, err = d.form(job, report.Survey); err != nil {
+		if rj.Form, err = d.form(job, report.Survey, o.length); err != nil {
 			return plan, rj, err
 		}
 	}

@@ -19,7 +19,9 @@ type Papers struct {
 	Slip func(job int, places []parse.Cell, unit parse.Unit, language string) (*reply.File, error)
 }
 
-func (d *Desk) form(job ledger.Job, survey parse.Survey) (*reply.File, error) {
+// form makes a blank form for a job's boat; named is its length as said in
+// passing, 0 when nothing is said.
+func (d *Desk) form(job ledger.Job, survey parse.Survey, named parse.Length) (*reply.File, error) {
 	if d.Papers.Form == nil {
 		return nil, nil
 	}
@@ -27,7 +29,7 @@ func (d *Desk) form(job ledger.Job, survey parse.Survey) (*reply.File, error) {
 	if unit == parse.UnknownUnit {
 		unit = parse.Inch
 	}
-	var length parse.Length
+	length := named
 	if survey.LengthOverall.Certain() {
 		length = survey.LengthOverall.Value
 	}
