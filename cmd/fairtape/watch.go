@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"log/slog"
 	"os"
@@ -28,6 +29,9 @@ func (c *watchCommand) Run(t *terminal) error {
 		handler = slog.NewJSONHandler(t.err, nil)
 	}
 	s, err := newService(t.ctx, conf, &terminalChat{out: t.out, files: filepath.Join(filepath.Dir(conf.Ledger.Path), handedFolder)}, slog.New(handler), t.crash)
+	if t.ctx.Err() != nil && errors.Is(err, context.Canceled) {
+		return nil // told to end before it had begun
+	}
 	if err != nil {
 		return err
 	}

@@ -237,3 +237,39 @@ func folderFaults(c *mailboxtest.ScriptConn, n int, cut string, filed *bool) map
 	}
 	return faults
 }
+
+// A mailbox without room refuses the letter, which is filed once there is room.
+func TestNoRoomForALetter(t *testing.T) {
+	full, filed := true, false
+	s, err := mailboxtest.StartScript(func(c *mailboxtest.ScriptConn, _ int) {
+		faults := folderFaults(c, 2, "", &filed)
+		works := faults["APPEND"]
+		faults["APPEND"] = func(tag, command string) bool {
+			if full {
+				c.Send(tag + " NO [OVERQUOTA] no room")
+				return true
+			}
+			return works(tag, command)
+		}
+		c.Serve(mailboxtest.ScriptBox{UIDValidity: 7}, faults)
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { s.Close() })
+	f := NewFolders(config(s.Addr))
+	t.Cleanup(func() { f.Close() })
+	raw := letter("1-1", "a@pinfold.example")
+	if _, err := f.FileDraft(t.Context(), raw, "a@pinfold.example"); err == nil || !strings.Contains(err.Error(), "no room") || errors.Is(err, ErrSignIn) {
+		t.Errorf("error %v, want the server's refusal", err)
+	}
+	full = false
+	// The library gives the connection up when a letter is refused before it was
+	// sent, so the first try may only notice that.
+	if _, err = f.FileDraft(t.Context(), raw, "a@pinfold.example"); err != nil {
+		_, err = f.FileDraft(t.Context(), raw, "a@pinfold.example")
+	}
+	if err != nil || !filed {
+		t.Errorf("with room again: %v", err)
+	}
+}

@@ -7,11 +7,13 @@ import (
 	"math/rand/v2"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"fairtape/cmd/internal/ledger"
 	"fairtape/cmd/internal/ledger/ledgertest"
 	"fairtape/cmd/internal/opener"
 	"fairtape/ingest"
+	"fairtape/reply/smtp"
 )
 
 func newDisk(t *testing.T) *ledgertest.Disk {
@@ -187,5 +189,35 @@ func TestNoRoomForAChild(t *testing.T) {
 	w.arrive(one)
 	if m := w.message(1); m.End != ledger.Answered {
 		t.Errorf("ended as %s (%s)", m.End, m.Reason)
+	}
+}
+
+// A clock that jumps by days, either way, neither repeats a letter nor makes
+// what waits wait for days.
+func TestClockJumps(t *testing.T) {
+	for _, jump := range []time.Duration{-48 * time.Hour, -24 * time.Hour, 24 * time.Hour, 48 * time.Hour} {
+		w, _ := oddWorld(t)
+		w.decide(ledger.ChooseSend, first, "Ann")
+		works := w.server
+		w.server = func(to []string, _ []byte) []smtp.Result {
+			return []smtp.Result{{To: to[0], Outcome: smtp.Temporary, Err: errors.New("busy")}}
+		}
+		w.work(w.desk()) // put off
+		w.server = works
+		w.now = w.now.Add(jump)
+		for range 3 {
+			w.now = w.now.Add(mostPause)
+			w.work(w.desk())
+			w.tick()
+		}
+		if len(w.letters) != 1 || w.draftState(first) != ledger.DraftSent {
+			t.Errorf("after %v: %d letters went out, it is %s", jump, len(w.letters), w.draftState(first))
+		}
+		w.now = w.now.Add(-jump)
+		w.tick()
+		w.work(w.desk())
+		if len(w.letters) != 1 || len(w.sent) != 1 {
+			t.Errorf("after %v and back: %d letters went out", jump, len(w.letters))
+		}
 	}
 }

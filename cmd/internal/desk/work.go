@@ -71,11 +71,12 @@ func (d *Desk) tick(ctx context.Context) {
 
 // Work acts on the decisions and carries out the intentions that are due now.
 func (d *Desk) Work(ctx context.Context) error {
-	if err := d.decide(ctx); err != nil {
-		return err
-	}
 	stuck := map[string]bool{} // lanes in which an earlier act has to be done first
 	for {
+		// What a person decides does not wait behind a queue of posts.
+		if err := d.decide(ctx); err != nil {
+			return err
+		}
 		var waiting []ledger.Intent
 		err := d.Ledger.View(ctx, func(tx *ledger.Tx) (err error) {
 			waiting, err = tx.Waiting(d.Account)
@@ -96,14 +97,15 @@ func (d *Desk) Work(ctx context.Context) error {
 
 // next returns the first act that may be done now. Acts of one job keep their
 // order, in chat and in mail apart; one that has to wait holds up the ones
-// behind it.
+// behind it. No act waits for longer than mostPause: one that seems to was put
+// off by a clock that has been set back since.
 func next(waiting []ledger.Intent, stuck map[string]bool, now time.Time) (ledger.Intent, bool) {
 	for _, i := range waiting {
 		l := lane(i)
 		if stuck[l] {
 			continue
 		}
-		if i.Due.After(now) {
+		if i.Due.After(now) && i.Due.Sub(now) <= mostPause {
 			stuck[l] = true
 			continue
 		}
