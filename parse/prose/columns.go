@@ -52,10 +52,12 @@ const rowsLeast = 2
 // lines it has; 0 when there is none.
 func (r *reader) cells(lines []line) int {
 	starts := columnStarts(lines)
+	edges := edgesOf(lines)
 	var rows [][]table.Cell
 	numbered, used := 0, 0
 	for i, l := range lines {
 		if l.blank() {
+			edges = edgesOf(lines[i+1:]) // what follows may have columns of its own
 			continue
 		}
 		cut := split(l)
@@ -65,7 +67,7 @@ func (r *reader) cells(lines []line) int {
 		if cut == nil {
 			cut = []string{strings.TrimSpace(l.text)}
 		}
-		cut = aligned(l, cut, starts)
+		cut = edges.place(l, aligned(l, cut, starts))
 		row := make([]table.Cell, len(cut))
 		for j, c := range cut {
 			row[j] = table.Cell{Text: strings.TrimSpace(c), Place: l.place()}

@@ -19,6 +19,7 @@ made = []
 
 # Layouts that were looked at after their first reading, to mend the readers.
 LOOKED_AT = {
+    "txt-holes",
     "csv-across", "csv-beside", "csv-gaps", "csv-halffeet", "csv-long", "csv-remarks", "csv-semicolon", "csv-shed",
     "docx-french", "docx-letter", "docx-numbered", "docx-office", "docx-split", "docx-tabbed", "docx-tabled",
     "form-blank", "form-halfticks", "form-named", "form-nameless", "mail-attached", "mail-between", "mail-disagree",
