@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"slices"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -31,6 +32,24 @@ type inbox interface {
 	Close() error
 }
 
+// sharedLog is what several commands write side by side.
+type sharedLog struct {
+	mu   sync.Mutex
+	text bytes.Buffer
+}
+
+func (l *sharedLog) Write(p []byte) (int, error) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.text.Write(p)
+}
+
+func (l *sharedLog) String() string {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.text.String()
+}
+
 // shopFloor is everything around a running service.
 type shopFloor struct {
 	t      *testing.T
@@ -38,7 +57,7 @@ type shopFloor struct {
 	box    inbox
 	server *smtptest.Server
 	chat   *chattest.Server
-	log    bytes.Buffer
+	log    sharedLog
 }
 
 func newShopFloor(t *testing.T, box inbox, address string) *shopFloor {

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -50,11 +48,10 @@ func TestWatchEndsInWork(t *testing.T) {
 		}
 	}
 	for _, after := range []time.Duration{200 * time.Millisecond, 600 * time.Millisecond, 1200 * time.Millisecond} {
+		begun := func() int { return strings.Count(f.log.String(), "the mailbox is watched") }
+		before := begun()
 		cmd := f.watch("")
-		f.await("it has begun", func() bool {
-			_, err := os.Stat(filepath.Join(f.dir, "fairtape.db.lock"))
-			return err == nil
-		})
+		f.await("it has begun", func() bool { return begun() > before })
 		time.Sleep(after)
 		told := time.Now()
 		f.end(cmd)
