@@ -51,13 +51,13 @@ const rowsLeast = 2
 // cells reads a table of typed columns from the lines on, and returns how many
 // lines it has; 0 when there is none.
 func (r *reader) cells(lines []line) int {
-	starts := columnStarts(lines)
-	edges := edgesOf(lines)
+	first := edgesOf(lines)
+	below := first
 	var rows [][]table.Cell
 	numbered, used := 0, 0
 	for i, l := range lines {
 		if l.blank() {
-			edges = edgesOf(lines[i+1:]) // what follows may have columns of its own
+			below = edgesOf(lines[i+1:]) // what follows may have columns of its own
 			continue
 		}
 		cut := split(l)
@@ -67,7 +67,7 @@ func (r *reader) cells(lines []line) int {
 		if cut == nil {
 			cut = []string{strings.TrimSpace(l.text)}
 		}
-		cut = edges.place(l, aligned(l, cut, starts))
+		cut = below.place(l, aligned(l, cut, first.begins))
 		row := make([]table.Cell, len(cut))
 		for j, c := range cut {
 			row[j] = table.Cell{Text: strings.TrimSpace(c), Place: l.place()}
@@ -94,42 +94,22 @@ func (r *reader) cells(lines []line) int {
 	return used
 }
 
-// columnStarts counts how many lines of a typed table have a cell that begins at
-// each offset.
-func columnStarts(lines []line) map[int]int {
-	starts := map[int]int{}
-	for _, l := range lines {
-		cut := split(l)
-		if l.blank() || cut == nil && !tableEntry(l) {
-			break
-		}
-		from := 0
-		for _, c := range cut {
-			from += max(0, strings.Index(l.text[from:], c))
-			starts[from]++
-			from += len(c)
-		}
-	}
-	return starts
-}
-
 // aligned parts two numbers that only one blank stands between, where the second
 // begins a column of other lines: "41 1/2 58" under "41     51".
-func aligned(l line, cells []string, starts map[int]int) []string {
+func aligned(l line, cells []string, begins map[int]int) []string {
 	if l.cells != nil {
 		return cells
 	}
 	var out []string
-	from := 0
-	for _, c := range cells {
-		from += max(0, strings.Index(l.text[min(from, len(l.text)):], c))
+	at := cellOffsets(l, cells)
+	for i, c := range cells {
 		words, nums, _ := weave(scan(c))
 		if len(nums) == 2 && strings.TrimSpace(strings.Join(words, "")) == "" {
-			if at := strings.LastIndex(c, nums[1].text); at > 0 && starts[from+at] > 0 {
-				out, from, c = append(out, strings.TrimSpace(c[:at])), from+at, c[at:]
+			if second := strings.LastIndex(c, nums[1].text); second > 0 && begins[at[i]+second] > 0 {
+				out, c = append(out, strings.TrimSpace(c[:second])), c[second:]
 			}
 		}
-		out, from = append(out, c), from+len(c)
+		out = append(out, c)
 	}
 	return out
 }

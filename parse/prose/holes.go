@@ -5,30 +5,32 @@ import (
 	"strings"
 )
 
-// edges are the columns of a typed table that blanks line up: where they begin
-// and where they end.
+// edges are the columns of a typed table that blanks line up.
 type edges struct {
+	begins map[int]int // how many lines have a cell that begins at an offset
+	// starts and ends are those of the columns that more than half of the lines
+	// share; there are none where tabs or bars part the cells.
 	starts, ends []int
 }
 
-// edgesOf finds the columns that at least half of the lines share. It finds none
-// where tabs or bars part the cells.
+// edgesOf finds the columns of the lines up to the first blank one.
 func edgesOf(lines []line) edges {
-	starts, ends := map[int]int{}, map[int]int{}
-	n := 0
+	begins, ends := map[int]int{}, map[int]int{}
+	n, parted := 0, false
 	for _, l := range lines {
 		cut := split(l)
 		if l.blank() || cut == nil && !tableEntry(l) {
 			break
 		}
-		if l.cells != nil || strings.ContainsAny(l.text, "\t|") {
-			return edges{}
-		}
+		parted = parted || l.cells != nil || strings.ContainsAny(l.text, "\t|")
 		n++
 		for i, at := range cellOffsets(l, cut) {
-			starts[at]++
+			begins[at]++
 			ends[at+len(cut[i])]++
 		}
+	}
+	if parted {
+		return edges{begins: begins}
 	}
 	common := func(count map[int]int) (list []int) {
 		for at, times := range count {
@@ -39,7 +41,7 @@ func edgesOf(lines []line) edges {
 		slices.Sort(list)
 		return list
 	}
-	return edges{common(starts), common(ends)}
+	return edges{begins, common(begins), common(ends)}
 }
 
 // cellOffsets is where each cell begins in its line.
