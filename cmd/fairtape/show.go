@@ -4,9 +4,11 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
+	"fairtape/cmd/internal/desk"
 	"fairtape/cmd/internal/ledger"
 	"fairtape/parse"
 )
@@ -81,35 +83,31 @@ func printJob(w io.Writer, j ledger.Job, h history) error {
 // moment writes a time as a log does.
 func moment(t time.Time) string { return t.Local().Format("2006-01-02 15:04") }
 
-// changes lists the numbers that differ between two states of a survey: what
+// changes lists the numbers that read otherwise in two states of a survey: what
 // was, and what took its place.
 func changes(before, after parse.Survey) []string {
 	var lines []string
-	compare := func(name string, old, now parse.Reading) {
-		if written(old, before.Unit) != written(now, after.Unit) {
-			lines = append(lines, fmt.Sprintf("%s was %s, is %s", name, written(old, before.Unit), written(now, after.Unit)))
+	for _, c := range desk.Changes(before, after) {
+		at := func(st parse.Station) bool { return st.At == c.Cell.At }
+		was, is := written(c.Was, before.Unit), written(c.Is, after.Unit)
+		switch {
+		case before.Once(c.Cell.Measure) == nil && slices.ContainsFunc(before.Stations, at) && !slices.ContainsFunc(after.Stations, at):
+			lines = append(lines, station(c.Cell.At, before.Unit)+" is gone")
+		case was != is:
+			lines = append(lines, fmt.Sprintf("%s was %s, is %s", cellName(c.Cell, after.Unit), was, is))
 		}
 	}
-	whole := wholeBoat(after)
-	for i, m := range wholeBoat(before) {
-		compare(m.name, m.reading, whole[i].reading)
-	}
-	earlier := map[parse.Length]parse.Station{}
-	for _, st := range before.Stations {
-		earlier[st.At] = st
-	}
-	for _, st := range after.Stations {
-		at := station(st.At, after.Unit)
-		compare(at+" hull girth", earlier[st.At].HullGirth, st.HullGirth)
-		compare(at+" full girth", earlier[st.At].FullGirth, st.FullGirth)
-		delete(earlier, st.At)
-	}
-	for _, st := range before.Stations {
-		if _, left := earlier[st.At]; left {
-			lines = append(lines, fmt.Sprintf("%s is gone", station(st.At, before.Unit)))
+	return slices.Compact(lines) // a row that is gone had two girths
+}
+
+// cellName names a number as the readings do.
+func cellName(c parse.Cell, unit parse.Unit) string {
+	for _, m := range wholeBoat() {
+		if m.measure == c.Measure {
+			return m.name
 		}
 	}
-	return lines
+	return station(c.At, unit) + " " + strings.ReplaceAll(string(c.Measure), "_", " ")
 }
 
 func written(r parse.Reading, unit parse.Unit) string {

@@ -181,8 +181,8 @@ func printReadings(w io.Writer, files []string, s parse.Survey) error {
 		}
 		fmt.Fprintf(t, "  %s\t%s\t%s\t%s %s\t%s\n", name, value, escape(strconv.Quote(r.Source.Raw)), escape(r.Source.File), escape(r.Source.Place), note) //nolint:errcheck // Flush tells
 	}
-	for _, m := range wholeBoat(s) {
-		row(m.name, m.reading)
+	for _, m := range wholeBoat() {
+		row(m.name, *s.Once(m.measure))
 	}
 	for _, st := range s.Stations {
 		at := number(st.At, s.Unit)
@@ -192,23 +192,24 @@ func printReadings(w io.Writer, files []string, s parse.Survey) error {
 	return t.Flush()
 }
 
+// named is a measure that a boat has once, and how the terminal calls it.
 type named struct {
+	measure parse.Measure
 	name    string
-	reading parse.Reading
 }
 
-func wholeBoat(s parse.Survey) []named {
+func wholeBoat() []named {
 	return []named{
-		{"length overall", s.LengthOverall},
-		{"bow height", s.BowHeight},
-		{"stern height", s.SternHeight},
-		{"carry point", s.CarryPoint},
-		{"greatest girth at", s.Greatest.At},
-		{"greatest hull girth", s.Greatest.HullGirth},
-		{"greatest full girth", s.Greatest.FullGirth},
-		{"opening there", s.Greatest.Opening},
-		{"transom hull girth", s.Transom.HullGirth},
-		{"transom full girth", s.Transom.FullGirth},
+		{parse.LengthOverall, "length overall"},
+		{parse.BowHeight, "bow height"},
+		{parse.SternHeight, "stern height"},
+		{parse.CarryPoint, "carry point"},
+		{parse.GreatestAt, "greatest girth at"},
+		{parse.GreatestHullGirth, "greatest hull girth"},
+		{parse.GreatestFullGirth, "greatest full girth"},
+		{parse.GreatestOpening, "opening there"},
+		{parse.TransomHullGirth, "transom hull girth"},
+		{parse.TransomFullGirth, "transom full girth"},
 	}
 }
 

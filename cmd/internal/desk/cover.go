@@ -193,24 +193,14 @@ func (d *Desk) changes(tx *ledger.Tx, job ledger.Job, sheet ledger.Sheet, v ledg
 
 // changed lists the numbers of a survey that have become others.
 func changed(before, now parse.Survey) (list []string) {
-	cells := Cells(now)
-	for _, c := range Cells(before) {
-		if !slices.Contains(cells, c) {
-			cells = append(cells, c)
-		}
-	}
-	for _, c := range cells {
-		was, is := ReadingAt(before, c), ReadingAt(now, c)
-		if was.Certain() == is.Certain() && was.Value == is.Value {
-			continue
-		}
+	for _, c := range Changes(before, now) {
 		say := func(r parse.Reading) string {
 			if !r.Certain() {
 				return "not known"
 			}
 			return written(r.Value, now.Unit)
 		}
-		list = append(list, fmt.Sprintf("%s is %s, not %s", numberName(c, now.Unit), say(is), say(was)))
+		list = append(list, fmt.Sprintf("%s is %s, not %s", numberName(c.Cell, now.Unit), say(c.Is), say(c.Was)))
 	}
 	if before.Stern != now.Stern || before.Decked != now.Decked {
 		list = append(list, "stern or deck is another")

@@ -94,15 +94,15 @@ func (d *Desk) tellRead(tx *ledger.Tx, job int, cause string, before ledger.Vers
 		return err
 	}
 	var changes []string
-	for _, c := range Cells(now.Survey) {
-		was, is := ReadingAt(before.Survey, c), ReadingAt(now.Survey, c)
-		switch name := numberName(c, now.Survey.Unit); {
-		case !is.Certain() || was.Certain() && was.Value == is.Value:
-		case was.Certain():
-			changes = append(changes, fmt.Sprintf("%s is now %s, not %s", name, written(is.Value, now.Survey.Unit), written(was.Value, now.Survey.Unit)))
-		default:
-			changes = append(changes, fmt.Sprintf("%s is now %s", name, written(is.Value, now.Survey.Unit)))
+	for _, c := range Changes(before.Survey, now.Survey) {
+		if !c.Is.Certain() {
+			continue
 		}
+		words := fmt.Sprintf("%s is now %s", numberName(c.Cell, now.Survey.Unit), written(c.Is.Value, now.Survey.Unit))
+		if c.Was.Certain() {
+			words += ", not " + written(c.Was.Value, now.Survey.Unit)
+		}
+		changes = append(changes, words)
 	}
 	words := "no number changed"
 	if more := len(changes) - mostTold; more > 0 {
