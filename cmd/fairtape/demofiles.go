@@ -68,21 +68,16 @@ func (c *demoChat) write() error {
 
 // drawnPost is a job's thread as people see it.
 func drawnPost(s reply.Summary) picture.Post {
-	post := picture.Post{Title: s.Headline, Lines: s.Facts, Note: s.State}
-	if s.Question != "" {
-		post.Lines = append(post.Lines, "Asks first: "+s.Question)
+	post := picture.Post{Title: s.Headline, Note: s.State}
+	if second := chat.SecondLine(s); second != "" {
+		post.Lines = []string{second}
 	}
 	if s.Draft != "" {
 		post.Buttons = []picture.Button{{Label: "Send", Primary: true}, {Label: "Edit"}, {Label: "Correct"}, {Label: "Hold"}}
 	}
 	findings := picture.Post{}
-	for _, list := range []struct {
-		title string
-		lines []string
-	}{{"Odd", s.Findings}, {"Missing", s.Missing}, {"Not surely read", s.Problems}, {"The letter asks", s.Asks}} {
-		if len(list.lines) > 0 {
-			findings.Lines = append(findings.Lines, list.title+":\n- "+strings.Join(list.lines, "\n- "))
-		}
+	for _, list := range chat.ThreadLists(s) {
+		findings.Lines = append(findings.Lines, list.Title+":\n- "+strings.Join(list.Lines, "\n- "))
 	}
 	if s.Picture != nil {
 		findings.PNG = s.Picture.PNG

@@ -88,11 +88,7 @@ func Messages(s reply.Summary) []Message {
 // or, in a third, what became of the job. The rest is in the thread.
 func glance(s reply.Summary) Message {
 	lines := []string{"*" + glanceLine(s.Headline) + "*"}
-	second := mostUrgent(s)
-	if second == "" && len(s.Facts) > 0 {
-		second = strings.Join(s.Facts, " · ")
-	}
-	if second != "" {
+	if second := SecondLine(s); second != "" {
 		lines = append(lines, glanceLine(second))
 	}
 	blocks := []slack.Block{section(strings.Join(lines, "\n"))}
@@ -107,6 +103,15 @@ func glance(s reply.Summary) Message {
 		Blocks: blocks,
 		tag:    tag{job: s.Job, part: partGlance},
 	}
+}
+
+// SecondLine is what the first post says under the headline, not yet escaped or
+// cut: the one thing to know first, or the facts where nothing presses.
+func SecondLine(s reply.Summary) string {
+	if urgent := mostUrgent(s); urgent != "" {
+		return urgent
+	}
+	return strings.Join(s.Facts, " · ")
 }
 
 // glanceLine is one line, escaped, cut to a glance.
@@ -170,33 +175,34 @@ func outline(s reply.Summary) string {
 		b.WriteString("The customer asks, answer it first: " + oneLine(s.Question) + "\n")
 	}
 	for _, list := range lists(s) {
-		b.WriteString(list.title + ":\n")
-		for _, line := range list.lines {
+		b.WriteString(list.Title + ":\n")
+		for _, line := range list.Lines {
 			b.WriteString("- " + oneLine(line) + "\n")
 		}
 	}
 	return b.String()
 }
 
-type titled struct {
-	title string
-	lines []string
+// List is a part of a summary that is a list.
+type List struct {
+	Title string
+	Lines []string
 }
 
 // lists are the parts of a summary that are lists, without the empty ones.
-func lists(s reply.Summary) []titled {
-	var full []titled
+func lists(s reply.Summary) []List {
+	var full []List
 	asks := "The letter asks"
 	if s.Telephone {
 		asks = "Telephone, and ask"
 	}
-	for _, list := range []titled{
+	for _, list := range []List{
 		{"Odd", s.Findings},
 		{"Not surely read", s.Problems},
 		{"Missing", s.Missing},
 		{asks, s.Asks},
 	} {
-		if len(list.lines) > 0 {
+		if len(list.Lines) > 0 {
 			full = append(full, list)
 		}
 	}
@@ -223,13 +229,18 @@ func buttons(s reply.Summary) *slack.ActionBlock {
 		button(PressEdit, "Edit"), button(PressCorrect, "Correct"), button(PressHold, "Hold"))
 }
 
+// ThreadLists are the lists that a thread has under the first post.
+func ThreadLists(s reply.Summary) []List {
+	if s.Question == "" {
+		return lists(s)
+	}
+	return append([]List{{"The customer asks", []string{s.Question}}}, lists(s)...)
+}
+
 // findingsMessage is the second post: all that is odd, unread or missing, and
 // what the letter asks.
 func findingsMessage(s reply.Summary) (Message, bool) {
-	full := lists(s)
-	if s.Question != "" {
-		full = append([]titled{{"The customer asks", []string{s.Question}}}, full...)
-	}
+	full := ThreadLists(s)
 	if len(full) == 0 {
 		return Message{}, false
 	}
@@ -242,8 +253,8 @@ func findingsMessage(s reply.Summary) (Message, bool) {
 	var text strings.Builder
 	sum := 0
 	for _, list := range full {
-		part := "*" + list.title + "*"
-		for _, line := range list.lines {
+		part := "*" + list.Title + "*"
+		for _, line := range list.Lines {
 			line = "\n• " + shortenEscaped(Escape(oneLine(line)), maxLine)
 			if utf8.RuneCountInString(part)+utf8.RuneCountInString(line) > maxSection-len(tail)-1 || sum > maxSum {
 				part += "\n" + tail

@@ -193,7 +193,8 @@ func (p *panel) curve() {
 		upper = append(upper, point{p.axis.x(at), p.y(mean + half)})
 		lower = append(lower, point{p.axis.x(at), p.y(mean - half)})
 	}
-	p.DrawRectangle(marginLeft, p.top, shopWidth-marginLeft-marginRight, p.bottom-p.top)
+	// Nothing of it stands in the strip below the scale.
+	p.DrawRectangle(marginLeft, p.top, shopWidth-marginLeft-marginRight, p.bottom-edgeRoom-p.top)
 	p.Clip()
 	band := slices.Clone(upper)
 	for _, q := range slices.Backward(lower) {
