@@ -44,7 +44,7 @@ func (p *pen) columns(panel cover.Panel) []column {
 }
 
 // rowHeight is the height of a row of a table, mm.
-const rowHeight = 5.0
+const rowHeight = 4.5
 
 // chalk is the table of a panel: how it is laid out on the cloth with chalk,
 // tape and a straight line.
@@ -88,7 +88,7 @@ func (p *pen) chalk(panel cover.Panel) {
 			if !m.Station {
 				ink = grey()
 			}
-			p.right(x+c.width-3, y+3.6, sizeBody, style, ink, c.cell(m))
+			p.right(x+c.width-3, y+3.3, sizeBody, style, ink, c.cell(m))
 			x += c.width
 		}
 		y += rowHeight
