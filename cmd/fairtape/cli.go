@@ -9,6 +9,8 @@ import (
 	"io/fs"
 	"os"
 	"os/signal"
+	"runtime"
+	"runtime/debug"
 	"strings"
 	"syscall"
 
@@ -31,6 +33,8 @@ const (
 type commands struct {
 	Config string `help:"Settings file." placeholder:"FILE" type:"path"`
 	Inbox  string `help:"Which inbox of the settings; the one of [imap] when not given." placeholder:"NAME"`
+
+	Version kong.VersionFlag `help:"Say which fairtape this is, and what it was built with."`
 
 	Demo   demoCommand   `cmd:"" help:"Show the whole loop with no set-up."`
 	Watch  watchCommand  `cmd:"" help:"Run the service: watch the mailbox, draft letters, post in chat."`
@@ -113,6 +117,7 @@ func run(args []string, in io.Reader, out, errs io.Writer, crash func(string)) (
 		kong.Exit(func(status int) { panic(stopped{status}) }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 88}),
 		kong.Help(help),
+		kong.Vars{"version": version()},
 	)
 	if err != nil {
 		return report(errs, err)
@@ -128,6 +133,15 @@ func run(args []string, in io.Reader, out, errs io.Writer, crash func(string)) (
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
 	return report(errs, parsed.Run(&terminal{ctx, in, out, errs, c.Config, c.Inbox, crash}))
+}
+
+// version says which fairtape this is, as the Go toolchain stamped it.
+func version() string {
+	name := "unknown"
+	if info, ok := debug.ReadBuildInfo(); ok {
+		name = info.Main.Version
+	}
+	return fmt.Sprintf("fairtape %s, %s %s/%s", name, runtime.Version(), runtime.GOOS, runtime.GOARCH)
 }
 
 // usageHint names the help of the command that was meant.
