@@ -198,7 +198,7 @@ func (x *examination) reading(ctx context.Context) {
 	}
 	if err != nil {
 		x.fault("reading files", "reader", "Customers' files cannot be read: "+err.Error()+".",
-			"The program starts itself to read files; let it run from a place that is not mounted noexec, and give it 600 MB of memory.", x.Again)
+			"The program starts itself to read files; let it run from a place that is not mounted noexec, with a folder for temporary files (TMPDIR, or /tmp) that it may write to, and give it 600 MB of memory.", x.Again)
 		return
 	}
 	x.ok("reading files", "A test page was read in a process of its own.")
