@@ -2,11 +2,15 @@ package main
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
+	"net"
+	"net/mail"
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"golang.org/x/term"
 
@@ -32,28 +36,83 @@ func newAsker(t *terminal) *asker {
 	}}
 }
 
+// fits says what is wrong with an answer, nil for nothing.
+type fits func(answer string) error
+
 // offer asks for a value that is not given yet, and takes the offered one when
-// nothing is typed.
-func (a *asker) offer(value *string, question, offered string) {
+// nothing is typed. An answer that does not fit is asked for again.
+func (a *asker) offer(value *string, question, offered string, fit fits) {
 	if *value != "" {
 		return
 	}
 	*value = offered
-	if a.lines == nil {
-		return
-	}
-	sayQuestion(a.out, question, offered)
-	line, err := a.lines.ReadString('\n')
-	if line = strings.TrimSpace(line); err == nil && line != "" {
+	for a.lines != nil {
+		sayQuestion(a.out, question, offered)
+		line, err := a.lines.ReadString('\n')
+		if line = strings.TrimSpace(line); err != nil || line == "" {
+			return
+		}
+		if err := fit(line); err != nil {
+			sayNotice(a.out, "%v", err)
+			continue
+		}
 		*value = line
+		return
 	}
 }
 
 // need is offer for a value that there must be. The error names the flag.
-func (a *asker) need(value *string, flag, question, offered string) error {
-	a.offer(value, question, offered)
+func (a *asker) need(value *string, flag, question, offered string, fit fits) error {
+	a.offer(value, question, offered, fit)
 	if *value == "" {
 		return usage("see: fairtape init --help", "%s is missing", flag)
+	}
+	return nil
+}
+
+func anything(string) error { return nil }
+
+func mailAddress(answer string) error {
+	if _, err := mail.ParseAddress(answer); err != nil {
+		return fmt.Errorf("%q is no mail address, as in orders@shop.example", answer)
+	}
+	return nil
+}
+
+func letterLanguage(answer string) error {
+	if answer != "en" && answer != "fr" {
+		return errors.New("letters are written in en (English) or fr (French)")
+	}
+	return nil
+}
+
+func timeZone(answer string) error {
+	if _, err := time.LoadLocation(answer); err != nil {
+		return fmt.Errorf("%q is no time zone, as in America/Halifax or Europe/Paris", answer)
+	}
+	return nil
+}
+
+func serverAndPort(answer string) error {
+	if _, port, err := net.SplitHostPort(answer); err != nil || port == "" {
+		return fmt.Errorf("%q: host and port, as in mail.shop.example:993", answer)
+	}
+	return nil
+}
+
+// noServer is the answer of a shop that sends letters from its mail program.
+const noServer = "none"
+
+func serverOrNone(answer string) error {
+	if answer == noServer {
+		return nil
+	}
+	return serverAndPort(answer)
+}
+
+func chatChannel(answer string) error {
+	if strings.Trim(answer, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789") != "" {
+		return fmt.Errorf("%q: the channel's id, as in C0123456, not its name", answer)
 	}
 	return nil
 }

@@ -95,10 +95,10 @@ func (c *initCommand) print(t *terminal) (bool, error) {
 
 func (c *initCommand) answers(t *terminal, asks *asker) (setup.Answers, error) {
 	a := setup.Answers{Shop: c.Shop, Address: c.Address, Language: c.Language, Timezone: c.Timezone, User: c.User, State: c.State}
-	if err := asks.need(&a.Shop, "--shop", "Name of the shop", ""); err != nil {
+	if err := asks.need(&a.Shop, "--shop", "Name of the shop", "", anything); err != nil {
 		return a, err
 	}
-	if err := asks.need(&a.Address, "--address", "Address that surveys are sent to", ""); err != nil {
+	if err := asks.need(&a.Address, "--address", "Address that surveys are sent to", "", mailAddress); err != nil {
 		return a, err
 	}
 	parsed, err := mail.ParseAddress(a.Address)
@@ -106,15 +106,15 @@ func (c *initCommand) answers(t *terminal, asks *asker) (setup.Answers, error) {
 		return a, usage("as in orders@shop.example", "%q is no mail address", a.Address)
 	}
 	a.Address = parsed.Address
-	asks.offer(&a.Language, "Language of letters, en or fr", "en")
-	asks.offer(&a.Timezone, "Time zone", localZone())
+	asks.offer(&a.Language, "Language of letters, en or fr", "en", letterLanguage)
+	asks.offer(&a.Timezone, "Time zone", localZone(), timeZone)
 	if err := c.servers(t, asks, &a); err != nil {
 		return a, err
 	}
-	asks.offer(&a.User, "Name to sign in with", a.Address)
+	asks.offer(&a.User, "Name to sign in with", a.Address, anything)
 	a.Channel = c.Channel
 	if !c.NoChat {
-		asks.offer(&a.Channel, "Id of the chat channel, as in C0123456; empty for no chat", "")
+		asks.offer(&a.Channel, "Id of the chat channel, as in C0123456; empty for no chat", "", chatChannel)
 	}
 	return a, nil
 }
@@ -131,9 +131,12 @@ func (c *initCommand) servers(t *terminal, asks *asker, a *setup.Answers) error 
 		}
 		sayGuess(t.err, guess)
 	}
-	asks.offer(&a.IMAP.Address, "Server and port of the mailbox", guess.IMAP.Address)
+	asks.offer(&a.IMAP.Address, "Server and port of the mailbox", guess.IMAP.Address, serverAndPort)
 	if !c.NoSMTP {
-		asks.offer(&a.SMTP.Address, "Server and port for sending", guess.SMTP.Address)
+		asks.offer(&a.SMTP.Address, "Server and port for sending; none to send from the mail program", guess.SMTP.Address, serverOrNone)
+	}
+	if a.SMTP.Address == noServer {
+		a.SMTP.Address = ""
 	}
 	a.IMAP.TLS = howSecured(c.IMAPTLS, a.IMAP.Address, guess.IMAP)
 	a.SMTP.TLS = howSecured(c.SMTPTLS, a.SMTP.Address, guess.SMTP)
@@ -155,10 +158,10 @@ func (c *initCommand) signIn(asks *asker, a *setup.Answers, guess setup.Guess) e
 			token.Scopes = known.Scopes
 		}
 	}
-	if err := asks.need(&token.ClientID, "--client-id", "Id under which this program is registered with the provider", ""); err != nil {
+	if err := asks.need(&token.ClientID, "--client-id", "Id under which this program is registered with the provider", "", anything); err != nil {
 		return err
 	}
-	if err := asks.need(&token.TokenURL, "--token-url", "The provider's address for tokens", ""); err != nil {
+	if err := asks.need(&token.TokenURL, "--token-url", "The provider's address for tokens", "", anything); err != nil {
 		return err
 	}
 	a.OAuth2 = &token

@@ -12,13 +12,14 @@ import (
 	"fairtape/cmd/internal/setup"
 )
 
-// A person answers the questions; secrets are typed unseen and end in files of
-// their own.
+// A person answers the questions, is told at once of an answer that cannot be,
+// and asked again; secrets are typed unseen and end in files of their own.
 func TestInitAsks(t *testing.T) {
 	dir := t.TempDir()
 	var out bytes.Buffer
 	asks := &asker{
-		lines:  bufio.NewReader(strings.NewReader("Pinfold Cover Loft\norders@pinfold.example\nfr\nAmerica/Halifax\n\nC0123456\n")),
+		lines: bufio.NewReader(strings.NewReader("Pinfold Cover Loft\npinfold\norders@pinfold.example\nFrench\nfr\nHalifax\nAmerica/Halifax\n" +
+			"\n#surveys\nC0123456\n")),
 		out:    &out,
 		hidden: func() (string, error) { return "typed unseen", nil },
 	}
@@ -36,6 +37,11 @@ func TestInitAsks(t *testing.T) {
 	if a != want {
 		t.Errorf("answers %+v", a)
 	}
+	for _, told := range []string{"no mail address", "en (English) or fr", "no time zone", "channel's id"} {
+		if strings.Count(out.String(), told) != 1 {
+			t.Errorf("%q is not told once:\n%s", told, &out)
+		}
+	}
 	missing, err := askSecrets(asks, dir, a)
 	if err != nil || len(missing) > 0 {
 		t.Errorf("missing %v, %v", missing, err)
@@ -47,5 +53,26 @@ func TestInitAsks(t *testing.T) {
 	}
 	if strings.Contains(out.String(), "typed unseen") {
 		t.Error("a secret is shown")
+	}
+}
+
+func TestServerThatIsAskedFor(t *testing.T) {
+	for _, c := range []struct {
+		answer    string
+		server    bool
+		forSender bool
+	}{
+		{"mail.pinfold.example", false, false},
+		{"mail.pinfold.example:", false, false},
+		{"none", false, true},
+		{"mail.pinfold.example:465", true, true},
+		{"[::1]:993", true, true},
+	} {
+		if got := serverAndPort(c.answer) == nil; got != c.server {
+			t.Errorf("%q as the mailbox's server: %v", c.answer, got)
+		}
+		if got := serverOrNone(c.answer) == nil; got != c.forSender {
+			t.Errorf("%q as the server for sending: %v", c.answer, got)
+		}
 	}
 }
