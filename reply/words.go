@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"fairtape/parse"
+	"fairtape/templates/plural"
 )
 
 // Languages of the letters.
@@ -26,8 +27,6 @@ type language struct {
 	first        string // the first day of a month
 }
 
-// The plural rules are those of Unicode CLDR (cardinal, integers): English one
-// is 1; French one is 0 and 1.
 var languages = map[string]language{
 	English: {
 		code: English, decimal: ".", foot: "ft", inch: "in", and: " and ", first: "1",
@@ -53,7 +52,7 @@ func languageOf(tag string) language {
 
 // plural chooses between the words for one and for several.
 func (l language) plural(n int, one, other string) string {
-	if n == 1 || n == 0 && l.code == French {
+	if plural.One(l.code, n) {
 		return one
 	}
 	return other
