@@ -92,19 +92,22 @@ func (d *Desk) touched(ctx context.Context, draft ledger.Draft) (bool, error) {
 // LookAround looks at Drafts and Sent for what people did in their mail
 // program: a letter sent from there, one written by hand that answers the
 // customer, one thrown away. A letter of which it is not known whether it left
-// may be found, too.
+// may be found, too, and copies that should not be there any more.
 func (d *Desk) LookAround(ctx context.Context) error {
 	var open []ledger.Draft
 	err := d.Ledger.View(ctx, func(tx *ledger.Tx) (err error) {
 		open, err = tx.OpenDrafts(d.Account)
 		return err
 	})
-	if err != nil || len(open) == 0 {
+	if err != nil {
 		return err
 	}
 	list, err := d.Folders.Drafts(ctx)
 	if err != nil {
 		return err
+	}
+	if err := d.sweep(ctx, list); err != nil {
+		return fmt.Errorf("letters that wait no longer: %w", err)
 	}
 	for _, draft := range open {
 		if err := d.lookFor(ctx, draft, list); err != nil {
@@ -144,7 +147,7 @@ func (d *Desk) lookFor(ctx context.Context, draft ledger.Draft, drafts []mailbox
 		return nil
 	}
 	delete(d.vanished, key)
-	return d.finish(ctx, draft, ledger.DraftHeld, "thrown away in the mail program", "counts as held: it was thrown away in the mail program")
+	return d.finish(ctx, draft, ledger.DraftHeld, thrownAway, "counts as held: it was thrown away in the mail program")
 }
 
 // skew is how far the clocks of two machines may lie apart.

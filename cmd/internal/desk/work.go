@@ -206,6 +206,8 @@ func (d *Desk) act(ctx context.Context, i ledger.Intent) (outcome, error) {
 		return d.fileDraft(ctx, i)
 	case ledger.DropDraft:
 		return d.dropDraft(ctx, i)
+	case ledger.SweepDraft:
+		return d.sweepDraft(ctx, i)
 	case ledger.Show:
 		return d.show(ctx, i)
 	case ledger.Say:

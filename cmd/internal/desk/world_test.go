@@ -57,7 +57,8 @@ type world struct {
 	distrust string                 // address whose mails fail authentication
 	crash    func(string)
 	papers   Papers
-	reader   Reader // nil: what was agreed for the subject
+	reader   Reader  // nil: what was agreed for the subject
+	folders  Folders // nil: the world's own
 }
 
 // loadTexts checks the texts once for all tests.
@@ -98,11 +99,15 @@ func (w *world) close() {
 
 // desk returns a desk in this world, as after a start of the service.
 func (w *world) desk() *Desk {
+	folders := w.folders
+	if folders == nil {
+		folders = w
+	}
 	return New(Config{
 		Account: account, Own: []string{shopBox},
 		Shop:     reply.Shop{Name: "Pinfold Cover Loft", From: ingest.Address{Name: "Pinfold Cover Loft", Address: shopBox}},
 		Language: "en", Timezone: time.UTC, AnswerDays: 7, Costs: validate.Costs{Ask: 1, Miss: 30},
-		Ledger: w.ledger, Reader: w, Senders: w, Texts: w.texts, Folders: w, Chat: w, Sender: w,
+		Ledger: w.ledger, Reader: w, Senders: w, Texts: w.texts, Folders: folders, Chat: w, Sender: w,
 		Poll: time.Minute, Now: func() time.Time { return w.now },
 		NewID: func() string { w.ids++; return fmt.Sprintf("letter-%d@pinfold.example", w.ids) },
 		Crash: w.crash, Papers: w.papers, Staff: []string{staff},

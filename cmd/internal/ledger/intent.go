@@ -13,18 +13,19 @@ type Act string
 // The acts. Filing, dropping and showing can be looked up afterwards; sending
 // cannot always.
 const (
-	FileDraft Act = "file-draft" // append the letter to Drafts
-	DropDraft Act = "drop-draft" // take it out of Drafts
-	Show      Act = "show"       // bring the job's thread in chat up to date
-	Say       Act = "say"        // say Words in the job's thread, or in the channel for job 0
-	Send      Act = "send"       // hand the letter to the mail server
-	FileSent  Act = "file-sent"  // append a copy to Sent
-	Reread    Act = "reread"     // read a mail again as part of the job; Words is the message's number
-	HandSheet Act = "hand-sheet" // post the cut sheet of the number in Words in the job's thread
-	HandBlank Act = "hand-blank" // post the sheet as cut beside blanks for the cover that came back
-	FileNote  Act = "file-note"  // append a note of why the chat is shut to Drafts; Words is why
-	DropNote  Act = "drop-note"  // take the note out of Drafts; Words is its Message-ID
-	TakeFile  Act = "take-file"  // read a file from the chat as part of the job; Words is its JSON
+	FileDraft  Act = "file-draft"  // append the letter to Drafts
+	DropDraft  Act = "drop-draft"  // take it out of Drafts
+	SweepDraft Act = "sweep-draft" // take copies out of Drafts that should not be there
+	Show       Act = "show"        // bring the job's thread in chat up to date
+	Say        Act = "say"         // say Words in the job's thread, or in the channel for job 0
+	Send       Act = "send"        // hand the letter to the mail server
+	FileSent   Act = "file-sent"   // append a copy to Sent
+	Reread     Act = "reread"      // read a mail again as part of the job; Words is the message's number
+	HandSheet  Act = "hand-sheet"  // post the cut sheet of the number in Words in the job's thread
+	HandBlank  Act = "hand-blank"  // post the sheet as cut beside blanks for the cover that came back
+	FileNote   Act = "file-note"   // append a note of why the chat is shut to Drafts; Words is why
+	DropNote   Act = "drop-note"   // take the note out of Drafts; Words is its Message-ID
+	TakeFile   Act = "take-file"   // read a file from the chat as part of the job; Words is its JSON
 )
 
 // Intent is an act that is meant, under way, or settled.
@@ -89,8 +90,7 @@ func (t *Tx) Again(id int64, unsure bool, due time.Time, outcome string) error {
 	return t.exec("outcome", `UPDATE intents SET state = ?, due = ?, outcome = ? WHERE id = ?`, state, millis(due), outcome, id)
 }
 
-// DropPlanned drops the acts of one kind for a letter that have not been begun,
-// and reports whether any later one of the kind may have been.
+// DropPlanned drops the acts of one kind for a letter that have not been begun.
 func (t *Tx) DropPlanned(account string, id reply.DraftID, act Act) error {
 	return t.exec("intent", `UPDATE intents SET state = 'dropped', outcome = 'no longer wanted', settled = ?
 		WHERE account = ? AND job = ? AND version = ? AND kind = ? AND state = 'planned'`, millis(t.now), account, id.Job, id.Version, act)
@@ -102,4 +102,29 @@ func (t *Tx) Planned(account string, id reply.DraftID, act Act) (bool, error) {
 	err := t.tx.QueryRowContext(t.ctx, `SELECT COUNT(*) FROM intents
 		WHERE account = ? AND job = ? AND version = ? AND kind = ? AND state = 'planned'`, account, id.Job, id.Version, act).Scan(&n)
 	return n > 0, err
+}
+
+// Acts counts what was meant for one letter.
+type Acts struct {
+	Of      map[Act]int // by kind, settled or not
+	Waiting int         // not settled
+}
+
+// ActsFor counts the acts that were meant for a letter.
+func (t *Tx) ActsFor(account string, id reply.DraftID) (Acts, error) {
+	acts := Acts{Of: map[Act]int{}}
+	list, err := collect(t, func(row *sql.Rows) (Act, error) {
+		var act Act
+		var waiting bool
+		err := row.Scan(&act, &waiting)
+		if waiting {
+			acts.Waiting++
+		}
+		return act, err
+	}, `SELECT kind, state IN ('planned', 'trying', 'unsure') FROM intents WHERE account = ? AND job = ? AND version = ?`,
+		account, id.Job, id.Version)
+	for _, act := range list {
+		acts.Of[act]++
+	}
+	return acts, err
 }

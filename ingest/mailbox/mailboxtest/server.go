@@ -53,6 +53,7 @@ type Server struct {
 	names    map[string]imap.MailboxAttr
 	validity map[string]uint32 // what is said in place of the real one
 	logins   int
+	stalled  map[string]stall // by mailbox
 }
 
 // Start starts a server on a free port of 127.0.0.1.
@@ -67,6 +68,7 @@ func Start(options Options) (*Server, error) {
 		user:     imapmemserver.NewUser(User, Password),
 		names:    maps.Clone(options.Special),
 		validity: make(map[string]uint32),
+		stalled:  make(map[string]stall),
 	}
 	s.names["INBOX"] = ""
 	for name := range s.names {
@@ -127,6 +129,35 @@ func (s *Server) Renumber(mailbox string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.validity[mailbox] += 1000
+}
+
+// Stall lets the next append to a mailbox wait, once the whole message has
+// come, until resume is called. It is done then even if the client is gone.
+// Came is closed when it waits.
+func (s *Server) Stall(mailbox string) (came <-chan struct{}, resume func()) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	one := stall{came: make(chan struct{}), over: make(chan struct{})}
+	s.stalled[mailbox] = one
+	return one.came, sync.OnceFunc(func() { close(one.over) })
+}
+
+// stall is an append that waits.
+type stall struct{ came, over chan struct{} }
+
+// wait reads the message, and waits if the next append to the mailbox is to.
+func (s *Server) wait(mailbox string, r imap.LiteralReader) (imap.LiteralReader, error) {
+	s.mu.Lock()
+	one, ok := s.stalled[mailbox]
+	delete(s.stalled, mailbox)
+	s.mu.Unlock()
+	if !ok {
+		return r, nil
+	}
+	raw, err := io.ReadAll(r)
+	close(one.came)
+	<-one.over
+	return bytes.NewReader(raw), err
 }
 
 // Empty makes the mailbox anew, without messages and with the UIDs starting
@@ -237,6 +268,10 @@ func (s *session) Select(name string, options *imap.SelectOptions) (*imap.Select
 func (s *session) Append(name string, r imap.LiteralReader, options *imap.AppendOptions) (*imap.AppendData, error) {
 	if slices.Contains(s.server.options.ReadOnly, name) {
 		return nil, &imap.Error{Type: imap.StatusResponseTypeNo, Code: imap.ResponseCodeNoPerm, Text: "this mailbox is read-only"}
+	}
+	r, err := s.server.wait(name, r)
+	if err != nil {
+		return nil, err
 	}
 	data, err := s.UserSession.Append(name, r, options)
 	if err == nil {
