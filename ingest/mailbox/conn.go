@@ -215,6 +215,7 @@ func (c *conn) do(ctx context.Context, what string, limit time.Duration, n int64
 	var late atomic.Bool
 	timer := time.AfterFunc(limit, func() {
 		late.Store(true)
+		c.wire.lost.Store(true)
 		c.wire.Conn.Close()
 	})
 	defer timer.Stop()

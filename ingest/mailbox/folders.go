@@ -63,6 +63,9 @@ func (f *Folders) with(ctx context.Context, work func(*conn) error) error {
 	case no != nil && no.Type == imap.StatusResponseTypeNo:
 		f.used = time.Now()
 		clear(f.names) // the mailbox may have been renamed
+		if f.conn.client.State() == imap.ConnStateLogout {
+			f.drop() // the library closes it when a letter is refused before it was sent
+		}
 	default:
 		f.drop()
 	}

@@ -354,7 +354,7 @@ func BenchmarkWatchLargeMailbox(b *testing.B) {
 				l := newLedger()
 				w := &watch{
 					Watcher: &Watcher{Config: config(s.Addr), Now: time.Now, Deliver: l.deliver},
-					pace:    usualPace, broken: make(map[imap.UID]int),
+					pace:    usualPace, failed: make(map[imap.UID]failures),
 					cursor: ingest.Cursor{Account: "shop", Mailbox: "INBOX", UIDValidity: validityOf(b, c), LastUID: uint32(old)},
 				}
 				if err := w.look(b.Context(), c); err != nil {

@@ -52,7 +52,7 @@ func (s *watch) noticeRescan(state mailboxState) {
 	}
 	s.cursor.UIDValidity, s.cursor.LastUID = 0, 0
 	s.rescan = &rescan{reason: reason, since: s.Now().Add(-s.Since), validity: state.validity}
-	s.broken, s.alone = make(map[imap.UID]int), 0
+	s.failed, s.alone = make(map[imap.UID]failures), 0
 }
 
 // lookAnew hands over what arrived since the rescan's limit, and then tells
@@ -118,17 +118,28 @@ func (s *watch) handOver(ctx context.Context, c *conn, uids []imap.UID) error {
 // sizes looks at a batch. When that breaks the connection, the next try looks
 // at its messages singly, to find the one.
 func (s *watch) sizes(ctx context.Context, c *conn, batch []imap.UID) (map[imap.UID]meta, error) {
-	if len(batch) == 1 && s.broken[batch[0]] >= strikes {
+	if len(batch) == 1 && s.failed[batch[0]].tooMany() {
 		return nil, nil
 	}
 	known, err := c.metas(ctx, batch)
 	if err != nil && ctx.Err() == nil {
 		if len(batch) == 1 {
-			s.broken[batch[0]]++
+			s.count(c, batch[0], err)
 		}
 		s.alone = max(s.alone, batch[len(batch)-1])
 	}
 	return known, err
+}
+
+// count notes that a message could not be fetched.
+func (s *watch) count(c *conn, uid imap.UID, err error) {
+	f := s.failed[uid]
+	if c.wire.lost.Load() || refusal(err) != nil {
+		f.cut++
+	} else {
+		f.broke++
+	}
+	s.failed[uid] = f
 }
 
 // one hands over a single message.
@@ -136,7 +147,7 @@ func (s *watch) one(ctx context.Context, c *conn, uid imap.UID, known map[imap.U
 	m, ok := known[uid]
 	d := s.delivery(uid, m)
 	switch {
-	case s.broken[uid] >= strikes:
+	case s.failed[uid].tooMany():
 		d.Err = ErrBreaks
 	case !ok:
 		return s.vanished(ctx, c, uid)
@@ -149,7 +160,7 @@ func (s *watch) one(ctx context.Context, c *conn, uid imap.UID, known map[imap.U
 		raw, err := c.body(ctx, uid, m.size)
 		if err != nil {
 			if ctx.Err() == nil {
-				s.broken[uid]++
+				s.count(c, uid, err)
 			}
 			return err
 		}
@@ -186,7 +197,7 @@ func (s *watch) delivery(uid imap.UID, m meta) Delivery {
 }
 
 func (s *watch) advance(uid imap.UID) {
-	delete(s.broken, uid)
+	delete(s.failed, uid)
 	if s.rescan != nil {
 		s.rescan.last = uid
 		s.rescan.taken++
@@ -204,7 +215,7 @@ func (s *watch) vanished(ctx context.Context, c *conn, uid imap.UID) error {
 		return err
 	}
 	if slices.Contains(found, uid) {
-		s.broken[uid]++
+		s.count(c, uid, nil)
 		s.alone = max(s.alone, uid)
 		return fmt.Errorf("the mail server lists message %d but does not give it out", uid)
 	}

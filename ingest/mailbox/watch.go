@@ -77,9 +77,16 @@ var usualPace = pace{
 	idle: 9 * time.Minute, batch: 50,
 }
 
-// strikes is how often a message may break the connection before it is left
-// alone.
-const strikes = 2
+const (
+	// strikes is how often a message may come in a way that is no IMAP before it
+	// is left alone.
+	strikes = 2
+	// mostCuts is how often in a row the connection may be cut while a message is
+	// fetched, or the server refuse to give it out. That is the line's fault or
+	// the server's, not the message's; with the pauses it is some quarter of an
+	// hour, after which the messages behind it should wait no longer.
+	mostCuts = 12
+)
 
 // errLedger wraps what Deliver and Rescanned return: not the mailbox's fault.
 type errLedger struct{ error }
@@ -92,9 +99,15 @@ type watch struct {
 	pace   pace
 	cursor ingest.Cursor
 	rescan *rescan
-	broken map[imap.UID]int // how often fetching it broke the connection
-	alone  imap.UID         // up to this one, messages are looked at singly
+	failed map[imap.UID]failures
+	alone  imap.UID // up to this one, messages are looked at singly
 }
+
+// failures counts how often a message could not be fetched.
+type failures struct{ broke, cut int }
+
+// tooMany reports that the message is to be left alone.
+func (f failures) tooMany() bool { return f.broke >= strikes || f.cut >= mostCuts }
 
 // rescan is a reading anew that is under way.
 type rescan struct {
@@ -113,7 +126,7 @@ func (w *Watcher) run(ctx context.Context, p pace) error {
 	if _, err := w.Config.check(); err != nil {
 		return err
 	}
-	s := &watch{Watcher: w, pace: p, cursor: w.Start, broken: make(map[imap.UID]int)}
+	s := &watch{Watcher: w, pace: p, cursor: w.Start, failed: make(map[imap.UID]failures)}
 	if s.cursor.Account != w.Config.Account || s.cursor.Mailbox != w.Config.inbox() {
 		s.cursor = ingest.Cursor{Account: w.Config.Account, Mailbox: w.Config.inbox()}
 	}

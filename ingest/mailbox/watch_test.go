@@ -223,6 +223,27 @@ func TestWatchFaults(t *testing.T) {
 				return false
 			}}
 		}, 1, nil},
+		{"drop in a body, time and again", func(c *mailboxtest.ScriptConn) map[string]func(string, string) bool {
+			return map[string]func(string, string) bool{"UID FETCH 2 (UID BODY": func(string, string) bool {
+				c.Send("* 2 FETCH (UID 2 BODY[] {10}", "mes")
+				return false
+			}}
+		}, mostCuts - 2, nil},
+		{"drop while looking at messages, time and again", func(c *mailboxtest.ScriptConn) map[string]func(string, string) bool {
+			return map[string]func(string, string) bool{"UID FETCH 1": drop}
+		}, mostCuts - 2, nil},
+		{"refused for a while", func(c *mailboxtest.ScriptConn) map[string]func(string, string) bool {
+			return map[string]func(string, string) bool{"UID FETCH 2 (UID BODY": func(tag, _ string) bool {
+				c.Send(tag + " NO [SERVERBUG] not now")
+				return true
+			}}
+		}, mostCuts - 2, nil},
+		{"a body that is no IMAP", func(c *mailboxtest.ScriptConn) map[string]func(string, string) bool {
+			return map[string]func(string, string) bool{"UID FETCH 2 (UID BODY": func(string, string) bool {
+				c.Send("* 2 FETCH (UID 2 BODY[ {{{")
+				return true
+			}}
+		}, 1000, ErrBreaks},
 		{"a body that always breaks", func(c *mailboxtest.ScriptConn) map[string]func(string, string) bool {
 			return map[string]func(string, string) bool{"UID FETCH 2 (UID BODY": func(string, string) bool {
 				c.Send("* 2 FETCH (UID 2 BODY[] {10}", "mes")

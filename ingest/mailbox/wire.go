@@ -16,6 +16,7 @@ type meter struct {
 	net.Conn
 	left  atomic.Int64
 	spent atomic.Bool
+	lost  atomic.Bool // it ended from outside, or fell silent
 }
 
 // allow sets how many bytes may be read from here on.
@@ -33,7 +34,22 @@ func (m *meter) Read(p []byte) (int, error) {
 	}
 	n, err := m.Conn.Read(p)
 	m.left.Add(-int64(n))
+	m.note(err)
 	return n, err
+}
+
+// Write implements io.Writer.
+func (m *meter) Write(p []byte) (int, error) {
+	n, err := m.Conn.Write(p)
+	m.note(err)
+	return n, err
+}
+
+// note keeps that a connection ended which was not closed here.
+func (m *meter) note(err error) {
+	if err != nil && !errors.Is(err, net.ErrClosed) {
+		m.lost.Store(true)
+	}
 }
 
 // SetReadDeadline does nothing: the library's fixed deadlines would end a slow
