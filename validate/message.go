@@ -36,9 +36,9 @@ func rows(at []parse.Length, unit parse.Unit) string {
 	case 0:
 		return "the rows"
 	case 1:
-		return "the row at " + distance(at[0], unit)
+		return "the row at " + at[0].Along(unit)
 	}
-	return "the rows from " + distance(at[0], unit) + " to " + distance(at[len(at)-1], unit)
+	return "the rows from " + at[0].Along(unit) + " to " + at[len(at)-1].Along(unit)
 }
 
 // likely says a slip in the trade's words.
@@ -120,27 +120,9 @@ func names(m parse.Measure) string {
 // place names a number: "hull girth at 7 ft".
 func place(c parse.Cell, unit parse.Unit) string {
 	if c.At > 0 {
-		return names(c.Measure) + " at " + distance(c.At, unit)
+		return names(c.Measure) + " at " + c.At.Along(unit)
 	}
 	return names(c.Measure)
-}
-
-// distance writes a place along the boat: "7 ft", "7 ft 6 in", "210 cm".
-func distance(l parse.Length, unit parse.Unit) string {
-	if unit == parse.Centimetre {
-		return number(l, unit)
-	}
-	const inchesPerFoot = 12
-	in := l.In(parse.Inch)
-	feet := math.Floor(in / inchesPerFoot)
-	rest := in - feet*inchesPerFoot
-	switch {
-	case feet == 0:
-		return number(l, parse.Inch)
-	case rest == 0:
-		return strconv.Itoa(int(feet)) + " ft"
-	}
-	return strconv.Itoa(int(feet)) + " ft " + number(parse.Inches(rest), parse.Inch)
 }
 
 // number writes a length to the tenth in the customer's unit.

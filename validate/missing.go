@@ -81,7 +81,7 @@ func missingRun(run []blank, unit parse.Unit) Finding {
 	var at []string
 	for _, b := range run {
 		f.Rows = append(f.Rows, b.at)
-		at = append(at, distance(b.at, unit))
+		at = append(at, b.at.Along(unit))
 	}
 	switch {
 	case len(run) == 1:

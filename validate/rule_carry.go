@@ -22,10 +22,10 @@ func carryRules(s parse.Survey) []Finding {
 			return nil
 		}
 		return []Finding{wrong(Note, CarryPointPlace, cell, r.Value, 0,
-			names(parse.CarryPoint)+" reads "+distance(r.Value, s.Unit)+" from the bow, farther than is usual")}
+			names(parse.CarryPoint)+" reads "+r.Value.Along(s.Unit)+" from the bow, farther than is usual")}
 	}
 	f := wrong(Recheck, CarryPointPlace, cell, r.Value, impossible,
-		names(parse.CarryPoint)+" reads "+distance(r.Value, s.Unit)+", which is abaft midships")
+		names(parse.CarryPoint)+" reads "+r.Value.Along(s.Unit)+", which is abaft midships")
 	if ahead := length.Value - r.Value; ahead > 0 && ahead <= parse.Inches(usualCarry) {
 		f.Kind, f.Slip, f.Suggest = Confirm, slip.FromStern, &ahead
 		f.Message += "; likely measured from the stern"

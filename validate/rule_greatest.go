@@ -24,7 +24,7 @@ func greatestRules(s parse.Survey) []Finding {
 	if ok && g.FullGirth.Certain() && g.FullGirth.Value < largest.FullGirth.Value-parse.Inches(greatestSlack)-hair {
 		out = append(out, wrong(Recheck, GreatestBelow, parse.Cell{Measure: parse.GreatestFullGirth}, g.FullGirth.Value, impossible,
 			names(parse.GreatestFullGirth)+" reads "+number(g.FullGirth.Value, s.Unit)+", below the "+
-				number(largest.FullGirth.Value, s.Unit)+" at "+distance(largest.At, s.Unit)))
+				number(largest.FullGirth.Value, s.Unit)+" at "+largest.At.Along(s.Unit)))
 	}
 	if f, bad := greatestPlace(s, largest); ok && bad {
 		out = append(out, f)
@@ -56,7 +56,7 @@ func greatestPlace(s parse.Survey, largest parse.Station) (Finding, bool) {
 	cell := parse.Cell{Measure: parse.GreatestAt}
 	if at.Value < 0 || s.LengthOverall.Certain() && at.Value > s.LengthOverall.Value {
 		return wrong(Recheck, GreatestPlace, cell, at.Value, impossible,
-			"the greatest girth is said to lie at "+distance(at.Value, s.Unit)+", outside the boat"), true
+			"the greatest girth is said to lie at "+at.Value.Along(s.Unit)+", outside the boat"), true
 	}
 	nearest := math.Inf(1)
 	for _, st := range s.Stations {
@@ -68,7 +68,7 @@ func greatestPlace(s parse.Survey, largest parse.Station) (Finding, bool) {
 		return Finding{}, false
 	}
 	f := wrong(Recheck, GreatestPlace, cell, at.Value, impossible,
-		"the greatest girth is said to lie at "+distance(at.Value, s.Unit)+", but the largest station is at "+distance(largest.At, s.Unit))
+		"the greatest girth is said to lie at "+at.Value.Along(s.Unit)+", but the largest station is at "+largest.At.Along(s.Unit))
 	if s.LengthOverall.Certain() {
 		mirrored := s.LengthOverall.Value - at.Value
 		if math.Abs(float64(mirrored-largest.At)) <= float64(s.Spacing()) {

@@ -56,10 +56,10 @@ func heightRules(s parse.Survey) []Finding {
 		switch {
 		case h < box-heightSlack:
 			out = append(out, wrong(Recheck, HeightFitsStations, cell, r.Value, impossible,
-				names(m)+" reads "+number(r.Value, s.Unit)+", lower than the boat is deep at "+distance(at, s.Unit)))
+				names(m)+" reads "+number(r.Value, s.Unit)+", lower than the boat is deep at "+at.Along(s.Unit)))
 		case h > vee+heightRise:
 			out = append(out, wrong(Recheck, HeightFitsStations, cell, r.Value, impossible,
-				names(m)+" reads "+number(r.Value, s.Unit)+", far higher than the boat is deep at "+distance(at, s.Unit)))
+				names(m)+" reads "+number(r.Value, s.Unit)+", far higher than the boat is deep at "+at.Along(s.Unit)))
 		}
 	}
 	check(parse.BowHeight, s.BowHeight)

@@ -26,7 +26,7 @@ func lengthRules(s parse.Survey) []Finding {
 	cell := parse.Cell{Measure: parse.LengthOverall}
 	if in := r.Value.In(parse.Inch); in < shortestBoat || in > longestBoat {
 		return []Finding{wrong(Recheck, LengthOfBoat, cell, r.Value, impossible,
-			"length overall reads "+distance(r.Value, s.Unit)+", which is no boat that a cover is made for")}
+			"length overall reads "+r.Value.Along(s.Unit)+", which is no boat that a cover is made for")}
 	}
 	var beyond []parse.Length
 	for _, st := range s.Stations {
@@ -39,11 +39,11 @@ func lengthRules(s parse.Survey) []Finding {
 		return nil
 	case len(beyond) == 1:
 		return []Finding{{Kind: Recheck, Rule: StationBeyond, Rows: beyond, Probability: impossible,
-			Message: "the station at " + distance(beyond[0], s.Unit) + " lies beyond the length overall of " + distance(r.Value, s.Unit)}}
+			Message: "the station at " + beyond[0].Along(s.Unit) + " lies beyond the length overall of " + r.Value.Along(s.Unit)}}
 	}
 	// Several rows beyond the stern speak against the length, not the rows.
 	return []Finding{wrong(Recheck, StationBeyond, cell, r.Value, impossible,
-		"length overall reads "+distance(r.Value, s.Unit)+", but stations run to "+distance(beyond[len(beyond)-1], s.Unit))}
+		"length overall reads "+r.Value.Along(s.Unit)+", but stations run to "+beyond[len(beyond)-1].Along(s.Unit))}
 }
 
 // stationRules holds that each distance stands once.
@@ -55,10 +55,10 @@ func stationRules(s parse.Survey) []Finding {
 			continue
 		}
 		f := Finding{Kind: Recheck, Rule: StationTwice, Rows: []parse.Length{b.At}, Probability: impossible,
-			Message: "the station at " + distance(b.At, s.Unit) + " stands twice with different girths"}
+			Message: "the station at " + b.At.Along(s.Unit) + " stands twice with different girths"}
 		if sameValues(a.Pair, b.Pair) {
 			f.Kind, f.Probability = Note, 0
-			f.Message = "the station at " + distance(b.At, s.Unit) + " stands twice with the same girths"
+			f.Message = "the station at " + b.At.Along(s.Unit) + " stands twice with the same girths"
 		}
 		out = append(out, f)
 	}

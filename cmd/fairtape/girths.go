@@ -38,7 +38,7 @@ func printGirths(w io.Writer, r validate.Report) error {
 				scale.put(line, g.sign, g.reading.Value.In(unit))
 			}
 		}
-		text := fmt.Sprintf("%*s  %s", startColumn-2, station(st.At, unit), string(line))
+		text := fmt.Sprintf("%*s  %s", startColumn-2, st.At.Along(unit), string(line))
 		if words := askedAt(r, st.At); words != "" {
 			text += styled(w, " < "+words, yellow)
 		}

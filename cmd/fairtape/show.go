@@ -92,7 +92,7 @@ func changes(before, after parse.Survey) []string {
 		was, is := written(c.Was, before.Unit), written(c.Is, after.Unit)
 		switch {
 		case before.Once(c.Cell.Measure) == nil && slices.ContainsFunc(before.Stations, at) && !slices.ContainsFunc(after.Stations, at):
-			lines = append(lines, station(c.Cell.At, before.Unit)+" is gone")
+			lines = append(lines, c.Cell.At.Along(before.Unit)+" is gone")
 		case was != is:
 			lines = append(lines, fmt.Sprintf("%s was %s, is %s", cellName(c.Cell, after.Unit), was, is))
 		}
@@ -107,7 +107,7 @@ func cellName(c parse.Cell, unit parse.Unit) string {
 			return m.name
 		}
 	}
-	return station(c.At, unit) + " " + strings.ReplaceAll(string(c.Measure), "_", " ")
+	return c.At.Along(unit) + " " + strings.ReplaceAll(string(c.Measure), "_", " ")
 }
 
 func written(r parse.Reading, unit parse.Unit) string {
@@ -115,18 +115,4 @@ func written(r parse.Reading, unit parse.Unit) string {
 		return "not read"
 	}
 	return number(r.Value, unit)
-}
-
-// station names a place as people of the unit do: "7 ft", "210 cm".
-func station(at parse.Length, unit parse.Unit) string {
-	const inchesPerFoot = 12
-	if unit == parse.Centimetre {
-		return number(at, unit) + " cm"
-	}
-	inches := at.In(parse.Inch)
-	feet := int(inches / inchesPerFoot)
-	if rest := inches - float64(feet*inchesPerFoot); rest != 0 {
-		return strings.TrimPrefix(fmt.Sprintf("%d ft %s in", feet, number(parse.Inches(rest), parse.Inch)), "0 ft ")
-	}
-	return fmt.Sprintf("%d ft", feet)
 }

@@ -182,19 +182,7 @@ func numberName(c parse.Cell, unit parse.Unit) string {
 	if !atStation(c.Measure) {
 		return words
 	}
-	return placeName(c.At, unit) + " " + words
-}
-
-// placeName names a station as the customer does.
-func placeName(at parse.Length, unit parse.Unit) string {
-	if unit == parse.Centimetre {
-		return fmt.Sprintf("%g cm", at.In(parse.Centimetre))
-	}
-	inches := at.In(parse.Inch)
-	if feet := inches / 12; feet == float64(int(feet)) {
-		return fmt.Sprintf("%g ft", feet)
-	}
-	return fmt.Sprintf("%g in", inches)
+	return c.At.Along(unit) + " " + words
 }
 
 // written is a length in the unit of its survey.

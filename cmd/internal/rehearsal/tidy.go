@@ -12,7 +12,7 @@ import (
 
 // What differs between two plays of one conversation: days, times and ids.
 var (
-	dayWords  = regexp.MustCompile(`(?:(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day )?\d{1,2} (?:January|February|March|April|May|June|July|August|September|October|November|December)`)
+	dayWords  = regexp.MustCompile(`(?:(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day[ \x{a0}])?\d{1,2}[ \x{a0}](?:January|February|March|April|May|June|July|August|September|October|November|December)`)
 	clockTime = regexp.MustCompile(`\b\d\d:\d\d\b`)
 	madeID    = regexp.MustCompile(`\b[a-z2-7]{26}@`)
 	pictureID = regexp.MustCompile(`(job-\d+)-[0-9a-f]{12}`)
