@@ -191,7 +191,8 @@ func TestSheetAfterTrouble(t *testing.T) {
 		if err != nil || len(waiting) == 0 {
 			return err
 		}
-		return tx.Begin(waiting[len(waiting)-1].ID)
+		_, err = tx.Begin(waiting[len(waiting)-1].ID)
+		return err
 	})
 	if err != nil {
 		t.Fatal(err)

@@ -119,7 +119,7 @@ func TestKilledAnywhereWithProof(t *testing.T) {
 	}
 }
 
-func lastDraft(t *testing.T, w *world) (id reply.DraftID) {
+func lastDraft(t testing.TB, w *world) (id reply.DraftID) {
 	t.Helper()
 	err := w.ledger.View(t.Context(), func(tx *ledger.Tx) error {
 		d, err := tx.LastDraft(account, 1)

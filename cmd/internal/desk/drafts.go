@@ -177,13 +177,13 @@ func (d *Desk) sentFor(ctx context.Context, draft ledger.Draft) ([]mailbox.Filed
 }
 
 // filing reports that a letter has not come into Drafts yet.
-func (d *Desk) filing(ctx context.Context, draft ledger.Draft) (bool, error) {
-	var waiting []ledger.Intent
-	err := d.Ledger.View(ctx, func(tx *ledger.Tx) (err error) {
-		waiting, err = tx.Waiting(d.Account)
+func (d *Desk) filing(ctx context.Context, draft ledger.Draft) (filing bool, err error) {
+	err = d.Ledger.View(ctx, func(tx *ledger.Tx) error {
+		acts, err := tx.ActsFor(d.Account, draft.ID)
+		filing = acts.Waiting[ledger.FileDraft] > 0
 		return err
 	})
-	return slices.ContainsFunc(waiting, func(i ledger.Intent) bool { return i.Act == ledger.FileDraft && i.Draft == draft.ID }), err
+	return filing, err
 }
 
 // finish records what became of a letter and says so.

@@ -69,7 +69,7 @@ func (d *Desk) superfluous(tx *ledger.Tx, f mailbox.Filed, again bool) (ledger.D
 	if err != nil {
 		return draft, err
 	}
-	if acts.Waiting > 0 || acts.Of[ledger.SweepDraft] >= mostSweeps {
+	if len(acts.Waiting) > 0 || acts.All[ledger.SweepDraft] >= mostSweeps {
 		return draft, ledger.ErrNone
 	}
 	return draft, nil

@@ -43,9 +43,10 @@ func (d *Desk) Run(ctx context.Context) error {
 	defer folders.Stop()
 	clock := time.NewTicker(lookClock)
 	defer clock.Stop()
+	due := func() bool { return len(folders.C)+len(clock.C) > 0 }
 	d.tick(ctx)
 	for {
-		if err := d.Work(ctx); err != nil && ctx.Err() == nil {
+		if err := d.workUntil(ctx, due); err != nil && ctx.Err() == nil {
 			d.Log.Error("work on the ledger", "error", err)
 		}
 		select {
@@ -71,55 +72,35 @@ func (d *Desk) tick(ctx context.Context) {
 
 // Work acts on the decisions and carries out the intentions that are due now.
 func (d *Desk) Work(ctx context.Context) error {
-	stuck := map[string]bool{} // lanes in which an earlier act has to be done first
-	for {
+	return d.workUntil(ctx, func() bool { return false })
+}
+
+// workUntil works until nothing is due any more, or enough says that there is
+// something else to see to first.
+func (d *Desk) workUntil(ctx context.Context, enough func() bool) error {
+	q := newQueue()
+	for !enough() {
 		// What a person decides does not wait behind a queue of posts.
 		if err := d.decide(ctx); err != nil {
 			return err
 		}
-		var waiting []ledger.Intent
-		err := d.Ledger.View(ctx, func(tx *ledger.Tx) (err error) {
-			waiting, err = tx.Waiting(d.Account)
-			return err
-		})
-		if err != nil {
+		if err := q.take(ctx, d); err != nil {
 			return err
 		}
-		i, ok := next(waiting, stuck, d.Now())
+		i, ok := q.next(d.Now())
 		if !ok {
 			return ctx.Err()
 		}
-		if err := d.carryOut(ctx, i); err != nil {
+		settled, err := d.carryOut(ctx, i)
+		if err != nil {
 			return err
 		}
-	}
-}
-
-// next returns the first act that may be done now. Acts of one job keep their
-// order, in chat and in mail apart; one that has to wait holds up the ones
-// behind it. No act waits for longer than mostPause: one that seems to was put
-// off by a clock that has been set back since.
-func next(waiting []ledger.Intent, stuck map[string]bool, now time.Time) (ledger.Intent, bool) {
-	for _, i := range waiting {
-		l := lane(i)
-		if stuck[l] {
-			continue
+		if !settled {
+			q.hold(i)
 		}
-		if i.Due.After(now) && i.Due.Sub(now) <= mostPause {
-			stuck[l] = true
-			continue
-		}
-		return i, true
 	}
-	return ledger.Intent{}, false
-}
-
-func lane(i ledger.Intent) string {
-	switch i.Act {
-	case ledger.Show, ledger.Say, ledger.HandSheet, ledger.HandBlank:
-		return fmt.Sprintf("chat %d", i.Draft.Job)
-	}
-	return fmt.Sprintf("mail %d", i.Draft.Job)
+	d.nudge()
+	return ctx.Err()
 }
 
 // outcome is what came of an act.
@@ -143,18 +124,24 @@ const (
 	failed                   // not done, and not to be tried again
 )
 
-// carryOut does one act, recorded before and after.
-func (d *Desk) carryOut(ctx context.Context, i ledger.Intent) error {
-	if err := d.Ledger.Update(ctx, func(tx *ledger.Tx) error { return tx.Begin(i.ID) }); err != nil {
+// carryOut does one act, recorded before and after. Settled says that it need
+// not be done again.
+func (d *Desk) carryOut(ctx context.Context, i ledger.Intent) (settled bool, err error) {
+	begun := false
+	err = d.Ledger.Update(ctx, func(tx *ledger.Tx) (err error) {
+		begun, err = tx.Begin(i.ID)
 		return err
+	})
+	if err != nil || !begun {
+		return true, err
 	}
 	d.Crash(CrashBegun + string(i.Act))
 	o, err := d.act(ctx, i)
 	if err != nil {
-		return err
+		return false, err
 	}
 	if ctx.Err() != nil && o.state != happened {
-		return ctx.Err() // cut off: the next start looks for proof
+		return false, ctx.Err() // cut off: the next start looks for proof
 	}
 	d.Crash(CrashActed + string(i.Act))
 	err = d.Ledger.Update(ctx, func(tx *ledger.Tx) error {
@@ -178,13 +165,13 @@ func (d *Desk) carryOut(ctx context.Context, i ledger.Intent) error {
 		}
 	})
 	if err != nil {
-		return fmt.Errorf("record the outcome of %s for job %d: %w", i.Act, i.Draft.Job, err)
+		return false, fmt.Errorf("record the outcome of %s for job %d: %w", i.Act, i.Draft.Job, err)
 	}
 	d.Crash(CrashNoted + string(i.Act))
 	if o.state != happened && o.state != notWanted {
 		d.Log.Warn("an act has to wait or failed", "act", i.Act, "job", i.Draft.Job, "try", i.Tries+1, "why", o.words)
 	}
-	return nil
+	return o.state != later && o.state != perhapsDone, nil
 }
 
 // pause is how long to wait after so many tries.

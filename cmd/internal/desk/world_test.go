@@ -35,7 +35,7 @@ const (
 
 // world is everything outside the desk. It outlives a desk that is killed.
 type world struct {
-	t      *testing.T
+	t      testing.TB
 	path   string
 	ledger *ledger.Ledger
 	texts  *reply.Texts
@@ -69,7 +69,7 @@ type stored struct {
 	raw []byte
 }
 
-func newWorld(t *testing.T) *world {
+func newWorld(t testing.TB) *world {
 	t.Helper()
 	w := &world{t: t, path: filepath.Join(t.TempDir(), "fairtape.db"), now: time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC),
 		threads: map[int][]string{}, said: map[string]string{}, surveys: map[string]opener.Mail{}}

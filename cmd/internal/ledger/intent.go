@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"database/sql"
+	"fmt"
 	"time"
 
 	"fairtape/reply"
@@ -49,7 +50,10 @@ func (t *Tx) Plan(i Intent) error {
 }
 
 // Waiting returns the acts that are not settled, in the order they were meant.
-func (t *Tx) Waiting(account string) ([]Intent, error) {
+func (t *Tx) Waiting(account string) ([]Intent, error) { return t.WaitingAfter(account, 0) }
+
+// WaitingAfter returns those that were meant after an act.
+func (t *Tx) WaitingAfter(account string, id int64) ([]Intent, error) {
 	return collect(t, func(row *sql.Rows) (Intent, error) {
 		i := Intent{Account: account}
 		var state string
@@ -59,12 +63,19 @@ func (t *Tx) Waiting(account string) ([]Intent, error) {
 		i.Unsure = state != "planned"
 		return i, err
 	}, `SELECT id, job, version, kind, words, state, tries, due FROM intents
-		WHERE account = ? AND state IN ('planned', 'trying', 'unsure') ORDER BY id`, account)
+		WHERE account = ? AND id > ? AND state IN ('planned', 'trying', 'unsure') ORDER BY id`, account, id)
 }
 
-// Begin records that an act is being tried, before it is.
-func (t *Tx) Begin(id int64) error {
-	return t.exec("act", `UPDATE intents SET state = 'trying', tries = tries + 1 WHERE id = ?`, id)
+// Begin records that an act is being tried, before it is. It reports false when
+// the act has been settled meanwhile.
+func (t *Tx) Begin(id int64) (bool, error) {
+	r, err := t.tx.ExecContext(t.ctx, `UPDATE intents SET state = 'trying', tries = tries + 1
+		WHERE id = ? AND state IN ('planned', 'trying', 'unsure')`, id)
+	if err != nil {
+		return false, fmt.Errorf("record act: %w", err)
+	}
+	n, err := r.RowsAffected()
+	return n > 0, err
 }
 
 // Done records that an act happened.
@@ -104,27 +115,23 @@ func (t *Tx) Planned(account string, id reply.DraftID, act Act) (bool, error) {
 	return n > 0, err
 }
 
-// Acts counts what was meant for one letter.
+// Acts counts what was meant for one letter, by kind.
 type Acts struct {
-	Of      map[Act]int // by kind, settled or not
-	Waiting int         // not settled
+	All     map[Act]int // settled or not
+	Waiting map[Act]int // not settled
 }
 
 // ActsFor counts the acts that were meant for a letter.
 func (t *Tx) ActsFor(account string, id reply.DraftID) (Acts, error) {
-	acts := Acts{Of: map[Act]int{}}
-	list, err := collect(t, func(row *sql.Rows) (Act, error) {
-		var act Act
-		var waiting bool
-		err := row.Scan(&act, &waiting)
-		if waiting {
-			acts.Waiting++
+	acts := Acts{All: map[Act]int{}, Waiting: map[Act]int{}}
+	_, err := collect(t, func(row *sql.Rows) (act Act, err error) {
+		waiting := false
+		if err = row.Scan(&act, &waiting); waiting {
+			acts.Waiting[act]++
 		}
+		acts.All[act]++
 		return act, err
 	}, `SELECT kind, state IN ('planned', 'trying', 'unsure') FROM intents WHERE account = ? AND job = ? AND version = ?`,
 		account, id.Job, id.Version)
-	for _, act := range list {
-		acts.Of[act]++
-	}
 	return acts, err
 }

@@ -244,7 +244,7 @@ func TestIntents(t *testing.T) {
 		t.Fatalf("planned: %+v", w)
 	}
 	id := waiting()[0].ID
-	update(t, l, func(tx *Tx) error { return tx.Begin(id) })
+	update(t, l, func(tx *Tx) error { _, err := tx.Begin(id); return err })
 	if w := waiting(); len(w) != 1 || !w[0].Unsure || w[0].Tries != 1 {
 		t.Fatalf("begun and cut off: %+v", w)
 	}
@@ -256,6 +256,20 @@ func TestIntents(t *testing.T) {
 	if w := waiting(); len(w) != 0 {
 		t.Fatalf("done: %+v", w)
 	}
+	update(t, l, func(tx *Tx) error {
+		if begun, err := tx.Begin(id); err != nil || begun {
+			t.Errorf("what is done is begun again: %v, %v", begun, err)
+		}
+		_, err := tx.Begin(id + 1)
+		return err
+	})
+	update(t, l, func(tx *Tx) error {
+		acts, err := tx.ActsFor(account, reply.DraftID{Job: 1, Version: 1})
+		if len(acts.Waiting) != 0 || acts.All[FileDraft] != 1 {
+			t.Errorf("counted %+v", acts)
+		}
+		return err
+	})
 }
 
 // Two processes on one ledger: the second is told so, also when the first is
