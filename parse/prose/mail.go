@@ -5,6 +5,7 @@
 package prose
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -54,7 +55,12 @@ const (
 	CodeWhichGirth parse.Code = "which-girth"      // a station with one number, hull or full not said
 	CodeSentence   parse.Code = "unclear-sentence" // numbers whose places the words do not settle
 	CodeQuoted     parse.Code = "only-quoted"      // nothing but an earlier mail, and numbers in it
+	CodeTooMany    parse.Code = "too-many-numbers" // more than a survey has; none was read
 )
+
+// mostNumbers bounds the time that a text takes. A survey has some forty
+// numbers; a long conversation quotes a few hundred of them again and again.
+const mostNumbers = 3000
 
 // Read says what a mail's body holds. Either text may be "". Where both are
 // given they say the same, and the one that keeps its columns is read. Places
@@ -65,6 +71,12 @@ func Read(file, text, html string) Mail {
 		lines = htmlLines(html)
 	} else {
 		lines = textLines(text)
+	}
+	if tooMany(lines) {
+		return Mail{Document: parse.Document{Problems: []parse.Problem{{
+			Code: CodeTooMany, Source: parse.Source{File: file},
+			Message: fmt.Sprintf("More than %d numbers stand here, far more than any survey has, so none was read.", mostNumbers),
+		}}}}
 	}
 	own, quoted := ownWords(lines)
 	mail := Mail{}
@@ -118,6 +130,22 @@ func askedAbove(own, quoted []line) []line {
 // answers reports that something was filled into a letter.
 func (r *reader) answers() bool {
 	return len(r.corrections)+len(r.confirmations)+len(r.tape)+len(r.problems)+len(r.pairs)+len(r.keyed) > 0
+}
+
+// tooMany reports more numbers than mostNumbers, by runs of digits.
+func tooMany(lines []line) bool {
+	count := 0
+	for _, l := range lines {
+		before := false
+		for _, r := range l.text {
+			digit := r >= '0' && r <= '9'
+			if digit && !before {
+				count++
+			}
+			before = digit
+		}
+	}
+	return count > mostNumbers
 }
 
 func anyNumber(lines []line) bool {
