@@ -18,7 +18,7 @@ type amendment struct {
 }
 
 // replaceWords say that a number takes the place of another.
-var replaceWords = regexp.MustCompile(`\b(?:should (?:be|have been|read|say)|(?:is|was) wrong|correction|corrected|my mistake|typo|mis-?read|mis-?wrote|make that|(?:i|we) meant|devrait etre|doit etre|est fausse?|erreur)\b`)
+var replaceWords = regexp.MustCompile(`\b(?:should (?:be|have been|read|say)|(?:is|was) wrong|correction|correct(?:ed)? (?:the|my)|corrected|please (?:correct|change|replace)|my mistake|typo|mis-?read|mis-?wrote|make that|(?:i|we) meant|devrait etre|doit etre|(?:veuillez|merci de) corriger|corrigez|est fausse?|erreur)\b`)
 
 // amendmentOf takes a sentence for an amendment when it gives one number of one
 // place, and says that it replaces another.

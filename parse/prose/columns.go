@@ -51,6 +51,9 @@ const rowsLeast = 2
 // cells reads a table of typed columns from the lines on, and returns how many
 // lines it has; 0 when there is none.
 func (r *reader) cells(lines []line) int {
+	if len(lines) == 0 || lines[0].blank() {
+		return 0
+	}
 	first := edgesOf(lines)
 	below := first
 	var rows [][]table.Cell

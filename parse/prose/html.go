@@ -1,7 +1,9 @@
 package prose
 
 import (
+	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"golang.org/x/net/html"
@@ -71,6 +73,9 @@ func (p *printer) walk(n *html.Node, depth int) {
 		p.depth++
 	}
 	switch n.DataAtom {
+	case atom.Li:
+		p.text.WriteString(listNumber(n))
+		p.children(n, depth)
 	case atom.Tr:
 		p.row(n, depth)
 	case atom.Input:
@@ -84,9 +89,7 @@ func (p *printer) walk(n *html.Node, depth int) {
 			p.lines = append(p.lines, line{number: len(p.lines) + 1, text: l.text, quote: p.quote > 0, depth: p.depth})
 		}
 	default:
-		for c := n.FirstChild; c != nil; c = c.NextSibling {
-			p.walk(c, depth+1)
-		}
+		p.children(n, depth)
 	}
 	if block || quoted {
 		p.flush()
@@ -100,6 +103,40 @@ func (p *printer) walk(n *html.Node, depth int) {
 	if n.DataAtom == atom.P || n.DataAtom == atom.Table {
 		p.lines = append(p.lines, line{number: len(p.lines) + 1, quote: p.quote > 0, depth: p.depth})
 	}
+}
+
+func (p *printer) children(n *html.Node, depth int) {
+	for c := n.FirstChild; c != nil; c = c.NextSibling {
+		p.walk(c, depth+1)
+	}
+}
+
+// listNumber is what a browser shows before an item of a list that is counted
+// in figures; "" for any other.
+func listNumber(n *html.Node) string {
+	list := n.Parent
+	if list == nil || list.DataAtom != atom.Ol || strings.Contains(attribute(list, "style")+attribute(n, "style"), "list-style") {
+		return ""
+	}
+	if _, backwards := has(list, "reversed"); backwards || attribute(list, "type") != "" && attribute(list, "type") != "1" {
+		return ""
+	}
+	number := 1
+	if start, err := strconv.Atoi(attribute(list, "start")); err == nil {
+		number = start
+	}
+	for before := n.PrevSibling; before != nil; before = before.PrevSibling {
+		if before.DataAtom == atom.Li {
+			if _, own := has(before, "value"); own {
+				return ""
+			}
+			number++
+		}
+	}
+	if _, own := has(n, "value"); own {
+		return ""
+	}
+	return fmt.Sprintf("%d. ", number)
 }
 
 // preText is text that keeps its blanks and line breaks.

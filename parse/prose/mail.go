@@ -103,6 +103,20 @@ func Read(file, text, html string) Mail {
 	return mail
 }
 
+// Printed says what the text of a file holds. It may be a mail that was printed
+// or saved, whose own header stands above it.
+func Printed(file, text string) parse.Document {
+	lines := strings.Split(text, "\n")
+	for i, l := range lines {
+		s := parse.Fold(l) + " "
+		if strings.TrimSpace(s) != "" && !headerLine.MatchString(s) {
+			break
+		}
+		lines[i] = ""
+	}
+	return Read(file, strings.Join(lines, "\n"), "").Document
+}
+
 // askedAbove puts the question of an earlier mail before the number that was
 // typed under it: "> What is the bow height?", "20 inches".
 func askedAbove(own, quoted []line) []line {

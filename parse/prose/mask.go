@@ -39,7 +39,7 @@ var harmless = []*regexp.Regexp{
 	regexp.MustCompile(`(?i)\b(?:p\.?\s?o\.?\s?box|apt\.?|apartment|unit|suite|rr|c\.?p\.|case postale|bo[iî]te postale)\s?#?\s?\d+\b`),
 	regexp.MustCompile(`(?i)\b\d{5}\s[A-ZÉ][\pL'-]+(?:[\s-][A-Z][\pL'-]+)*\s*$`),
 	// Numbers of orders, models and pages.
-	regexp.MustCompile(`(?i)\b(?:order|invoice|job|ref(?:erence)?|case|ticket|quote|account|customer|serial|hin|hull id|model|modèle|commande|facture|dossier|devis|client|page|sheet|attachment|photo|picture|figure|fig|img|image|version|rev(?:ision)?|colou?r|couleur|catalog(?:ue)?)\.?\s*(?:no\.?|number|n°|nº|#|num(?:éro|ero|ber)?\.?|id)?\s*[:#]?\s*#?\s?[A-Z]{0,4}-?\d[\w-]*(?:\s?(?:of|/|sur|de)\s?\d+)?\b`),
+	regexp.MustCompile(`(?i)\b(?:order|invoice|job|entry|submission|response|ref(?:erence)?|case|ticket|quote|account|customer|serial|hin|hull id|model|modèle|commande|facture|dossier|devis|client|page|sheet|attachment|photo|picture|figure|fig|img|image|version|rev(?:ision)?|colou?r|couleur|catalog(?:ue)?)\.?\s*(?:no\.?|number|n°|nº|#|num(?:éro|ero|ber)?\.?|id)?\s*[:#]?\s*#?\s?[A-Z]{0,4}-?\d[\w-]*(?:\s?(?:of|/|sur|de)\s?\d+)?\b`),
 	regexp.MustCompile(`#\s?\d{3,}\b`),
 	regexp.MustCompile(`(?i)\b[A-Z]{2,5}-?\d{3,}[A-Z0-9-]*\b`),
 	// Counts and other quantities.

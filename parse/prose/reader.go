@@ -34,7 +34,7 @@ type reader struct {
 }
 
 func (r *reader) read(own []line) {
-	own = uncount(spellOut(own))
+	own = pasted(countStations(uncount(spellOut(own))))
 	var p *paragraph
 	from := 0 // the line that it begins with
 	for i := 0; i < len(own); {

@@ -2,6 +2,7 @@ package table
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -10,14 +11,16 @@ import (
 // Words reads lines of text that are no table. Its places are "line 12".
 type Words func(file, text string) parse.Document
 
-// OrWords returns what was read of the grids, or what the lines of the same
-// grids say as typed text where that gives more numbers: a list, or a letter
-// that was printed. The place of each line is what line says of its grid and row.
+// OrWords returns what was read of the grids together with what the lines of
+// the same grids say as typed text: a list, a letter that was printed, sentences
+// beside a table. Where both read the same numbers, that counts which gives more
+// of them. The place of each line is what line says of its grid and row.
 func OrWords(asTable parse.Document, grids []Grid, words Words, line func(g Grid, row int) string) parse.Document {
-	if words == nil || certain(asTable) > 0 && !strays(asTable) {
+	if words == nil {
 		return asTable
 	}
-	var text, places []string
+	t := typed{lineOf: map[string]string{}}
+	var text []string
 	for _, g := range grids {
 		for i, row := range g.Rows {
 			var cells []string
@@ -26,30 +29,106 @@ func OrWords(asTable parse.Document, grids []Grid, words Words, line func(g Grid
 					continue
 				}
 				cells = append(cells, strings.ReplaceAll(c.Text, "\n", " "))
+				t.lineOf[c.Place] = line(g, i)
 			}
-			text, places = append(text, strings.Join(cells, "   ")), append(places, line(g, i))
+			text, t.places = append(text, strings.Join(cells, "   ")), append(t.places, line(g, i))
 		}
 	}
 	asText := words(asTable.File, strings.Join(text, "\n"))
-	if certain(asText) <= certain(asTable) {
-		return asTable
+	t.locate(asText)
+	if certain(asText) > certain(asTable) && (certain(asTable) == 0 || strays(asTable)) {
+		return t.complete(asText, asTable)
 	}
-	for i := range asText.Surveys {
-		asText.Surveys[i].Each(func(r *parse.Reading) { r.Source.Place = lineOf(r.Source.Place, places) })
-	}
-	for i := range asText.Problems {
-		asText.Problems[i].Source.Place = lineOf(asText.Problems[i].Source.Place, places)
-	}
-	return asText
+	return t.complete(asTable, asText)
 }
 
-// lineOf turns the place of a line of the text into its own.
-func lineOf(place string, places []string) string {
+// typed is the lines of grids as text.
+type typed struct {
+	places []string          // of the lines
+	lineOf map[string]string // the place of the line on which a cell stands
+}
+
+// locate gives what was read of the lines their places in the file.
+func (t typed) locate(doc parse.Document) {
+	for i := range doc.Surveys {
+		doc.Surveys[i].Each(func(r *parse.Reading) { r.Source.Place = t.placeOf(r.Source.Place) })
+	}
+	for i := range doc.Problems {
+		doc.Problems[i].Source.Place = t.placeOf(doc.Problems[i].Source.Place)
+	}
+}
+
+// placeOf turns the place of a line of the text into its own.
+func (t typed) placeOf(place string) string {
 	var n int
-	if _, err := fmt.Sscanf(place, "line %d", &n); err != nil || n < 1 || n > len(places) {
+	if _, err := fmt.Sscanf(place, "line %d", &n); err != nil || n < 1 || n > len(t.places) {
 		return place
 	}
-	return places[n-1]
+	return t.places[n-1]
+}
+
+// line is the line of a place that is a cell's or a line's.
+func (t typed) line(place string) string {
+	if l, ok := t.lineOf[place]; ok {
+		return l
+	}
+	return place
+}
+
+// wholeBoat lists the measures that a boat has once.
+var wholeBoat = []parse.Measure{
+	parse.LengthOverall, parse.BowHeight, parse.SternHeight, parse.CarryPoint, parse.GreatestAt, parse.GreatestHullGirth,
+	parse.GreatestFullGirth, parse.GreatestOpening, parse.TransomHullGirth, parse.TransomFullGirth,
+}
+
+// complete adds to a document what another reading of the same lines found
+// beyond it: measures of the whole boat, and the stations where it has none. A
+// number that the document has as another measure is not added.
+func (t typed) complete(doc, other parse.Document) parse.Document {
+	if len(doc.Surveys) == 0 || len(other.Surveys) != 1 || len(doc.Surveys) != 1 || doc.Surveys[0].Unit != other.Surveys[0].Unit {
+		return doc
+	}
+	to, from := &doc.Surveys[0], &other.Surveys[0]
+	var added []parse.Reading
+	for _, m := range wholeBoat {
+		was, now := to.Once(m), from.Once(m)
+		if now.Certain() && (was.Absent() || t.within(*now, *was)) && !t.has(to, *now) {
+			*was = *now
+			added = append(added, *now)
+		}
+	}
+	if len(to.Stations) == 0 {
+		to.Stations = from.Stations
+		for _, s := range from.Stations {
+			added = append(added, s.HullGirth, s.FullGirth)
+		}
+	}
+	doc.Problems = slices.DeleteFunc(doc.Problems, func(p parse.Problem) bool { return t.solved(p, added) })
+	return doc
+}
+
+// within reports a number that another reading could not take out of its cell.
+func (t typed) within(number, cell parse.Reading) bool {
+	return !cell.Known && len(cell.Alternatives) == 0 && t.line(cell.Source.Place) == t.line(number.Source.Place) &&
+		strings.Contains(parse.Plain(cell.Source.Raw), parse.Plain(number.Source.Raw))
+}
+
+// has reports that a survey has the number of a line already.
+func (t typed) has(s *parse.Survey, number parse.Reading) bool {
+	found := false
+	s.Each(func(r *parse.Reading) {
+		found = found || r.Known && r.Value == number.Value && t.line(r.Source.Place) == t.line(number.Source.Place)
+	})
+	return found
+}
+
+// solved reports a problem whose text holds no number but those that were added.
+func (t typed) solved(p parse.Problem, added []parse.Reading) bool {
+	rest := " " + parse.Plain(p.Source.Raw) + " "
+	for _, r := range added {
+		rest = strings.Replace(rest, parse.Plain(r.Source.Raw), " ", 1)
+	}
+	return len(added) > 0 && p.Source.Raw != "" && firstDigit(rest) < 0 && firstDigit(parse.Plain(p.Source.Raw)) >= 0
 }
 
 func certain(doc parse.Document) (n int) {
@@ -65,10 +144,7 @@ func certain(doc parse.Document) (n int) {
 
 // strays reports numbers that found no place.
 func strays(doc parse.Document) bool {
-	for _, p := range doc.Problems {
-		if p.Code == parse.CodeUnplaced || p.Code == parse.CodeColumnsUnclear {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(doc.Problems, func(p parse.Problem) bool {
+		return p.Code == parse.CodeUnplaced || p.Code == parse.CodeColumnsUnclear
+	})
 }

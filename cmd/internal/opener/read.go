@@ -57,7 +57,7 @@ func readDOCX(name string, data []byte) (parse.Document, error) {
 }
 
 // typedWords reads lines of a file that are typed like the body of a mail.
-func typedWords(file, text string) parse.Document { return prose.Read(file, text, "").Document }
+func typedWords(file, text string) parse.Document { return prose.Printed(file, text) }
 
 func readSheet(name string, data []byte, reader func(string, []byte) (parse.Document, error)) parse.Document {
 	doc, err := reader(name, data)
