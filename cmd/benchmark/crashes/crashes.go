@@ -10,7 +10,6 @@ import (
 	"io"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"reflect"
 	"sync"
@@ -48,11 +47,8 @@ func (c *Command) Run(ctx context.Context, out io.Writer) error {
 	}
 	defer os.RemoveAll(dir) //nolint:errcheck // a temporary folder
 	if c.Program == "" {
-		c.Program = filepath.Join(dir, "fairtape")
-		build := exec.CommandContext(ctx, "go", "build", "-o", c.Program, "fairtape/cmd/fairtape")
-		build.Stderr = out
-		if err := build.Run(); err != nil {
-			return fmt.Errorf("build the program: %w", err)
+		if c.Program, err = rehearsal.Build(ctx, dir, out); err != nil {
+			return err
 		}
 	}
 	p := player{Command: c, dir: dir, survey: survey}
@@ -242,11 +238,15 @@ func (k *killer) strike() {
 	if k.over {
 		return
 	}
-	k.count++
-	k.failed = errors.Join(k.failed, k.restart())
+	err := k.restart()
+	if !errors.Is(err, rehearsal.ErrEnded) {
+		k.count++
+	}
+	k.failed = errors.Join(k.failed, err)
 }
 
-// end stops the killing and returns how often the service was killed.
+// end stops the killing and returns how often the service was killed: while the
+// conversation went on, and not when it had ended by itself.
 func (k *killer) end() int {
 	for _, t := range k.timers {
 		t.Stop()

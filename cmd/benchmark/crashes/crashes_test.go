@@ -2,6 +2,7 @@ package crashes
 
 import (
 	"errors"
+	"fmt"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -80,5 +81,14 @@ func TestKiller(t *testing.T) {
 	k.strike()
 	if len(strikes) != 0 {
 		t.Error("killed after the end")
+	}
+}
+
+// A service that has ended by itself cannot be killed, and is wrong.
+func TestKillerFindsNothing(t *testing.T) {
+	k := killer{restart: func() error { return fmt.Errorf("%w: exit status 4", rehearsal.ErrEnded) }}
+	k.strike()
+	if n := k.end(); n != 0 || !errors.Is(k.failed, rehearsal.ErrEnded) {
+		t.Errorf("killed %d times, %v", n, k.failed)
 	}
 }

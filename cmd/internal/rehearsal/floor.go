@@ -12,6 +12,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"sync"
 	"time"
 
@@ -154,7 +155,11 @@ func (f *Floor) start() error {
 	return f.process.Start()
 }
 
-// Kill ends the service the hard way.
+// ErrEnded: the service had ended by itself.
+var ErrEnded = errors.New("the service had ended by itself")
+
+// Kill ends the service the hard way. ErrEnded says that there was nothing left
+// to kill; a service that was never started, or was told to end, is no error.
 func (f *Floor) Kill() error {
 	f.mu.Lock()
 	defer f.mu.Unlock()
@@ -168,15 +173,20 @@ func (f *Floor) kill() (err error) {
 		err = f.book.Close()
 		f.book = nil
 	}
-	if f.process != nil {
-		f.process.Process.Kill() //nolint:errcheck // it may have ended
-		f.process.Wait()         //nolint:errcheck // it was killed
-		f.process = nil
+	if f.process == nil {
+		return err
 	}
+	f.process.Process.Kill()                                                                          //nolint:errcheck // it may have ended
+	f.process.Wait()                                                                                  //nolint:errcheck // its state tells
+	if state := f.process.ProcessState; state != nil && state.Exited() && runtime.GOOS != "windows" { // which knows no other end
+		err = errors.Join(err, fmt.Errorf("%w: %v", ErrEnded, state))
+	}
+	f.process = nil
 	return err
 }
 
-// Restart kills the service and starts it again.
+// Restart kills the service and starts it again, also when it had ended by
+// itself.
 func (f *Floor) Restart() error {
 	f.mu.Lock()
 	defer f.mu.Unlock()
