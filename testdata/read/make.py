@@ -740,8 +740,9 @@ def transom_csv():
 
 def main():
     for name in os.listdir(HERE):
-        if name not in ("make.py", "README.md", "seen", "unseen"):
-            os.remove(os.path.join(HERE, name))
+        path = os.path.join(HERE, name)
+        if os.path.isfile(path) and name not in ("make.py", "README.md"):
+            os.remove(path)
     for layout in (contract_csv, french_csv, quoted_comma_csv, block_xlsx, across_xlsx, merged_xlsx, sheets_xlsx, formats_xlsx, formulas_xlsx, uncalculated_xlsx, gaps_xlsx,
                    reversed_csv, side_by_side_xlsx, feet_xlsx, ods, office_xlsx, word_docx, paragraphs_docx, two_tables_docx, drawn_pdf, office_pdf, printed_pdf, fields_pdf, hidden_pdf,
                    aligned_txt, keyed_txt, list_mail, quoted_mail, html_mail, french_mail, sheet_mail, split_mail, disagreeing_mail, html_file, words_csv, doubts_csv, date_xlsx,

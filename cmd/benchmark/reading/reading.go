@@ -108,29 +108,48 @@ func measure(ctx context.Context, o *opener.Opener, folder string) ([]mark, erro
 	}
 	var marks []mark
 	for _, path := range wants {
-		var w want
-		data, err := os.ReadFile(path)
+		m, err := measureFile(ctx, o, strings.TrimSuffix(path, ending), path)
 		if err != nil {
 			return nil, err
 		}
-		if err := json.Unmarshal(data, &w); err != nil {
-			return nil, fmt.Errorf("%s: %w", path, err)
-		}
-		file := strings.TrimSuffix(path, ending)
-		data, err = os.ReadFile(file)
-		if err != nil {
-			return nil, err
-		}
-		opened, err := o.File(ctx, filepath.Base(file), data)
-		if err != nil {
-			return nil, err
-		}
-		survey, problems := parse.Merge(opened.Documents...)
-		m := compare(survey, w)
-		m.file, m.problems = filepath.Base(file), problems
 		marks = append(marks, m)
 	}
 	return marks, nil
+}
+
+// tries is how often a file is opened that was not read in time: on a machine
+// that is busy with other work that says nothing about the readers.
+const tries = 3
+
+// measureFile reads one file and holds it against the numbers beside it.
+func measureFile(ctx context.Context, o *opener.Opener, file, beside string) (mark, error) {
+	var w want
+	data, err := os.ReadFile(beside)
+	if err != nil {
+		return mark{}, err
+	}
+	if err := json.Unmarshal(data, &w); err != nil {
+		return mark{}, fmt.Errorf("%s: %w", beside, err)
+	}
+	data, err = os.ReadFile(file)
+	if err != nil {
+		return mark{}, err
+	}
+	var m mark
+	for try := 0; try == 0 || try < tries && m.late(); try++ {
+		opened, err := o.File(ctx, filepath.Base(file), data)
+		if err != nil {
+			return mark{}, err
+		}
+		survey, problems := parse.Merge(opened.Documents...)
+		m = compare(survey, w)
+		m.file, m.problems = filepath.Base(file), problems
+	}
+	return m, nil
+}
+
+func (m mark) late() bool {
+	return slices.ContainsFunc(m.problems, func(p parse.Problem) bool { return p.Code == opener.CodeTooHeavy })
 }
 
 // compare holds a survey against what stands in its file.
