@@ -17,6 +17,12 @@ var columnGap = regexp.MustCompile(`\s*(?:\t+|\s\|\s?|\|| {2,})\s*`)
 
 var placeColon = regexp.MustCompile(`^((?i:station |st\.? ?|at )?\d+(?:[.,]5)?\s?(?i:ft|feet|foot|'|in|"|cm|pi|pieds?)?)\s?[:=]\s*(\d\S*(?:\s\d/\d+)?\S*)$`)
 
+// labelColon is the label of a row with the first number of it.
+var labelColon = regexp.MustCompile(`^(\pL[^:=]*?)\s*[:=]\s*([\d½¼¾].*)$`)
+
+// labelledRow is how many cells a row has at least that begins with a label.
+const labelledRow = 3
+
 // split cuts a line into the cells of a typed table; nil when it is none.
 func split(l line) []string {
 	if l.cells != nil {
@@ -29,6 +35,9 @@ func split(l line) []string {
 		return nil
 	}
 	if m := placeColon.FindStringSubmatch(cells[0]); m != nil { // "1 ft: 35  42"
+		cells = slices.Insert(cells[1:], 0, m[1], m[2])
+	}
+	if m := labelColon.FindStringSubmatch(cells[0]); m != nil && len(cells) > labelledRow && !measuredNumbers(m[1]) { // "Feet: 1  2  3"
 		cells = slices.Insert(cells[1:], 0, m[1], m[2])
 	}
 	for _, c := range cells {

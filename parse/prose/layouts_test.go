@@ -11,7 +11,7 @@ func TestLayouts(t *testing.T) {
 	)
 	for _, c := range []struct{ name, body, want string }{
 		{"run with a number missing", head + "Hull girth, full girth: 1 ft 30 40.5, 2 ft 36, 3 ft 40 60.5, 4 ft 41.5 63, 5 ft 40 61", "in 88 17 15.5 14 12:30,40.5 36:40,60.5 48:41.5,63 60:40,61 !which-girth(36)"},
-		{"run of bare numbers without a word", head + "1 30 40.5, 2 36 52, 3 40 60.5, 4 41.5 63", "in 88 17 15.5 14 !unplaced-number(1) !unplaced-number(30) !unplaced-number(40.5) !unplaced-number(2) !unplaced-number(36) !unplaced-number(52) !unplaced-number(3) !unplaced-number(40) !unplaced-number(60.5) !unplaced-number(4) !unplaced-number(41.5) !unplaced-number(63)"},
+		{"run of bare numbers without a word, a row short", head + "1 30 40.5, 2 36 52, 4 40 60.5, 5 41.5 63", "in 88 17 15.5 14 !unplaced-number(1) !unplaced-number(30) !unplaced-number(40.5) !unplaced-number(2) !unplaced-number(36) !unplaced-number(52) !unplaced-number(4) !unplaced-number(40) !unplaced-number(60.5) !unplaced-number(5) !unplaced-number(41.5) !unplaced-number(63)"},
 		{"cells on lines with one missing", head + "\nStation\nHull girth\nFull girth\n1 ft\n30\n2 ft\n36\n52\n3 ft\n40\n60.5", "in 88 17 15.5 14 !unplaced-number(1 ft) !unplaced-number(30) !which-girth(36) !which-girth(52) !which-girth(40) !which-girth(60.5)"},
 		{"a list that is one short of its series", head + "Hull girth from 1 ft to 4 ft: 30, 36, 40", "in 88 17 15.5 14 !unplaced-number(1 ft) !unplaced-number(4 ft) !unplaced-number(30) !unplaced-number(36) !unplaced-number(40)"},
 		{"two places", head + "hull 30, full 40.5 at 1 ft, hull 36, full 52 at 2 ft", "in 88 17 15.5 14 !unclear-sentence(30) !unclear-sentence(40.5) !unclear-sentence(1 ft) !unclear-sentence(36) !unclear-sentence(52) !unclear-sentence(2 ft)"},
@@ -27,6 +27,7 @@ func TestLayouts(t *testing.T) {
 		{"run with equals signs", head + "1ft=30/40.5, 2ft=36/52, 3ft=40/60.5", three},
 		{"run of bare numbers", head + "Stations in feet, then hull girth, then full girth: 1 30 40.5, 2 36 52, 3 40 60.5, 4 41.5 63", three + " 48:41.5,63"},
 		{"run of one girth", head + "Hull girth: 1 ft 30, 2 ft 36, 3 ft 40\nFull girth: 1 ft 40.5, 2 ft 52, 3 ft 60.5", three},
+		{"run of bare numbers without a word", head + "1 30 40.5, 2 36 52, 3 40 60.5, 4 41.5 63", three + " 48:41.5,63"},
 		{"run, and more after it", head + "1 ft 30/40.5, 2 ft 36/52, 3 ft 40/60.5, transom 29/39", "in 88 17 15.5 14 T29,39 12:30,40.5 24:36,52 36:40,60.5"},
 		{"greatest girth as a heading", head + "1 ft: 30 / 40.5\n\nGREATEST GIRTH\n distance from bow: 4 ft 2 in\n hull girth: 41.5\n full girth: 63.5\n opening: 22", "in 88 17 15.5 14 G50:41.5,63.5,22 12:30,40.5"},
 		{"transom as a heading", head + "1 ft: 30 / 40.5\nTransom\nhull girth 31\nfull girth 44", "in 88 17 15.5 14 T31,44 12:30,40.5"},

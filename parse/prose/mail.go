@@ -80,7 +80,7 @@ func Read(file, text, html string) Mail {
 	}
 	own, quoted := ownWords(lines)
 	mail := Mail{}
-	r := reader{file: file}
+	r := &reader{file: file}
 	rest := r.letter(own, quoted)
 	answered := r.answers()
 	mail.says(rest)
@@ -91,8 +91,8 @@ func Read(file, text, html string) Mail {
 		rest = askedAbove(rest, quoted)
 	}
 	r.read(rest)
+	r, mail.Document = r.forced(rest, r.document())
 	mail.Confirmations = r.confirmations
-	mail.Document = r.document()
 	mail.Corrections = r.corrections
 	if len(own) == 0 && !answered && anyNumber(quoted) {
 		mail.Document.Problems = append(mail.Document.Problems, parse.Problem{

@@ -1,6 +1,7 @@
 package prose
 
 import (
+	"math"
 	"regexp"
 	"strings"
 
@@ -165,10 +166,28 @@ func (u run) stations(head []table.Cell) int {
 	switch {
 	case count < runLeast, bare && (count < bareLeast || !even || head == nil || u.one != noRole):
 		return 0
-	case u.one == noRole && !u.paired(head, count):
+	case u.one == noRole && !u.paired(head, count), !u.alike(count):
 		return 0
 	}
 	return count
+}
+
+// smallestPart is the share of the largest girth below which no girth of the
+// same boat lies: common practice, no source.
+const smallestPart = 1.0 / 8
+
+// alike reports girths that can be those of one boat: stations listed in a row
+// of their own are none.
+func (u run) alike(count int) bool {
+	least, most := math.Inf(1), 0.0
+	for i := u.first; i < u.first+count*u.size; i += u.size {
+		for _, n := range u.nums[i+1 : i+min(u.size, 3)] {
+			if l, _ := n.amount.Length(parse.ScaleInch); !n.fault.Some() {
+				least, most = min(least, float64(l)), max(most, float64(l))
+			}
+		}
+	}
+	return least >= smallestPart*most
 }
 
 // paired reports that the two girths of nearly all stations fit their headings,

@@ -176,7 +176,7 @@ func roundWords(before string) bool {
 	return girthRound.MatchString(strings.TrimSpace(parse.Fold(before)))
 }
 
-var girthRound = regexp.MustCompile(`(?:all (?:the way )?around|right around|hull around|girth around|way around|underneath|hull under|girth under|(?:^|[,;:/]\s?)(?:around|under|over))$`)
+var girthRound = regexp.MustCompile(`(?:all (?:the way )?around|right around|hull around|girth around|way around|underneath|hull under|girth under|(?:^|[,;:/=&|-]\s?|\b(?:and|then|plus) )(?:around|under|over))$`)
 
 // opensQuestion is how a sentence begins that asks something; "83?" at the end
 // of any other is a doubt.
