@@ -116,6 +116,7 @@ type Desk struct {
 	rules    atomic.Pointer[rules] // in place of Texts and Costs, see Reload
 	wake     chan struct{}         // holds one token when there may be something to do
 	vanished map[string]int        // looks in a row at which an open draft was nowhere
+	crowd    crowd
 }
 
 // New returns a desk.

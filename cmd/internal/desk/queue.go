@@ -17,6 +17,7 @@ type queue struct {
 	// wait behind hundreds.
 	mail, chat []ledger.Intent
 	stuck      map[string]bool // lanes in which an earlier act has to be done first
+	threads    []int           // jobs whose threads have to wait
 }
 
 func newQueue() *queue { return &queue{stuck: map[string]bool{}} }
@@ -42,8 +43,9 @@ func (q *queue) take(ctx context.Context, d *Desk) error {
 // next returns the first act that may be done now. Acts of one job keep their
 // order, in chat and in mail apart; one that has to wait holds up the ones
 // behind it until the next round. No act waits for longer than mostPause: one
-// that seems to was put off by a clock that has been set back since.
-func (q *queue) next(now time.Time) (ledger.Intent, bool) {
+// that seems to was put off by a clock that has been set back since. Whether a
+// thread may be begun, c says.
+func (q *queue) next(now time.Time, c *crowd) (ledger.Intent, bool) {
 	for _, line := range []*[]ledger.Intent{&q.mail, &q.chat} {
 		for len(*line) > 0 {
 			i := (*line)[0]
@@ -51,6 +53,9 @@ func (q *queue) next(now time.Time) (ledger.Intent, bool) {
 			switch {
 			case q.stuck[lane(i)]:
 			case i.Due.After(now) && i.Due.Sub(now) <= mostPause:
+				q.hold(i)
+			case i.Begins && !i.Unsure && !c.admits(i.Draft.Job, now):
+				q.threads = append(q.threads, i.Draft.Job)
 				q.hold(i)
 			default:
 				return i, true

@@ -16,7 +16,7 @@ import (
 
 // help is what the bot answers when it is spoken to and does not understand.
 const help = "Say it in the thread of a job, or with the job's number before it: tracings in, bow refused ..., " +
-	"correct 7 ft hull 47 1/2, own 7 ft hull, tape nothing was under it, answered ..., cloth NAME COLOUR, cut, fit good, fit tight 7 ft, fit returned, note ..., join 17, split, no, close, reopen."
+	"correct 7 ft hull 47 1/2, own 7 ft hull, tape nothing was under it, answered ..., cloth NAME COLOUR, cut, fit good, fit tight 7 ft, fit returned, note ..., join 17, split, no, close, reopen. The number alone brings the thread."
 
 // order is what words said to the bot ask for.
 type order struct {
@@ -85,6 +85,9 @@ func parseOrder(text string) (order, bool) {
 // hearWords takes what is said in a job's thread or to the bot. People talk in
 // threads: what is no order and no mention is left alone.
 func (d *Desk) hearWords(ctx context.Context, people People, approvers []string, e chat.Event) error {
+	if job, ok := asksForThread(e); ok {
+		return d.showThread(ctx, people, e, job)
+	}
 	o, understood := parseOrder(e.Text)
 	understood = understood && (e.Mention || o.job != 0 || d.aboutCover(o))
 	var thread ledger.Job
@@ -155,8 +158,12 @@ func (d *Desk) early(ctx context.Context, people People, e chat.Event) error {
 // obey records an order. What comes of it is said in the job's thread.
 func (d *Desk) obey(ctx context.Context, people People, e chat.Event, o order) error {
 	err := d.Ledger.Update(ctx, func(tx *ledger.Tx) error {
-		if _, err := tx.Job(d.Account, o.job); err != nil {
+		job, err := tx.Job(d.Account, o.job)
+		if err != nil {
 			return err
+		}
+		if job.Thread == "" {
+			d.crowd.ask(job.ID) // the answer is said there
 		}
 		return tx.Decide(ledger.Decision{Account: d.Account, Draft: reply.DraftID{Job: o.job}, Choice: o.choice,
 			Person: e.User.Name, Words: o.words, Event: e.ID})

@@ -87,9 +87,9 @@ func (d *Desk) workUntil(ctx context.Context, enough func() bool) error {
 		if err := q.take(ctx, d); err != nil {
 			return err
 		}
-		i, ok := q.next(d.Now())
+		i, ok := q.next(d.Now(), &d.crowd)
 		if !ok {
-			return ctx.Err()
+			return errors.Join(d.tellCrowd(ctx, q.threads), ctx.Err())
 		}
 		settled, err := d.carryOut(ctx, i)
 		if err != nil {

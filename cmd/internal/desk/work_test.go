@@ -72,7 +72,7 @@ func TestQueue(t *testing.T) {
 			t.Fatal(err)
 		}
 		for {
-			i, ok := q.next(w.now)
+			i, ok := q.next(w.now, &crowd{})
 			if !ok {
 				return got
 			}

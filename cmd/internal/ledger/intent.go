@@ -41,6 +41,8 @@ type Intent struct {
 	Unsure bool
 	Tries  int
 	Due    time.Time
+	// Begins says that a Show begins the job's thread.
+	Begins bool
 }
 
 // Plan records that an act is meant.
@@ -58,11 +60,12 @@ func (t *Tx) WaitingAfter(account string, id int64) ([]Intent, error) {
 		i := Intent{Account: account}
 		var state string
 		var due int64
-		err := row.Scan(&i.ID, &i.Draft.Job, &i.Draft.Version, &i.Act, &i.Words, &state, &i.Tries, &due)
+		err := row.Scan(&i.ID, &i.Draft.Job, &i.Draft.Version, &i.Act, &i.Words, &state, &i.Tries, &due, &i.Begins)
 		i.Due = moment(due)
 		i.Unsure = state != "planned"
 		return i, err
-	}, `SELECT id, job, version, kind, words, state, tries, due FROM intents
+	}, `SELECT id, job, version, kind, words, state, tries, due,
+			kind = 'show' AND EXISTS (SELECT 1 FROM jobs WHERE account = intents.account AND id = intents.job AND thread = '') FROM intents
 		WHERE account = ? AND id > ? AND state IN ('planned', 'trying', 'unsure') ORDER BY id`, account, id)
 }
 

@@ -12,6 +12,7 @@ const (
 	DigestMark Mark = "digest" // the shop's day of the last digest, 2006-01-02
 	NoteMark   Mark = "note"   // Message-ID of the note that says that the chat is shut
 	HeardMark  Mark = "heard"  // the moment up to which the chat was heard, RFC 3339
+	CrowdMark  Mark = "crowd"  // the last job that was named among those whose threads wait
 	// Of the whole ledger, account "": see Backup and TakeUp.
 	backupMark       Mark = "backup"        // this is a copy, of that moment, RFC 3339
 	firstJobMark     Mark = "first job"     // no new job has a lower number
