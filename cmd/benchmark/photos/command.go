@@ -26,6 +26,8 @@ type Command struct {
 	Rival     int    `default:"120" help:"Numbers a grade that Tesseract reads too, where it is installed."`
 	Unusable  int    `default:"4" help:"Photos that cannot do, of each kind."`
 	Keep      string `default:"" help:"Folder for photos with silent errors, to look at."`
+	Side      int    `default:"0" help:"Photos made and read side by side; 0 for as many as there are processors."`
+	MNIST     bool   `name:"mnist" help:"Only count the 10,000 test digits of MNIST, each by itself."`
 	ReadPhoto string `default:"" hidden:"" help:"Read one file and say how long it took: how the program measures itself."`
 }
 
@@ -47,6 +49,9 @@ func (c *Command) Run(out io.Writer) error {
 	digits, err := c.digits()
 	if err != nil {
 		return err
+	}
+	if c.MNIST {
+		return printDigits(out, digits, c.Side)
 	}
 	reader, err := photo.NewReader()
 	if err != nil {
@@ -87,33 +92,44 @@ func (c *Command) digits() (*phototest.Digits, error) {
 	return phototest.MNIST(unseen)
 }
 
-// measure reads the photos of one grade on all processors.
+// measure reads the photos of one grade.
 func (c *Command) measure(reader *photo.Reader, w *world, grade phototest.Grade) (all result, refused int, err error) {
-	var (
-		lock sync.Mutex
-		wait sync.WaitGroup
-		next = make(chan int)
-	)
-	for range runtime.GOMAXPROCS(0) {
+	results := make([]result, c.Count)
+	err = sideBySide(c.Side, c.Count, func(i int) error {
+		var failed error
+		results[i], failed = c.one(reader, w, grade, i)
+		return failed
+	})
+	for _, r := range results {
+		all.plain.add(r.plain)
+		all.curve.add(r.curve)
+		all.slips.add(r.slips)
+		if r.refused {
+			refused++
+		}
+	}
+	return all, refused, err
+}
+
+// sideBySide does n things, so many at a time; 0 for as many as there are
+// processors. It returns all errors joined.
+func sideBySide(side, n int, do func(i int) error) error {
+	if side < 1 {
+		side = runtime.GOMAXPROCS(0)
+	}
+	var wait sync.WaitGroup
+	next, errs := make(chan int), make([]error, n)
+	for range side {
 		wait.Go(func() {
 			for i := range next {
-				r, failed := c.one(reader, w, grade, i)
-				lock.Lock()
-				err = errors.Join(err, failed)
-				all.plain.add(r.plain)
-				all.curve.add(r.curve)
-				all.slips.add(r.slips)
-				if r.refused {
-					refused++
-				}
-				lock.Unlock()
+				errs[i] = do(i)
 			}
 		})
 	}
-	for i := range c.Count {
+	for i := range n {
 		next <- i
 	}
 	close(next)
 	wait.Wait()
-	return all, refused, err
+	return errors.Join(errs...)
 }

