@@ -59,7 +59,7 @@ func TestPerhaps(t *testing.T) {
 		perhaps int
 	}{
 		{"another boat", mail{from: "bo@fenn.example"}, opener.Mail{Files: []parse.Document{{File: "a.csv", Surveys: []parse.Survey{survey(9)}}}}, 0},
-		{"a first name in common", mail{from: "Ann <annie@fenn.example>"}, question, 0},
+		{"a first name in common", mail{from: "Ann <annie@fenn.example>", body: "When can you make a cover?"}, question, 0},
 		{"the same numbers", mail{from: "bo@fenn.example"}, opener.Mail{Files: []parse.Document{{File: "a.csv", Surveys: []parse.Survey{survey(1)}}}}, 1},
 		{"the job's number", mail{from: "bo@fenn.example", body: "about job 1: when?"}, question, 1},
 		{"a mention and nothing else", mail{from: "bo@fenn.example", body: "About job 1: on Sunday."}, opener.Mail{}, 1},

@@ -100,8 +100,13 @@ func (d *Desk) route(tx *ledger.Tx, a arrival) (route, error) {
 		return route{end: ledger.Held, reason: why, limited: first}, nil
 	}
 	if r.job.ID == 0 {
-		if job.ID == 0 && r.hold == "" && !a.concerns(r) {
-			return route{end: ledger.Ignored, reason: "there is nothing about a survey in it"}, nil
+		if job.ID == 0 && r.hold == "" {
+			switch a.relation(r) {
+			case unrelated:
+				return route{end: ledger.Ignored, reason: "there is nothing about a survey in it"}, nil
+			case doubtful:
+				r.hold = "it is not clear whether it is about a survey"
+			}
 		}
 		return r, nil
 	}
@@ -126,20 +131,6 @@ func returned(m ingest.Message) (ids []string) {
 // mailName is what the mail itself is called in sources; its files are
 // "mail/NAME".
 const mailName = "mail"
-
-// strayNumbers is how many numbers a body may hold that belong to no measure
-// and still be no survey: dates, prices, a telephone number. More may be a
-// table that was not understood, and a person should see it.
-const strayNumbers = 5
-
-// concerns reports that a mail which belongs to no job wants something that a
-// job is opened for. A file always does: one that seems to say nothing may be
-// a broken survey.
-func (a arrival) concerns(r route) bool {
-	b := a.content.Body
-	return r.survey.Readings() > 0 || len(r.problems) > strayNumbers || len(a.content.Files) > 0 || len(b.Corrections) > 0 ||
-		len(b.Questions) > 0 || b.WantsForm || b.Tracings.Bow || b.Tracings.Stern
-}
 
 // filesFailed reports that a file could not be read, or not wholly.
 func filesFailed(r route) bool {
