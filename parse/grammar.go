@@ -12,7 +12,7 @@ import (
 // be understood in more than one way is a Fault, never a guess. Words and
 // blanks that hold no number at all are the fault CodeNotALength.
 func ParseLength(text string) (Amount, Fault) {
-	s := Fold(text)
+	s := Fold(joinThousands(text))
 	if f := hedge(s); f.Some() {
 		f.May = numbersIn(s)
 		return Amount{}, f
@@ -27,6 +27,17 @@ func ParseLength(text string) (Amount, Fault) {
 		return Amount{}, f
 	}
 	return a, Fault{}
+}
+
+// Thousands are set apart by a narrow space, which stands between no two
+// numbers, or by another one where millimetres are named: "1 200 mm".
+var (
+	narrowThousands = regexp.MustCompile(`(\d)[\x{2009}\x{202f}](\d{3})(\D|$)`)
+	spacedThousands = regexp.MustCompile(`^\s*(\d{1,2})[ \x{a0}](\d{3}\s*(?:mm|millim[eè]tres?|millimeters?)\.?\s*)$`)
+)
+
+func joinThousands(text string) string {
+	return spacedThousands.ReplaceAllString(narrowThousands.ReplaceAllString(text, "$1$2$3"), "$1$2")
 }
 
 func fault(code Code, message string) Fault { return Fault{Code: code, Message: message} }

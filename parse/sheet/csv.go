@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -31,6 +32,9 @@ func CSV(name string, data []byte) (parse.Document, error) {
 		lines[0] = ""
 	}
 	g := table.Grid{Commas: delimiter == ','}
+	if slices.ContainsFunc(lines, isComment) {
+		lines = uncommented(lines)
+	}
 	filled, cells := 0, 0
 	usual := usualFields(lines, delimiter)
 	for n := 0; n < len(lines); n++ {
@@ -45,13 +49,44 @@ func CSV(name string, data []byte) (parse.Document, error) {
 		fields = joinWords(fields, usual)
 		row := make([]table.Cell, len(fields))
 		for i, f := range fields {
-			row[i] = table.Cell{Text: short(f), Place: fmt.Sprintf("line %d, column %d", n+1, i+1)}
+			row[i] = fieldCell(short(f))
+			row[i].Place = fmt.Sprintf("line %d, column %d", n+1, i+1)
 		}
 		g.Rows = append(g.Rows, row)
 		n += used - 1
 		filled++
 	}
 	return table.Read(name, []table.Grid{g}), nil
+}
+
+// remark is one at the end of a line of data, without a number in it;
+// unsureRemark says that the number before it may not be taken as it stands.
+var (
+	remark       = regexp.MustCompile(`\s+#\D*$`)
+	unsureRemark = regexp.MustCompile(`(?i)\?|about|approx|rough|guess|sure|maybe|perhaps|check|wrong|again|half|double|twice|minus|plus|less|more|short|inside|environ|incertain|peut`)
+)
+
+// uncommented takes remarks from the ends of lines, in a file that has lines of
+// them: "5 ft, 47.5, 80  # over the keel".
+func uncommented(lines []string) []string {
+	out := slices.Clone(lines)
+	for i, l := range lines {
+		if at := remark.FindStringIndex(l); at != nil && !isComment(l) && !unsureRemark.MatchString(l[at[0]:]) {
+			out[i] = l[:at[0]]
+		}
+	}
+	return out
+}
+
+// guarded is a text in a formula, as programs write it so that a spreadsheet
+// leaves it alone: ="41 1/2".
+var guarded = regexp.MustCompile(`^="((?:[^"]|"")*)"$`)
+
+func fieldCell(text string) table.Cell {
+	if m := guarded.FindStringSubmatch(strings.TrimSpace(text)); m != nil {
+		return table.Cell{Text: strings.ReplaceAll(m[1], `""`, `"`), Raw: text}
+	}
+	return table.Cell{Text: text}
 }
 
 // usualFields is how many fields most of the lines with a number have; 0 where

@@ -85,6 +85,7 @@ type column struct {
 	role   role
 	scale  parse.Scale
 	astern bool          // distances from the stern
+	dashed bool          // feet, a dash, inches: "4-8 1/2"
 	name   *parse.Name   // the station that the heading of a card names
 	place  parse.Special // the one place that the table is of, where its heading names one
 }

@@ -1,7 +1,9 @@
 package table
 
 import (
+	"regexp"
 	"slices"
+	"strings"
 
 	"fairtape/parse"
 )
@@ -32,4 +34,30 @@ func (v view) joinColumn(start, c int) {
 			inches.used = true
 		}
 	}
+}
+
+// A heading that says how its numbers are written, "Full girth (ft-in)", and
+// such numbers: "4-8 1/2", "4-0". By boatbuilders' custom a third number is
+// eighths, and the heading says so: "ft-in-8ths" (common practice, no source).
+var (
+	feetDashInches = regexp.MustCompile(`\b(?:ft|feet|foot|pi|pieds?) ?[-.] ?(?:in|ins|inch|inches|po|pouces?)\b`)
+	dashedNumber   = regexp.MustCompile(`^(\d{1,2}) ?- ?(\d{1,2}(?: \d{1,2}/\d{1,2}|\.\d+)?)$`)
+	dashedEighths  = regexp.MustCompile(`^(\d{1,2}) ?- ?(\d{1,2}) ?- ?([0-7])$`)
+)
+
+// dashedFeet reads a number of a column whose heading says that a dash parts
+// feet from inches.
+func dashedFeet(it *item) *item {
+	text := dashedNumber.ReplaceAllString(it.folded, "$1 ft $2 in")
+	text = dashedEighths.ReplaceAllString(text, "$1 ft $2 $3/8 in")
+	if text == it.folded || it.Code != "" {
+		return it
+	}
+	cell := it.Cell
+	if cell.Raw == "" {
+		cell.Raw = cell.Text
+	}
+	cell.Text = strings.Replace(strings.Replace(text, " 0/8", "", 1), " 2/8", " 1/4", 1)
+	cell.Text = strings.Replace(strings.Replace(cell.Text, " 4/8", " 1/2", 1), " 6/8", " 3/4", 1)
+	return newItem(cell, it.row, it.col)
 }

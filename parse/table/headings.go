@@ -4,7 +4,7 @@ import "fairtape/parse"
 
 // headingReach is how many rows of headings and blanks may stand between a
 // heading and the first number under it.
-const headingReach = 5
+const headingReach = 8
 
 // dataBelow returns the first row of numbers under headings of girths in row
 // r, or 0 when row r is no heading.
@@ -47,6 +47,19 @@ func (v view) allWords(r int) bool {
 	return !v.numberRows[r]
 }
 
+// loneNumber reports a row of one number: a station where nothing was measured,
+// as at the very tip, or a label and its number. The headings above stand over
+// the rows below it too.
+func (v view) loneNumber(r int) bool {
+	n := 0
+	for c := 0; c < v.cols(); c++ {
+		if v.at(r, c).value() {
+			n++
+		}
+	}
+	return n == 1
+}
+
 func (v view) emptyRow(r int) bool {
 	for c := 0; c < v.cols(); c++ {
 		if !v.at(r, c).empty() {
@@ -59,9 +72,12 @@ func (v view) emptyRow(r int) bool {
 // headings returns the texts over column c, the lowest first.
 func (v view) headings(start, c int) []string {
 	var texts []string
-	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
+	for r := start - 1; r >= 0 && r >= start-headingReach && (v.allWords(r) || len(texts) == 0 && v.loneNumber(r)); r-- {
 		if len(texts) > 0 && v.emptyRow(r) {
 			break
+		}
+		if !v.allWords(r) {
+			continue
 		}
 		it := v.at(r, c)
 		if it.empty() {
@@ -121,6 +137,7 @@ func (v view) column(start, c int) column {
 			break
 		}
 		col.astern = col.astern || fromStern.MatchString(t)
+		col.dashed = col.dashed || feetDashInches.MatchString(t)
 		if l := labelOf(t); l.measure != "" || stationLabel(t).at != nil {
 			break // the label of one number
 		}
@@ -293,11 +310,15 @@ func (v view) risingFrom(r, c int) int {
 
 // useHeadings marks the words over a table as read.
 func (v view) useHeadings(start int) {
-	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
+	seen := false
+	for r := start - 1; r >= 0 && r >= start-headingReach && (v.allWords(r) || !seen && v.loneNumber(r)); r-- {
+		if !v.allWords(r) {
+			continue
+		}
 		for c := 0; c < v.cols(); c++ {
 			it := v.at(r, c)
 			if !it.saysGirth() && (it.asRole() != noRole || unitOnly.MatchString(it.folded)) && it.asLabel().none() {
-				it.used = true
+				it.used, seen = true, true
 			}
 		}
 	}

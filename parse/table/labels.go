@@ -47,6 +47,7 @@ const (
 var (
 	greatestWords = regexp.MustCompile(`\b(?:greatest|maximum|max|widest|largest|biggest|maximale?|plus (?:grande?|large|gros)|fullest|fattest|broadest)\b`)
 	transomWords  = regexp.MustCompile(`\b(?:transom|tableau)\b`)
+	transomAt     = regexp.MustCompile(`\b(?:transom|tableau(?: arriere)?)\b`)
 	overallWords  = regexp.MustCompile(`\b(?:length,? over ?all|over ?all length|l\.?o\.?a\b\.?|total length|length (?:of )?(?:the |my )?(?:boat|canoe|kayak|hull)|(?:boat|canoe|kayak|hull) length|longueur (?:hors[- ]tout|totale|du (?:bateau|canot|canoe))|l\.?h\.?t\b\.?|bow[- ]to[- ]stern|stem[- ]to[- ]stern|end[- ]to[- ]end|tip[- ]to[- ]tip|bout en bout|hors[- ]tout)|^how long\b[^:]*\b(?:boat|canoe|kayak|overall)\b|^length o\.? ?a\b|\bpoint to point\b|^(?:over ?all )?length$|^over ?all$|^longueur$|^loa$`)
 	otherLength   = regexp.MustCompile(`\b(?:waterline|lwl|flottaison|keel length|deck length|trailer|gunwale length)\b`)
 	heightWords   = regexp.MustCompile(`\b(?:heights?|hauteurs?|high|ht|hgt|haut)\b|\S h\.?$`)
@@ -99,6 +100,8 @@ func labelOf(text string) label {
 		return label{measure: parse.GreatestOpening}
 	case strings.Contains(s, "square") || s == "transom stern" || strings.Contains(s, "arriere carre"):
 		return label{meta: metaSquare}
+	case transomWords.MatchString(s) && endHeight(transomAt.ReplaceAllString(s, "")):
+		return label{measure: parse.SternHeight} // "height of the stern (transom)"
 	case transomWords.MatchString(s):
 		return transomLabel(s)
 	case otherLength.MatchString(s):

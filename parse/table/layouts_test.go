@@ -38,6 +38,74 @@ Hull girth|45 1/2
 Full girth|68 1/2
 Opening|23
 `, sixFooter, ""},
+	{"tips without girths, and where the carry point is said again", `
+Length overall|6 ft 3 in overall
+Bow height|18 1/2 in high
+Stern height (transom)|17 in
+Carry point|19 1/2 in from the tip of the bow
+
+Feet from bow|Hull girth (in)|Full girth (in)|Note
+0|-|-|tip of bow
+1|35.5|42
+2|40|55
+3|44|66
+4|45|68
+5|42.5|61
+6|37|45
+6' 3"|-|-|tip of stern
+`, "in loa=75 bow=18.5 stern=17 carry=19.5 greatest=-,-,-,-" + sixRows, ""},
+	{"measures of the boat between a heading and its rows", `
+what|where|hull|full
+length overall|6 ft 3 in
+bow height|1 ft 6 1/2 in
+stern height|1 ft 5 in
+carry point|1 ft 7 1/2 in
+girth|1 ft aft of bow|2 ft 11 1/2 in|3 ft 6 in
+girth|2 ft aft of bow|3 ft 4 in|4 ft 7 in
+girth|3 ft aft of bow|3 ft 8 in|5 ft 6 in
+girth|4 ft aft of bow|3 ft 9 in|5 ft 8 in
+girth|5 ft aft of bow|3 ft 6 1/2 in|5 ft 1 in
+girth|6 ft aft of bow|3 ft 1 in|3 ft 9 in
+`, "in loa=75 bow=18.5 stern=17 carry=19.5 greatest=-,-,-,-" + sixRows, ""},
+	{"distances from the stern", `
+Length overall|7 ft
+Feet from stern|Hull girth (in)|Full girth (in)
+1|37|45
+2|42.5|61
+3|45|68
+4|44|66
+5|40|55
+6|35.5|42
+`, "in loa=84 bow=- stern=- carry=- greatest=-,-,-,-" + sixRows, ""},
+	{"feet and inches parted by a dash, as the heading says", `
+Station|Hull girth (ft-in)|Full girth (ft-in-8ths)
+1 ft|2-11 1/2|3-6-0
+2 ft|3-4|4-7-0
+3 ft|3-8|5-6-0
+4 ft|3-9|5-8-0
+5 ft|3-6 1/2|5-1-0
+6 ft|3-1|3-9-0
+`, justRows, ""},
+	{"a column of units", `
+Object|Value|Unit
+Length overall|6.25|ft (decimal feet)
+Bow height|18.5|in
+Stern height|17|in
+Carry point|19.5|in
+
+Chainage, decimal ft|Hull girth, in|Full girth, in
+1.00|35.5|42
+2.00|40|55
+3.00|44|66
+4.00|45|68
+5.00|42.5|61
+6.00|37|45
+`, "in loa=75 bow=18.5 stern=17 carry=19.5 greatest=-,-,-,-" + sixRows, ""},
+	{"words that change what a number means", `
+Carry point|19 1/2 in from the stern
+Bow height|18 1/2 in to the keel
+Length overall|6 ft 3 in without the rudder
+`, " loa=? bow=? stern=- carry=? greatest=-,-,-,-", "not-a-length not-a-length not-a-length"},
 	{"greatest as a row of the table", `
 LOA (in)|75||Bow height|18.5
 Carry thwart at|19.5||Stern height|17

@@ -27,10 +27,16 @@ func (s *sheet) beside(t *tag) *item {
 		return it
 	}
 	it := v.at(t.row+1, t.col)
-	if it.empty() || it.used || otherLabel(t, it) || it.value() && t.wordsOnly() {
+	if it.empty() || it.used || otherLabel(t, it) || it.value() && t.wordsOnly() || t.meta == metaUnit && s.ofNumber(it) {
 		return &item{}
 	}
 	return it
+}
+
+// ofNumber reports the unit of the number to its left: the label above it heads
+// a column of units.
+func (s *sheet) ofNumber(it *item) bool {
+	return it.col > 0 && s.items[it.row][it.col-1].value()
 }
 
 // wordsOnly reports a label whose answer is never a number.

@@ -284,6 +284,22 @@ func half(rows []row) bool {
 	return last > 0 && last >= stillFull*most
 }
 
+// turnRound turns distances from the stern into ones from the bow. It reports whether the length
+// overall allows it.
+func turnRound(at []parse.Length, names []parse.Name, overall parse.Length) bool {
+	for i, n := range names {
+		if n.Special == "" && at[i] >= overall {
+			return false
+		}
+	}
+	for i, n := range names {
+		if n.Special == "" {
+			at[i] = overall - at[i]
+		}
+	}
+	return true
+}
+
 func (b *builder) stations(bl block) []parse.Station {
 	names := make([]parse.Name, len(bl.rows))
 	for i, r := range bl.rows {
@@ -300,8 +316,8 @@ func (b *builder) stations(bl block) []parse.Station {
 		}
 	}
 	at, unclear := parse.Stations(names, hint)
-	if bl.astern {
-		unclear = parse.Fault{Code: parse.CodeStationUnclear, Message: "The heading says that the distances are from the stern."}
+	if bl.astern && !turnRound(at, names, b.overall) {
+		unclear = parse.Fault{Code: parse.CodeStationUnclear, Message: "The heading says that the distances are from the stern, and the length overall is not known."}
 	}
 	if f := b.implausible(bl, at); f.Some() {
 		unclear = f

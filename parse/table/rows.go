@@ -31,6 +31,9 @@ func (v view) readRows(start int, station column, girths, others []column) {
 	if v.commas && v.flip {
 		v.spoilLong(station, girths)
 	}
+	if tip := v.at(start-1, station.at); start > 0 && tip.numeric && !tip.fault.Some() && tip.amount.Number == 0 {
+		tip.used = true // where nothing can be measured
+	}
 	for r := start; r < v.rows(); r++ {
 		if v.at(r, station.at).used || v.dataBelow(r) > 0 && r > start || !t.read(r) {
 			break
@@ -76,7 +79,7 @@ func (t *tableRows) read(r int) bool {
 	case !ok || len(cells) == 0 && !label.value():
 		t.gap = true
 	case len(cells) == 0: // a row that was left blank, or a stray number
-		if name.Special != "" || t.last < 0 || t.step == 0 || math.Abs(name.Amount.Number-t.last-t.step) < sameStep {
+		if name.Special != "" || t.last < 0 || t.step == 0 || t.dashed(r) || math.Abs(name.Amount.Number-t.last-t.step) < sameStep {
 			label.used = true
 			t.useIndex(r, t.others)
 			t.last = max(t.last, name.Amount.Number)
@@ -98,6 +101,11 @@ func (t *tableRows) read(r int) bool {
 		t.useIndex(r, t.others)
 	}
 	return true
+}
+
+// dashed reports a row whose girths are said not to be there, by a dash in each.
+func (t *tableRows) dashed(r int) bool {
+	return !slices.ContainsFunc(t.girths, func(c column) bool { return t.at(r, c.at).empty() })
 }
 
 // underLabels reports numbers below a table that stand under the labels of
@@ -166,8 +174,8 @@ func (v view) addTransom(line row) {
 }
 
 func (v view) addWhole(m parse.Measure, entries ...entry) {
-	if len(entries) > 0 {
-		v.found.whole[m] = append(v.found.whole[m], entries...)
+	for _, e := range entries {
+		v.found.whole[m] = append(v.found.whole[m], e.plain(m))
 	}
 }
 
@@ -211,6 +219,9 @@ func (v view) rowOf(r int, name parse.Name, label *item, columns []sorted) row {
 			continue
 		}
 		e := entry{item: it, heading: col.scale, doubt: col.doubt, factor: col.factor}
+		if col.dashed {
+			e.item = dashedFeet(it)
+		}
 		if col.inches >= 0 {
 			e.item = v.joinFeet(it, v.at(r, col.inches))
 			e.heading = parse.Bare

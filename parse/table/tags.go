@@ -208,7 +208,7 @@ func firstDigit(text string) int {
 }
 
 // fromBow closes a distance and says nothing more of it.
-var fromBow = regexp.MustCompile(`(?i)[ ,]*(?:\b(?:back|aft) )?\b(?:(?:from|of) (?:the )?(?:bow|stem|front|nose)|(?:de|depuis) (?:l'|la |le )?(?:[eé]trave|proue|avant|nez))(?: end)?$`)
+var fromBow = regexp.MustCompile(`(?i)[ ,]*\(?(?:\b(?:back|aft|in|measured) )?\b(?:(?:from|of|aft of|abaft) (?:the )?(?:tip of the )?(?:bow|stem|front|nose|prow)|(?:de|depuis|[aà] partir de) (?:l'|la |le )?(?:pointe de (?:l'|la ))?(?:[eé]trave|proue|avant|nez))(?: end| tip| stem| point)?\)?$`)
 
 // trimTail drops what closes a label after its number.
 func trimTail(text string) string {

@@ -50,7 +50,7 @@ var (
 	girthWords   = regexp.MustCompile(`\b(?:girths?|tours?|contours?|circonferences?|circumferences?|perimet(?:er|re)s?|a?round)\b`)
 	stationFirst = regexp.MustCompile(`^(?:station|stn|sta|dist|distance|position|pos|place|section|sect|where|location|poste|repere|emplacement|mark)\b|^(?:at|@)$|\bfrom (?:the )?(?:bow|stem|front|nose)\b|\b(?:depuis|de) (?:l'|la )?(?:etrave|proue|avant)\b|\baft of\b`)
 	stationWords = regexp.MustCompile(`\b(?:stations?|stn|distances?|dist|positions?|sections?|places?|marks?|reperes?|postes?)\b`)
-	unitOnly     = regexp.MustCompile(`^[(\[]?(?:in|ins|inch|inches|"|cm|cms|centimet(?:re|er)s?|mm|millimet(?:re|er)s?|m|met(?:re|er)s?|ft|foot|feet|'|po|pouces?|pi|pieds?)\.?[)\]]?$`)
+	unitOnly     = regexp.MustCompile(`^[(\[]?(?:decimal )?(?:in|ins|inch|inches|"|cm|cms|centimet(?:re|er)s?|mm|millimet(?:re|er)s?|m|met(?:re|er)s?|ft|foot|feet|'|po|pouces?|pi|pieds?)\.?[)\]]?(?: [(\[][^)\]]*[)\]])?$`)
 	wholeNumbers = regexp.MustCompile(`\bwhole(?: (?:in|inch|inches|cm|numbers?))?$`)
 	indexWords   = regexp.MustCompile(`^(?:no\.?|n°|nº|#|nr\.?|row|line|item|num|numero|rang)$`)
 	// summaryNames open a row at the foot of a table that is made from the
@@ -129,9 +129,13 @@ func headingScale(text string) parse.Scale {
 	return parse.Bare
 }
 
+// unitRemark says more of a unit: "ft (decimal feet)".
+var unitRemark = regexp.MustCompile(`\s+[(\[][^)\]0-9]*[)\]]$`)
+
 // scaleOfWord returns the scale that a unit stands for.
 func scaleOfWord(word string) parse.Scale {
-	a, f := parse.ParseLength("1 " + strings.Trim(word, "()[]. "))
+	word = strings.TrimPrefix(strings.Trim(unitRemark.ReplaceAllString(word, ""), "()[]. "), "decimal ")
+	a, f := parse.ParseLength("1 " + word)
 	if f.Some() {
 		return parse.Bare
 	}

@@ -1,0 +1,44 @@
+package table
+
+import (
+	"regexp"
+
+	"fairtape/parse"
+)
+
+// Words that people put beside the number of a measure and that only say again
+// what its label says: "22 1/2 from the bow", "373 cm hors tout", "18 high".
+// Any others may change what the number means: "18 to the keel".
+var (
+	lengthBeside = regexp.MustCompile(`^(?:overall|total|hors tout)\s+|,?\s*\(?(?:over ?all|o/a|oa|loa|long|in length|in all|total|in total|tip to tip|end to end|stem to stern|bow to stern|hors tout|lht|de long|de longueur|au total|en tout|de bout en bout)\)?$`)
+
+	heightBeside = regexp.MustCompile(`,?\s*\(?(?:high|tall|in height|up|(?:above|off|from) the (?:ground|floor)|de haut|de hauteur|du sol)\)?$`)
+)
+
+var besideMeasure = map[parse.Measure]*regexp.Regexp{
+	parse.CarryPoint:    fromBow,
+	parse.GreatestAt:    fromBow,
+	parse.LengthOverall: lengthBeside,
+	parse.BowHeight:     heightBeside,
+	parse.SternHeight:   heightBeside,
+}
+
+// plain takes such words away, where only they keep the number from being read.
+func (e entry) plain(m parse.Measure) entry {
+	words, ok := besideMeasure[m]
+	if !ok || e.fault.Code != parse.CodeNotALength || e.Code != "" {
+		return e
+	}
+	text := words.ReplaceAllString(e.folded, "")
+	if _, f := parse.ParseLength(text); f.Some() {
+		return e
+	}
+	cell := e.Cell
+	if cell.Raw == "" {
+		cell.Raw = cell.Text
+	}
+	cell.Text = text
+	e.item = newItem(cell, e.row, e.col)
+	e.used = true
+	return e
+}
