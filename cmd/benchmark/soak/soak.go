@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"fairtape/cmd/internal/faultproxy"
+	"fairtape/cmd/internal/ledger"
 	"fairtape/cmd/internal/rehearsal"
 	"fairtape/ingest/mailbox/mailboxtest"
 	"fairtape/reply/chat/chattest"
@@ -77,6 +78,7 @@ type run struct {
 	proxies []*faultproxy.Proxy
 	samples []rehearsal.Vitals
 	sent    int // mails that were put into the inbox
+	pressed int // times that a person let a letter go
 
 	calm   atomic.Bool // no more faults
 	mu     sync.Mutex
@@ -176,7 +178,7 @@ func (r *run) soak(ctx context.Context) error {
 	defer sample.Stop()
 	over := time.After(length)
 	printed := 0
-	fmt.Fprintf(r.out, "%8s %8s %10s %12s %11s\n", "minutes", "mails", "memory MB", "descriptors", "goroutines") //nolint:errcheck // the last write tells
+	fmt.Fprintf(r.out, "%8s %8s %8s %10s %12s %11s\n", "minutes", "mails", "sent", "memory MB", "descriptors", "goroutines") //nolint:errcheck // the last write tells
 	for {
 		select {
 		case <-ctx.Done():
@@ -203,7 +205,7 @@ func (r *run) soak(ctx context.Context) error {
 			r.samples = append(r.samples, v)
 			if time.Since(start) >= length*time.Duration(printed+1)/lines {
 				printed++
-				fmt.Fprintf(r.out, "%8.1f %8d %10d %12d %11d\n", time.Since(start).Minutes(), r.sent, v.Memory>>20, v.Descriptors, v.Goroutines) //nolint:errcheck // the last write tells
+				fmt.Fprintf(r.out, "%8.1f %8d %8d %10d %12d %11d\n", time.Since(start).Minutes(), r.sent, len(r.floor.Server.Letters()), v.Memory>>20, v.Descriptors, v.Goroutines) //nolint:errcheck // the last write tells
 			}
 		}
 	}
@@ -225,7 +227,21 @@ func (r *run) press() {
 	m, action := open[r.random.IntN(len(open))], []string{"send", "send", "hold"}[r.random.IntN(3)]
 	r.mu.Unlock()
 	// Chat may be cut off just now: then the press is lost, as it is in life.
-	r.floor.Chat.Press(chattest.Ann, m.TS, action) //nolint:errcheck // see above
+	if _, err := r.floor.Chat.Press(chattest.Ann, m.TS, action); err == nil && action == "send" {
+		r.pressed++
+	}
+}
+
+// fewPressed is how often a person has to let letters go before one that went
+// out can be asked for: the last ones may be on their way, others held by then.
+const fewPressed = 5
+
+// idle says that people let letters go, and none went out.
+func idle(pressed, sent int) []string {
+	if pressed < fewPressed || sent > 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("a person let letters go %d times, and none went out", pressed)}
 }
 
 // settle waits until every mail has an end and every act is done or waits for
@@ -247,27 +263,27 @@ func (r *run) settle(ctx context.Context) error {
 
 // report prints whether the service stayed as it was and what came of the mails.
 func (r *run) report(ctx context.Context) error {
-	ledger, err := r.floor.Audit(ctx)
+	audit, err := r.floor.Audit(ctx)
 	if err != nil {
 		return err
 	}
 	if err := r.floor.End(); err != nil {
-		ledger.Wrong = append(ledger.Wrong, fmt.Sprintf("told to end, the service ended with: %v", err))
+		audit.Wrong = append(audit.Wrong, fmt.Sprintf("told to end, the service ended with: %v", err))
 	}
-	grown := growth(r.samples)
+	grown := append(growth(r.samples), idle(r.pressed, audit.Letters[ledger.DraftSent])...)
 	var faults []string
 	for k := faultproxy.Close; k <= faultproxy.Slow; k++ {
 		faults = append(faults, fmt.Sprintf("%d %s", r.counts[k], k))
 	}
 	fmt.Fprintf(r.out, "connections: %d sound, %s\n", r.counts[faultproxy.None], strings.Join(faults, ", ")) //nolint:errcheck // the last write tells
-	fmt.Fprintf(r.out, "mails: %d in, %s\n", r.sent, ledger)                                                 //nolint:errcheck // as above
-	for _, w := range append(ledger.Wrong, grown...) {
+	fmt.Fprintf(r.out, "mails: %d in, %s\n", r.sent, audit)                                                  //nolint:errcheck // as above
+	for _, w := range append(audit.Wrong, grown...) {
 		fmt.Fprintf(r.out, "wrong: %s\n", w) //nolint:errcheck // as above
 	}
-	if _, err := fmt.Fprintf(r.out, "%d things wrong\n", len(ledger.Wrong)+len(grown)); err != nil {
+	if _, err := fmt.Fprintf(r.out, "%d things wrong\n", len(audit.Wrong)+len(grown)); err != nil {
 		return err
 	}
-	if len(ledger.Wrong)+len(grown) > 0 {
+	if len(audit.Wrong)+len(grown) > 0 {
 		return ErrShort
 	}
 	return nil

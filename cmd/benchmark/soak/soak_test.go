@@ -65,3 +65,9 @@ func TestGrowth(t *testing.T) {
 		t.Error("a run without a look counts as steady")
 	}
 }
+
+func TestIdle(t *testing.T) {
+	if len(idle(fewPressed, 0)) == 0 || len(idle(fewPressed-1, 0)) > 0 || len(idle(fewPressed, 1)) > 0 {
+		t.Error("letters that never leave are not told from a run without any")
+	}
+}
