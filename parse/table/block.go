@@ -81,13 +81,14 @@ func (b block) summary(r row, among bool) bool {
 
 // column is a column of a table with what its heading says.
 type column struct {
-	at     int
-	role   role
-	scale  parse.Scale
-	astern bool          // distances from the stern
-	dashed bool          // feet, a dash, inches: "4-8 1/2"
-	name   *parse.Name   // the station that the heading of a card names
-	place  parse.Special // the one place that the table is of, where its heading names one
+	at      int
+	role    role
+	scale   parse.Scale
+	astern  bool          // distances from the stern
+	dashed  bool          // feet, a dash, inches: "4-8 1/2"
+	guessed bool          // no heading says that these are stations
+	name    *parse.Name   // the station that the heading of a card names
+	place   parse.Special // the one place that the table is of, where its heading names one
 }
 
 // readBlocks reads the tables of stations that have headings, as the sheet

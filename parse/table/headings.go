@@ -35,8 +35,47 @@ func (v view) girthHeading(it *item) bool {
 	if _, ok := v.meaning(it.folded); ok {
 		return it.word() && !it.used
 	}
-	return it.word() && !it.used && !it.legend && len(it.folded) <= longestLabel && it.asRole().girth() && !it.saysGirth() &&
+	return it.word() && !it.used && !it.legend && len(it.folded) <= longestLabel && it.asRole().girth() && !it.saysGirth() && !v.answers(it) &&
 		!greatestWords.MatchString(it.folded) && !transomWords.MatchString(it.folded) && stationLabel(it.folded).at == nil
+}
+
+// answers reports the answer to a question about the shape of the boat, which
+// names no girth: "Deck | open X".
+func (v view) answers(it *item) bool {
+	label := v.leftOf(it)
+	if label == nil || !label.word() {
+		return false
+	}
+	switch label.asLabel().meta {
+	case metaDeck, metaStern, metaSquare:
+		return true
+	}
+	return false
+}
+
+// leftOf returns the next cell to the left of a cell of the sheet that holds
+// anything; nil when there is none.
+func (s *sheet) leftOf(it *item) *item {
+	for c := it.col - 1; c >= 0; c-- {
+		if left := s.items[it.row][c]; !left.empty() {
+			return left
+		}
+	}
+	return nil
+}
+
+// labelledOnce reports a number that stands right of the label of a measure
+// which a boat has once, and so belongs to no station.
+func (s *sheet) labelledOnce(it *item) bool {
+	left := s.leftOf(it)
+	if left == nil || !left.word() || len(left.folded) > longestLabel {
+		return false
+	}
+	switch l := left.asLabel(); l.measure {
+	case parse.LengthOverall, parse.BowHeight, parse.SternHeight, parse.CarryPoint:
+		return !l.weak
+	}
+	return false
 }
 
 // allWords reports a row without numbers: one of headings.
@@ -275,6 +314,7 @@ func (v view) unlabelledStations(start int, others []column) []column {
 		if col.role != noRole || rows < 2 || rows < fewRows && !v.endsAfter(start, col.at, rows) || len(out) > 0 && !regular(v, start, col.at, rows) {
 			continue // a second one is surely a column of stations only where its steps are even
 		}
+		col.guessed = true
 		out = append(out, col)
 	}
 	if len(out) > 0 {
@@ -290,7 +330,7 @@ func (v view) unlabelledStations(start int, others []column) []column {
 
 // risingFrom counts the names of stations from row r on, as long as they rise.
 func (v view) risingFrom(r, c int) int {
-	n, last := 0, -1.0
+	n, last, far := 0, -1.0, parse.Length(-1)
 	for ; r < v.rows(); r++ {
 		it := v.at(r, c)
 		if it.empty() {
@@ -300,10 +340,11 @@ func (v view) risingFrom(r, c int) int {
 		if name.Special != "" {
 			continue
 		}
-		if f.Some() || it.Code != "" || name.Amount.Number <= last && name.Amount.Scale == parse.Bare {
+		at, measured := name.Amount.Length(parse.Bare)
+		if f.Some() || it.Code != "" || name.Amount.Number <= last && name.Amount.Scale == parse.Bare || measured && at <= far {
 			break
 		}
-		n, last = n+1, name.Amount.Number
+		n, last, far = n+1, name.Amount.Number, at
 	}
 	return n
 }

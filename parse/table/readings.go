@@ -170,6 +170,9 @@ func (b *builder) single(e entry, overall bool) parse.Reading {
 	if b.unit.unclear && e.scale() == parse.Bare {
 		doubt = parse.Fault{Code: parse.CodeUnitUnclear, Message: "No unit is written, and the numbers fit more than one."}
 	}
+	if b.halfBeside(e.item) {
+		doubt = parse.Fault{Code: parse.CodeColumnsUnclear, Message: "A half or a mark stands beside this number, and it is not clear whether it belongs to it."}
+	}
 	switch {
 	case f.Some():
 		for _, may := range f.May {

@@ -17,7 +17,7 @@ func Read(file string, grids []Grid) parse.Document {
 	var sheets []*sheet
 	titles := sheetTitles(grids)
 	for i, g := range grids {
-		s := newSheet(file, splitPairs(unwrapped(g)))
+		s := newSheet(file, splitPairs(joinHalves(unwrapped(g))))
 		s.girth = titles[i]
 		s.found.whole = map[parse.Measure][]entry{}
 		s.found.texts = map[meta]string{}

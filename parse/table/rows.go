@@ -70,6 +70,9 @@ func (t *tableRows) read(r int) bool {
 	if t.station.name != nil && label.blank() && len(t.block.rows) == 0 {
 		name, ok = *t.station.name, true
 	}
+	if t.station.guessed && (label.value() && t.labelledOnce(label) || slices.ContainsFunc(cells, t.labelledOnce)) {
+		ok = false
+	}
 	switch {
 	case summaryNames.MatchString(label.folded) && label.asLabel().measure == "":
 		t.summed = true

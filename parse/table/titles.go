@@ -12,6 +12,10 @@ import (
 
 // untangle puts the columns right that their headings alone put wrong.
 func (v view) untangle(start int, stations, girths, others []column) (s, g, o []column) {
+	bare := v.unlabelledStations(start, others)
+	if len(stations) == 0 && slices.ContainsFunc(bare, func(c column) bool { return v.evenly(start, c.at) }) {
+		stations = bare
+	}
 	if len(stations) == 0 {
 		// A title "Hull girths" stands over the names of the stations too.
 		var rest []column
@@ -29,7 +33,7 @@ func (v view) untangle(start int, stations, girths, others []column) (s, g, o []
 		girths = rest
 	}
 	if len(stations) == 0 {
-		stations = v.unlabelledStations(start, others)
+		stations = bare
 	}
 	stations, others = v.counted(start, stations, others)
 	for i := 0; i < len(girths); i++ { // the inches beside feet, the halves beside whole numbers
@@ -52,7 +56,7 @@ func (v view) untangle(start int, stations, girths, others []column) (s, g, o []
 // stations do and those of girths never.
 func (v view) evenly(start, c int) bool {
 	rows := v.risingFrom(start, c)
-	return rows >= fewRows && regular(v, start, c, rows)
+	return rows >= fewRows && regular(v, start, c, rows) && v.endsAfter(start, c, rows)
 }
 
 // titled gives the only column of numbers, whose heading does not say which
