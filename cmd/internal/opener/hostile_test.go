@@ -1,0 +1,202 @@
+package opener
+
+import (
+	"bytes"
+	"compress/zlib"
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+)
+
+// pdfOf is a PDF of these objects, the first of which is the catalogue, with a
+// sound table of where they lie (ISO 32000-1 section 7.5). Trailer is what the
+// trailer holds beside size and root.
+func pdfOf(trailer string, objects ...string) []byte {
+	var b bytes.Buffer
+	b.WriteString("%PDF-1.7\n")
+	at := make([]int, len(objects))
+	for i, o := range objects {
+		at[i] = b.Len()
+		fmt.Fprintf(&b, "%d 0 obj\n%s\nendobj\n", i+1, o)
+	}
+	table := b.Len()
+	fmt.Fprintf(&b, "xref\n0 %d\n0000000000 65535 f \n", len(objects)+1)
+	for _, n := range at {
+		fmt.Fprintf(&b, "%010d 00000 n \n", n)
+	}
+	fmt.Fprintf(&b, "trailer\n<< /Size %d /Root 1 0 R %s >>\nstartxref\n%d\n%%%%EOF\n", len(objects)+1, trailer, table)
+	return b.Bytes()
+}
+
+// table is a page on which a survey is typed.
+const table = "BT /F1 12 Tf 14 TL 72 700 Td (length overall 15 ft 9 in) Tj T* (station hull girth full girth) Tj " +
+	"T* (1 ft 35 42) Tj T* (2 ft 38 52) Tj T* (3 ft 41 60) Tj T* (4 ft 44 66) Tj ET"
+
+// page is the objects of a document with one page that draws this, and
+// resources beside its font.
+func page(content, resources string) []string {
+	return []string{
+		"<< /Type /Catalog /Pages 2 0 R >>",
+		"<< /Type /Pages /Kids [3 0 R] /Count 1 >>",
+		"<< /Type /Page /Parent 2 0 R /MediaBox [0 0 612 792] /Contents 4 0 R /Resources << /Font << /F1 5 0 R >> " + resources + " >> >>",
+		fmt.Sprintf("<< /Length %d >>\nstream\n%s\nendstream", len(content), content),
+		"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica >>",
+	}
+}
+
+// form is a drawing that draws others.
+func form(content, resources string) string {
+	return fmt.Sprintf("<< /Type /XObject /Subtype /Form /BBox [0 0 612 792] /Resources << /XObject << %s >> >> /Length %d >>\nstream\n%s\nendstream",
+		resources, len(content), content)
+}
+
+// soon is how long a hostile file may take, on a machine with other work; the
+// limit of one child is less.
+const soon = 60 * time.Second
+
+// A document behind a lock that is none, or that no key fits, is said to be
+// unreadable, and no number of it is believed (ISO 32000-1 section 7.6 has the
+// entries).
+func TestBrokenEncryption(t *testing.T) {
+	const (
+		id  = "/ID [<00112233445566778899aabbccddeeff> <00112233445566778899aabbccddeeff>]"
+		key = "/O <0000000000000000000000000000000000000000000000000000000000000000> /U <1111111111111111111111111111111111111111111111111111111111111111> /P -4"
+	)
+	locks := map[string]string{
+		"a filter that nobody knows":   "<< /Filter /Nobody /V 1 /R 2 " + key + " >>",
+		"a version that is to come":    "<< /Filter /Standard /V 99 /R 99 " + key + " >>",
+		"keys that are too short":      "<< /Filter /Standard /V 2 /R 3 /Length 128 /O (a) /U (b) /P -4 >>",
+		"no keys":                      "<< /Filter /Standard /V 2 /R 3 /Length 128 >>",
+		"a key of less than nothing":   "<< /Filter /Standard /V 2 /R 3 /Length -128 " + key + " >>",
+		"a key of a gigabyte":          "<< /Filter /Standard /V 2 /R 3 /Length 8589934592 " + key + " >>",
+		"a method that is not there":   "<< /Filter /Standard /V 4 /R 4 /Length 128 /CF << >> /StmF /Gone /StrF /Gone " + key + " >>",
+		"a password that nobody knows": "<< /Filter /Standard /V 2 /R 3 /Length 128 " + key + " >>",
+		"an empty dictionary":          "<< >>",
+		"a number":                     "42",
+		"itself":                       "6 0 R",
+	}
+	o := newOpener(t)
+	refuse := func(t *testing.T, data []byte) {
+		t.Helper()
+		start := time.Now()
+		doc, err := o.Open(t.Context(), "locked.pdf", data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range doc.Surveys {
+			for _, r := range s.Stations {
+				if r.HullGirth.Certain() || r.FullGirth.Certain() {
+					t.Errorf("a number is believed: %+v", r)
+				}
+			}
+		}
+		if len(doc.Problems) == 0 || doc.Problems[0].Message == "" {
+			t.Errorf("no problem says that it could not be read: %+v", doc)
+		}
+		if took := time.Since(start); took > soon {
+			t.Errorf("it took %v", took)
+		}
+	}
+	for name, lock := range locks {
+		t.Run(name, func(t *testing.T) {
+			refuse(t, pdfOf("/Encrypt 6 0 R "+id, append(page(table, ""), lock)...))
+		})
+	}
+	t.Run("one that is not there", func(t *testing.T) { refuse(t, pdfOf("/Encrypt 77 0 R "+id, page(table, "")...)) })
+	t.Run("no id", func(t *testing.T) {
+		refuse(t, pdfOf("/Encrypt 6 0 R", append(page(table, ""), locks["a password that nobody knows"])...))
+	})
+	t.Run("no lock", func(t *testing.T) { // so that the others can fail
+		doc, err := o.Open(t.Context(), "open.pdf", pdfOf("", page(table, "")...))
+		if err != nil || len(doc.Surveys) != 1 || !doc.Surveys[0].Stations[0].HullGirth.Certain() {
+			t.Errorf("without a lock: %+v, %v", doc, err)
+		}
+	})
+}
+
+// Drawings that draw themselves, tables that lead in a circle and streams that
+// swell end in seconds.
+func TestHostilePDF(t *testing.T) {
+	o := newOpener(t)
+	doubling := page(table+" /X Do", "/XObject << /X 6 0 R >>")
+	for n := range 40 { // each draws the next twice: 2^40 in all
+		doubling = append(doubling, form("/Y Do /Y Do", fmt.Sprintf("/Y %d 0 R", n+7)))
+	}
+	doubling = append(doubling, form("0 0 1 1 re f", ""))
+	var swollen bytes.Buffer
+	z := zlib.NewWriter(&swollen)
+	for range 500 {
+		z.Write(bytes.Repeat([]byte(" "), 1<<20)) //nolint:errcheck // into memory
+	}
+	z.Close() //nolint:errcheck // as above
+	bomb := page(table, "")
+	bomb[3] = fmt.Sprintf("<< /Length %d /Filter /FlateDecode >>\nstream\n%s\nendstream", swollen.Len(), swollen.String())
+	whole := pdfOf("", page(table, "")...)
+	circle := bytes.Replace(whole, []byte("/Root 1 0 R "), fmt.Appendf(nil, "/Root 1 0 R /Prev %d ", bytes.Index(whole, []byte("xref\n"))), 1)
+	tests := []struct {
+		name string
+		data []byte
+	}{
+		{"a drawing that draws itself", pdfOf("", append(page(table+" /X Do", "/XObject << /X 6 0 R >>"), form("/X Do", "/X 6 0 R"))...)},
+		{"a million million drawings", pdfOf("", doubling...)},
+		{"500 MB of blanks", pdfOf("", bomb...)},
+		{"a table that leads to itself", circle},
+		{"a table that lies elsewhere", bytes.Replace(whole, []byte("startxref\n"), []byte("startxref\n9"), 1)},
+		{"a length that is its own", []byte(strings.Replace(string(whole), fmt.Sprintf("/Length %d", len(table)), "/Length 4 0 R", 1))},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			start := time.Now()
+			doc, err := o.Open(t.Context(), "hostile.pdf", tt.data)
+			if err != nil {
+				t.Fatal(err)
+			}
+			took := time.Since(start)
+			t.Logf("%v, %q, %d surveys", took, codes(doc), len(doc.Surveys))
+			if took > soon {
+				t.Errorf("it took %v", took)
+			}
+			if len(doc.Surveys)+len(doc.Problems) == 0 {
+				t.Error("neither a number nor a problem")
+			}
+			for _, s := range doc.Surveys {
+				for n, r := range s.Stations {
+					if want := []float64{35, 38, 41, 44}[n]; r.HullGirth.Certain() && r.HullGirth.Value.In(s.Unit) != want {
+						t.Errorf("row %d is %v, want %v", n+1, r.HullGirth.Value, want)
+					}
+				}
+			}
+		})
+	}
+}
+
+// Pictures that lie about themselves or lead in a circle are problems, in
+// seconds.
+func TestHostilePictures(t *testing.T) {
+	// A TIFF whose only directory is followed by itself (TIFF 6.0 section 2).
+	tiff := "II*\x00\x08\x00\x00\x00\x00\x00\x08\x00\x00\x00"
+	// A JPEG whose EXIF directory is followed by itself, and holds a directory
+	// of places that is it as well (tag 0x8825).
+	exif := "Exif\x00\x00II*\x00\x08\x00\x00\x00\x01\x00\x25\x88\x04\x00\x01\x00\x00\x00\x08\x00\x00\x00\x08\x00\x00\x00"
+	jpeg := fmt.Sprintf("\xff\xd8\xff\xe1%c%c%s\xff\xd9", (len(exif)+2)>>8, (len(exif)+2)&255, exif)
+	// A WebP whose canvas is the largest that can be written, and nothing on it.
+	webp := "RIFF\x16\x00\x00\x00WEBPVP8X\x0a\x00\x00\x00\x00\x00\x00\x00\xff\xff\xff\xff\xff\xff"
+	// HEIC boxes that are longer than the file, shorter than their heads, and
+	// that hold themselves.
+	long := "\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1heic\xff\xff\xff\xffmeta\x00\x00\x00\x00"
+	short := "\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1heic\x00\x00\x00\x02meta"
+	o := newOpener(t)
+	for name, data := range map[string]string{"circle.tiff": tiff, "circle.jpg": jpeg, "canvas.webp": webp, "long.heic": long, "short.heic": short} {
+		t.Run(name, func(t *testing.T) {
+			start := time.Now()
+			doc, err := o.Open(t.Context(), name, []byte(data))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if len(doc.Surveys) != 0 || len(doc.Problems) == 0 || time.Since(start) > soon {
+				t.Errorf("after %v: %+v", time.Since(start), doc)
+			}
+		})
+	}
+}
