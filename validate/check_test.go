@@ -282,3 +282,20 @@ func BenchmarkCheck(b *testing.B) {
 		})
 	}
 }
+
+// TestBoatsOfOtherTradesAreLeftAlone holds that dories, drift boats, prams and
+// the like are asked about no more than other odd boats.
+func TestBoatsOfOtherTradesAreLeftAlone(t *testing.T) {
+	const surveys, most = 60, 0.2 // questions a survey; the benchmark holds 0.10 numbers over many more
+	for _, class := range known.WorkBoats() {
+		rng := rand.New(rand.NewPCG(41, 1))
+		n := 0
+		for range surveys {
+			sheet := known.Family(known.WorkBoat).Draw(rng, class, known.HomeTape(parse.Inch))
+			n += len(asked(Check(sheet.Survey, nil, usual)))
+		}
+		if share := float64(n) / surveys; share > most {
+			t.Errorf("%s: %.2f questions a survey", class, share)
+		}
+	}
+}

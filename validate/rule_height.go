@@ -17,7 +17,7 @@ const (
 	heightRise  = 16.0
 	// An end that rises over the section by no more than this is honest whatever
 	// the curve makes of it: recurved ends do.
-	recurvedRise = 7.0
+	recurvedRise = 11.0
 	nearEnd      = 30.0 // from the end: farther in, the section says nothing of it
 )
 
@@ -68,9 +68,21 @@ func heightRules(s parse.Survey) []Finding {
 }
 
 // honestHeight reports an end height that the nearest section allows, or of
-// which it says nothing.
+// which it says nothing. What the other end rises over its own section may be
+// rocker, which lifts both.
 func honestHeight(s parse.Survey, end parse.Measure, height parse.Length) bool {
 	box, vee, _, ok := section(s, end)
+	if !ok {
+		return true
+	}
+	other, reading := parse.SternHeight, s.SternHeight
+	if end == other {
+		other, reading = parse.BowHeight, s.BowHeight
+	}
+	rise := recurvedRise
+	if _, otherVee, _, ok := section(s, other); ok && reading.Certain() {
+		rise += math.Max(0, reading.Value.In(parse.Inch)-otherVee)
+	}
 	h := height.In(parse.Inch)
-	return !ok || h >= box && h <= vee+recurvedRise
+	return h >= box && h <= vee+rise
 }

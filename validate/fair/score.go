@@ -97,7 +97,16 @@ func (f *Fit) stepGram(m *member, bases []column, aft []int) gram {
 			copy(t, m.precision.row(c.datum))
 			continue
 		}
-		if k == b-1 || bases[k+1].datum >= 0 || bases[k+1].hull != c.hull {
+		if c.stern > 0 {
+			for i, d := range f.data {
+				v := c.on(i, d)
+				for j, q := range m.precision.row(i) {
+					t[j] += v * q
+				}
+			}
+			continue
+		}
+		if k == b-1 || !bases[k+1].step() || bases[k+1].hull != c.hull {
 			clear(sum)
 			next = 0
 		}
@@ -136,7 +145,14 @@ func (f *Fit) project(bases []column, aft []int, v, out []float64) {
 			out[k] = v[c.datum]
 			continue
 		}
-		if k == len(bases)-1 || bases[k+1].datum >= 0 || bases[k+1].hull != c.hull {
+		if c.stern > 0 {
+			out[k] = 0
+			for i, d := range f.data {
+				out[k] += c.on(i, d) * v[i]
+			}
+			continue
+		}
+		if k == len(bases)-1 || !bases[k+1].step() || bases[k+1].hull != c.hull {
 			sum, next = 0, 0
 		}
 		for ; next < len(aft) && f.data[aft[next]].X > c.at; next++ {

@@ -21,7 +21,7 @@ func (s Shape) Plain() bool { return len(s.columns) == 0 }
 func (s Shape) Steps() []float64 {
 	var at []float64
 	for _, c := range s.columns {
-		if c.datum < 0 {
+		if c.datum < 0 && c.stern == 0 {
 			at = append(at, c.at)
 		}
 	}
@@ -42,12 +42,21 @@ type column struct {
 	// that at the next.
 	first int
 	share float64 // 0 for what is no ramp
+	// A square bow lifts the opening, at the bow by the step and ever less to the
+	// stern at this place, inches; 0 for what is none.
+	stern float64
 }
+
+// step reports a step between two places.
+func (c column) step() bool { return c.datum < 0 && c.share == 0 && c.stern == 0 }
 
 // value is the column's effect at x.
 func (c column) value(x float64) (hull, opening float64) {
-	if c.datum >= 0 {
+	switch {
+	case c.datum >= 0:
 		return 0, 0
+	case c.stern > 0:
+		return 0, 1 - x/c.stern
 	}
 	v := math.Min(1, math.Max(0, (x-c.at)/c.run+0.5))
 	if c.hull {
@@ -63,6 +72,9 @@ func (c column) on(i int, d Datum) float64 {
 		}
 		return 0
 	}
+	if c.stern > 0 && d.Fixed { // what closes is what the bow is square beside
+		return 0
+	}
 	h, o := c.value(d.X)
 	return d.Hull*h + d.Opening*o
 }
@@ -75,11 +87,13 @@ const (
 	hullStep     = 6
 	openingStep  = 3
 	looseEnd     = 6
+	squareBow    = 15
 	priorPlain   = 0.80
 	priorStep    = 0.06 // one step
 	priorPair    = 0.08 // two steps
 	priorFurther = 0.05 // one step more than two
 	priorLoose   = 0.15 // each end: transom, round bow, recurved
+	priorSquare  = 0.02 // of boats with a square stern, those with a square bow
 	hullOnlyOf   = 0.5  // share of steps that leave the opening as it is
 	priorDeck    = 0.30 // two edges of a deck, or a rim about a cockpit; one of either likewise
 	priorRamp    = 0.15 // a step that takes two gaps, to either side, for each that takes one
@@ -89,8 +103,9 @@ const (
 )
 
 // stepBases returns the elementary columns: for every gap between neighbouring
-// places a step in hull girth and one in opening, then one per fixed datum.
-// After them come the ramps, each the mean of two neighbouring steps.
+// places a step in hull girth and one in opening, then one per fixed datum,
+// and a square bow. After them come the ramps, each the mean of two neighbouring
+// steps.
 func (f *Fit) stepBases() (bases []column, gaps int) {
 	var places []float64
 	for i, d := range f.data {
@@ -124,6 +139,7 @@ func (f *Fit) stepBases() (bases []column, gaps int) {
 			bases = append(bases, column{datum: i, spread: looseEnd})
 		}
 	}
+	bases = append(bases, column{datum: -1, stern: f.boat.Length, spread: squareBow})
 	bases = append(bases, ramps(bases[:gaps], 0)...)
 	bases = append(bases, ramps(bases[gaps:2*gaps], gaps)...)
 	for i := range bases {
@@ -262,7 +278,8 @@ func candidates(bases []column, gaps int, decked bool) []Shape {
 	var all []Shape
 	hull := func(g int) column { return bases[g] }
 	opening := func(g int) column { return bases[gaps+g] }
-	ends := bases[2*gaps : len(bases)-2*max(gaps-1, 0)]
+	square := len(bases) - 2*max(gaps-1, 0) - 1
+	ends := bases[2*gaps : square]
 	add := func(prior float64, columns ...column) {
 		all = append(all, Shape{columns: columns, prior: math.Log(prior)})
 	}
@@ -271,6 +288,9 @@ func candidates(bases []column, gaps int, decked bool) []Shape {
 	}
 	if len(ends) == 2 {
 		add(priorPlain*priorLoose*priorLoose, ends[0], ends[1])
+	}
+	if len(ends) == 1 { // a boat that is square forward is square aft too
+		add(priorPlain*priorSquare, bases[square])
 	}
 	// at is the share of the steps that lie in a gap.
 	at := func(g int) float64 {

@@ -8,7 +8,8 @@
 // sheer, a keel line and sections between them, over which a taut tape is laid;
 // nothing in them assumes how smooth a girth is along the length. A second
 // family, lofted, has other lines and other sections throughout, so that a judge
-// who suits the first is held against boats that he was not made for.
+// who suits the first is held against boats that he was not made for. A third
+// has boats of other trades: dories, drift boats, prams and the like.
 //
 // Everything inside is in inches; surveys come out as parse.Survey. Randomness
 // is passed in, so the same source gives the same boats.

@@ -3,6 +3,7 @@ package known
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strconv"
 
 	"fairtape/parse"
@@ -21,13 +22,25 @@ func (s Sheet) miswrite(rng *rand.Rand, slip Slip, truth float64) (wrote float64
 	case Digit:
 		wrote, ok = misreadDigit(rng, truth)
 		return wrote, "digit", ok && nameOf(truth, wrote, metric, "") == "digit"
-	case Transposed:
-		wrote, ok = transpose(truth)
-		return wrote, nameOf(truth, wrote, metric, "transposed"), ok
 	case Ten:
 		return truth + 10*sign, "off-by-ten", true
 	case Foot:
 		return truth + inchesPerFoot*sign, nameOf(truth, truth+inchesPerFoot*sign, metric, "off-by-foot"), !metric
+	case Tape4to6:
+		return truth + s.off(rng, 4, 6), "misread-tape", true
+	case Tape2to3:
+		return truth + s.off(rng, 2, 3), "misread-tape", true
+	}
+	return always(slip, truth, s.Tape.Unit)
+}
+
+// always is miswrite for the slips that spoil a number in one way only.
+func always(slip Slip, truth float64, unit parse.Unit) (wrote float64, name string, ok bool) {
+	metric := unit == parse.Centimetre
+	switch slip {
+	case Transposed:
+		wrote, ok = transpose(truth)
+		return wrote, nameOf(truth, wrote, metric, "transposed"), ok
 	case MetricEdge:
 		if metric {
 			return math.Round(truth / centimetresPerInch), "metric-edge", true
@@ -41,10 +54,6 @@ func (s Sheet) miswrite(rng *rand.Rand, slip Slip, truth float64) (wrote float64
 		return 10 * truth, "decimal-lost", !metric && truth != math.Floor(truth)
 	case HalfLost:
 		return truth - 0.5, "", !metric && truth != math.Floor(truth)
-	case Tape4to6:
-		return truth + s.off(rng, 4, 6), "misread-tape", true
-	case Tape2to3:
-		return truth + s.off(rng, 2, 3), "misread-tape", true
 	case TapeShort:
 		short := 60.0
 		if metric {
@@ -84,6 +93,25 @@ func nameOf(truth, wrote float64, metric bool, otherwise string) string {
 		return "digit"
 	}
 	return otherwise
+}
+
+// Names returns what the slips of one number are called that write wrote for
+// truth, both in the unit: the first that fits of off-by-ten, transposed,
+// off-by-foot and digit, and every other that fits. None says that only the
+// tape explains it.
+func Names(truth, wrote float64, unit parse.Unit) []string {
+	metric := unit == parse.Centimetre
+	var names []string
+	if name := nameOf(truth, wrote, metric, ""); name != "" {
+		names = append(names, name)
+	}
+	for _, slip := range []Slip{MetricEdge, Joined, DecimalLost, TapeShort} {
+		would, name, ok := always(slip, truth, unit)
+		if ok && would == wrote && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
 }
 
 // oneDigit reports numbers that differ in one digit of the whole part.

@@ -62,8 +62,49 @@ func TestCleanSurveysObeyTheRules(t *testing.T) {
 				for range 60 {
 					sheet := family.Draw(rng, class, HomeTape(unit))
 					checkRules(t, class, sheet)
+					checkClass(t, class, sheet)
 				}
 			}
+		}
+	}
+	for _, class := range WorkBoats() {
+		for _, unit := range []parse.Unit{parse.Inch, parse.Centimetre} {
+			rng := source(8)
+			for range 60 {
+				checkRules(t, class, Family(WorkBoat).Draw(rng, class, HomeTape(unit)))
+			}
+		}
+	}
+}
+
+// checkClass holds what a class of the two families promises of its boats.
+func checkClass(t *testing.T, class Class, sheet Sheet) {
+	t.Helper()
+	s := sheet.Survey
+	if feet := sheet.Boat.Length / inchesPerFoot; feet < 8 || feet > 24 {
+		t.Errorf("%s: %v ft long", class, feet)
+	}
+	if (s.Stern == parse.Square) != (class == Transom) || (s.Transom.FullGirth.Known) != (class == Transom) {
+		t.Errorf("%s: stern %s, transom %v", class, s.Stern, s.Transom)
+	}
+	if s.Decked != (class == Decked) {
+		t.Errorf("%s: decked %v", class, s.Decked)
+	}
+}
+
+// A pram is square at both ends, a drift boat has the rocker that lifts them
+// over the depth of the boat there.
+func TestWorkBoatsAreOdd(t *testing.T) {
+	rng := source(9)
+	for range 30 {
+		hull, full := WorkBoat(rng, Pram).Girths(0.1)
+		if full-hull < 12 {
+			t.Errorf("a pram's bow is %v in broad", full-hull)
+		}
+		b := WorkBoat(rng, DriftBoat)
+		hull, full = b.Girths(inchesPerFoot)
+		if vee := math.Sqrt(hull*hull-(full-hull)*(full-hull)) / 2; b.BowHeight < vee {
+			t.Errorf("a drift boat's bow is %v in high, %v in deep", b.BowHeight, vee)
 		}
 	}
 }
@@ -71,9 +112,6 @@ func TestCleanSurveysObeyTheRules(t *testing.T) {
 func checkRules(t *testing.T, class Class, sheet Sheet) {
 	t.Helper()
 	s, b := sheet.Survey, sheet.Boat
-	if feet := b.Length / inchesPerFoot; feet < 8 || feet > 24 {
-		t.Errorf("%s: %v ft long", class, feet)
-	}
 	rows := int(math.Ceil(b.Length/sheet.Tape.spacing())) - 1
 	if n := len(s.Stations); n != rows && n != rows-1 {
 		t.Errorf("%s: %d stations on %v in, want %d or one less", class, n, b.Length, rows)
@@ -101,12 +139,6 @@ func checkRules(t *testing.T, class Class, sheet Sheet) {
 	}
 	if g := s.Greatest; g.FullGirth.Value.In(parse.Inch)+1.5 < parse.Measured(most, s.Unit).In(parse.Inch) {
 		t.Errorf("%s: greatest full girth %v, but a station has %v", class, g.FullGirth.Value.In(s.Unit), most)
-	}
-	if (s.Stern == parse.Square) != (class == Transom) || (s.Transom.FullGirth.Known) != (class == Transom) {
-		t.Errorf("%s: stern %s, transom %v", class, s.Stern, s.Transom)
-	}
-	if s.Decked != (class == Decked) {
-		t.Errorf("%s: decked %v", class, s.Decked)
 	}
 }
 

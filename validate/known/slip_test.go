@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"testing"
 
 	"fairtape/parse"
@@ -277,6 +278,32 @@ func TestSpoilRefuses(t *testing.T) {
 	for _, slip := range []Slip{Ten, RowRepeated, RowSkipped, TwoSlips, AllSwapped} {
 		if _, _, ok := sheet.Spoil(source(8), slip); ok {
 			t.Errorf("%s befell a survey of four rows", slip)
+		}
+	}
+}
+
+// The slips of the trade's examples, named by the first that fits.
+func TestNames(t *testing.T) {
+	for _, tt := range []struct {
+		truth, wrote float64
+		unit         parse.Unit
+		want         []string
+	}{
+		{51, 41, parse.Inch, []string{"off-by-ten"}},
+		{35, 53, parse.Inch, []string{"transposed"}},
+		{51, 39, parse.Inch, []string{"off-by-foot"}},
+		{43, 48, parse.Inch, []string{"digit"}},
+		{51, 129.5, parse.Inch, []string{"metric-edge"}},
+		{51.5, 515, parse.Inch, []string{"decimal-lost"}},
+		{47, 311, parse.Inch, []string{"feet-inches-joined"}},
+		{83, 23, parse.Inch, []string{"digit", "tape-length"}},
+		{63, 53, parse.Inch, []string{"off-by-ten"}}, // also 5 ft 3 in run together
+		{44, 44.5, parse.Inch, nil},
+		{51, 39, parse.Centimetre, nil}, // no foot marks
+		{129, 51, parse.Centimetre, []string{"metric-edge"}},
+	} {
+		if got := Names(tt.truth, tt.wrote, tt.unit); !slices.Equal(got, tt.want) {
+			t.Errorf("%v for %v %s: %q, want %q", tt.wrote, tt.truth, tt.unit, got, tt.want)
 		}
 	}
 }
