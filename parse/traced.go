@@ -25,8 +25,9 @@ type Tracing struct {
 	Printed    Length // of the line on the sheet that is measured with a tape
 }
 
-// TracedPoint is a place on a tracing, in millimetres: X to the right and Y up
-// from the lower left corner of the lower left sheet.
+// TracedPoint is a place on a tracing, in millimetres as the edges of the paper
+// tell them, else of the print: X to the right and Y up from the lower left corner
+// of the lower left sheet.
 type TracedPoint struct{ X, Y float64 }
 
 // MostTracingError is the greatest error, in millimetres, with which a photo may

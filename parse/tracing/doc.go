@@ -3,9 +3,9 @@
 //
 // [Read] finds the sheets by their codes, every square mark of their scales, and
 // where the camera stood from all marks together; it follows the pencil line and
-// gives it in millimetres of the print, with the error to be reckoned with. What
-// it cannot see in the marks is whether the print itself is true to scale: a
-// sheet printed at 94 % looks the same. That is proved by the edges of the paper
-// in the same photo and by what a tape reads along a printed line; without both,
-// a tracing is a preview.
+// gives it in millimetres, with the error to be reckoned with. What it cannot see
+// in the marks is whether the print itself is true to scale: a sheet printed at
+// 94 % looks the same. That is proved by the edges of the paper in the same photo,
+// whose size also takes the last tenths of a percent out of the line, and by what
+// a tape reads along a printed line; without both, a tracing is a preview.
 package tracing

@@ -25,26 +25,56 @@ func (p picture) at(q point) (light float64, ok bool) {
 	return top*(1-fy) + low*fy, true
 }
 
-// codeSide is the longer side, in pixels, of the picture in which codes are
-// sought: the modules of a sheet that fills a third of it are 4 pixels wide.
+// codeSide is the longer side, in pixels, of a picture in which codes are sought:
+// the modules of a sheet that fills a third of it are 4 pixels wide.
 const codeSide = 2600
 
-// findCodes finds the codes of tracing sheets, at the size that shows most.
+// findCodes finds codes of tracing sheets: at the size that shows most of them,
+// else in the parts of the picture as it is, for small sheets from afar.
 func findCodes(p picture) (best []form.FoundGrid) {
 	long := max(p.Rect.Dx(), p.Rect.Dy())
 	for _, k := range []int{(long + codeSide - 1) / codeSide, (2*long + codeSide - 1) / codeSide} {
-		found := form.FindGrids(shrink(p.Gray, k))
-		for i := range found {
-			for j := range found[i].Finders {
-				found[i].Finders[j][0] *= float64(k)
-				found[i].Finders[j][1] *= float64(k)
-			}
-		}
-		if len(found) > len(best) {
+		if found := codesIn(shrink(p.Gray, k), image.Point{}, k); len(found) > len(best) {
 			best = found
 		}
 	}
-	return best
+	if len(best) > 0 {
+		return best
+	}
+	// Parts overlap by half, so that each code is whole in one of them.
+	const parts = 3
+	wide, high := 2*p.Rect.Dx()/(parts+1), 2*p.Rect.Dy()/(parts+1)
+	for row := range parts {
+		for column := range parts {
+			corner := image.Pt(column*wide/2, row*high/2)
+			// One is enough: the others are looked for beside it.
+			if found := codesIn(cut(p.Gray, corner, wide, high), corner, 1); len(found) > 0 {
+				return found
+			}
+		}
+	}
+	return nil
+}
+
+// codesIn finds the codes in a part of the picture that begins at a corner and
+// was shrunk.
+func codesIn(m *image.Gray, corner image.Point, shrunk int) []form.FoundGrid {
+	found := form.FindGrids(m)
+	for i := range found {
+		for j, at := range found[i].Finders {
+			found[i].Finders[j] = [2]float64{at[0]*float64(shrunk) + float64(corner.X), at[1]*float64(shrunk) + float64(corner.Y)}
+		}
+	}
+	return found
+}
+
+// cut copies a part of a picture.
+func cut(m *image.Gray, corner image.Point, wide, high int) *image.Gray {
+	out := image.NewGray(image.Rect(0, 0, wide, high))
+	for y := range high {
+		copy(out.Pix[y*wide:(y+1)*wide], m.Pix[(corner.Y+y)*m.Stride+corner.X:])
+	}
+	return out
 }
 
 // beside looks for a code that was not seen in the whole picture: where a sheet

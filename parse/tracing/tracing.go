@@ -50,13 +50,17 @@ func Read(photo *image.Gray) (parse.Tracing, error) {
 		return parse.Tracing{}, ErrNoLine
 	}
 	t.Error = f.error(line)
+	t.PrintScale = f.printScale(p)
+	scale := t.PrintScale
+	if scale == 0 {
+		scale = 1
+	}
 	for _, q := range line {
-		t.Line = append(t.Line, parse.TracedPoint{X: q.x, Y: first.Height - q.y})
+		t.Line = append(t.Line, parse.TracedPoint{X: q.x * scale, Y: (first.Height - q.y) * scale})
 	}
 	if t.Line[0].Y > t.Line[len(t.Line)-1].Y {
 		slices.Reverse(t.Line)
 	}
-	t.PrintScale = f.printScale(p)
 	return t, nil
 }
 

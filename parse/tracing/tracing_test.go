@@ -19,7 +19,7 @@ func TestReadRefuses(t *testing.T) {
 	}
 	s := scene(t, form.Letter, parse.Inch, 1)
 	s.Line = nil
-	if _, err := Read(s.Photograph(steady(0), rng(1))); !errors.Is(err, ErrNoLine) {
+	if _, err := Read(photograph(t, s, steady(0), 1)); !errors.Is(err, ErrNoLine) {
 		t.Errorf("a sheet without a line: %v", err)
 	}
 }
@@ -45,7 +45,7 @@ func TestRead(t *testing.T) {
 		{"tape of its own mind", form.Letter, parse.Inch, 1, 10, parse.Inches(7.5), "by the tape"},
 	} {
 		s := scene(t, c.paper, c.unit, c.print)
-		got, err := Read(s.Photograph(steady(c.tilt), rng(2)))
+		got, err := Read(photograph(t, s, steady(c.tilt), 2))
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
@@ -62,11 +62,34 @@ func TestRead(t *testing.T) {
 	}
 }
 
+// Nine sheets from afar, in the shadow of a telephone: their codes are too small
+// to be seen in a picture that is shrunk, and the line runs over all of them.
+func TestReadFromAfar(t *testing.T) {
+	s := scene(t, form.Letter, parse.Inch, 1)
+	s.Sheets = nil
+	for row := range 3 {
+		for column := range 3 {
+			s.Sheets = append(s.Sheets, tracingtest.Sheet{At: tracingtest.Point{X: 215.9 * float64(column), Y: 279.4 * float64(2-row)}})
+		}
+	}
+	s.Line = tracingtest.End(60, 780, 400, 610)
+	c := steady(20)
+	c.Width, c.Height, c.Quality = 3264, 2448, 85
+	c.Shadow = tracingtest.Shadow{Deep: 0.4, At: tracingtest.Point{X: 60, Y: -80}, Wide: 150, High: 220, Edge: 20}
+	got, err := Read(photograph(t, s, c, 5))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if worst := astray(s, got.Line); got.Sheets != 9 || worst > got.Error || got.Error > parse.MostTracingError {
+		t.Errorf("%d sheets, %.2f mm off, %.2f stated", got.Sheets, worst, got.Error)
+	}
+}
+
 // Where the edges of the paper are not in the picture nothing proves the scale.
 func TestReadWithoutEdges(t *testing.T) {
 	s := scene(t, form.Letter, parse.Inch, 1)
 	s.Table = 0.9 // a sheet of paper on paper
-	got, err := Read(s.Photograph(steady(10), rng(3)))
+	got, err := Read(photograph(t, s, steady(10), 3))
 	if err != nil || got.PrintScale != 0 {
 		t.Errorf("scale %.4f, %v", got.PrintScale, err)
 	}
@@ -89,7 +112,7 @@ func rng(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 1)) }
 
 // steady is a small camera of no bad habits.
 func steady(tilt float64) tracingtest.Camera {
-	return tracingtest.Camera{Width: 2000, Height: 1500, Tilt: tilt, Axis: 35, Turn: 3, Share: 0.85, Bend: 0.003, Blur: 0.6, Noise: 2, Uneven: 0.3}
+	return tracingtest.Camera{Width: 2000, Height: 1500, Tilt: tilt, Axis: 35, Turn: 3, Far: 1.6, Share: 0.85, Bend: 0.003, Blur: 0.6, Noise: 2, Uneven: 0.3}
 }
 
 // scene is one sheet on a dark table, with an end of a boat on it.
@@ -108,11 +131,19 @@ func scene(t *testing.T, paper form.Paper, unit parse.Unit, print float64) traci
 	return s
 }
 
-// astray is how far the farthest point of a line is from the pencil's, in
-// millimetres of the print.
+func photograph(t *testing.T, s tracingtest.Scene, c tracingtest.Camera, seed uint64) *image.Gray {
+	t.Helper()
+	photo, err := s.Photograph(c, rng(seed))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return photo
+}
+
+// astray is how far the farthest point of a line is from the pencil's, mm.
 func astray(s tracingtest.Scene, line []parse.TracedPoint) (worst float64) {
 	for _, q := range line {
-		worst = math.Max(worst, s.Off(tracingtest.Point{X: q.X, Y: s.Grid.Height - q.Y}))
+		worst = math.Max(worst, s.Off(tracingtest.Point{X: q.X, Y: s.Grid.Height*s.Print - q.Y}))
 	}
 	return worst
 }

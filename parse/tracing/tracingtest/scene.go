@@ -32,31 +32,19 @@ type Scene struct {
 	Dark    float64     // of the light that the line takes away, 0 to 1
 	Table   float64     // light of the table, of 1; paper throws back 0.9
 	Picture *image.Gray // the sheet as a printer has it
+	Lift    Waves       // of paper that does not lie flat
 }
 
-// Camera is how it is photographed.
-type Camera struct {
-	Width, Height int     // pixels
-	Tilt, Axis    float64 // degrees
-	Turn          float64 // degrees
-	Share         float64 // of the picture that the sheets fill
-	Bend          float64 // of the lens at the corner of the picture, as a fraction
-	Blur          float64 // pixels
-	Noise         float64 // of 255
-	Uneven        float64 // how much the light falls off, 0 to 1
-}
+// Waves are how paper stands off the table: up to High, in waves that run
+// towards an angle.
+type Waves struct{ High, Long, Towards, Begin float64 } // mm, mm, radians, radians
 
-// Ordinary draws a camera of an ordinary telephone, tilted up to the given angle.
-func Ordinary(rng *rand.Rand, tilt float64) Camera {
-	u := func(low, high float64) float64 { return low + (high-low)*rng.Float64() }
-	c := Camera{
-		Width: 4032, Height: 3024, Tilt: u(0, tilt), Axis: u(0, 360), Turn: u(-6, 6), Share: u(0.75, 0.88),
-		Bend: 0.004 * rng.NormFloat64(), Blur: u(0.6, 1.2), Noise: u(1, 4), Uneven: u(0, 0.4),
+func (w Waves) at(q Point) float64 {
+	if w.High == 0 {
+		return 0
 	}
-	if rng.IntN(3) == 0 {
-		c.Width, c.Height, c.Blur = 3264, 2448, c.Blur*0.9
-	}
-	return c
+	sin, cos := math.Sincos(w.Towards)
+	return w.High / 2 * (1 + math.Sin(w.Begin+2*math.Pi*(q.X*cos+q.Y*sin)/w.Long))
 }
 
 const (
@@ -72,11 +60,11 @@ type canvas struct {
 	light  []float32
 }
 
-func (c *canvas) at(x, y float64) float32 {
-	x, y = (x-c.origin.X)*perMM-0.5, (y-c.origin.Y)*perMM-0.5
-	x0, y0 := int(math.Floor(x)), int(math.Floor(y))
-	x0, y0 = min(max(x0, 0), c.w-2), min(max(y0, 0), c.h-2)
-	fx, fy := float32(min(max(x-float64(x0), 0), 1)), float32(min(max(y-float64(y0), 0), 1))
+// at is the light at a place, in millimetres from the canvas' upper left corner.
+func (c *canvas) at(x, y float32) float32 {
+	x, y = max(x*perMM-0.5, 0), max(y*perMM-0.5, 0)
+	x0, y0 := min(int(x), c.w-2), min(int(y), c.h-2)
+	fx, fy := min(x-float32(x0), 1), min(y-float32(y0), 1)
 	k := y0*c.w + x0
 	return (c.light[k]*(1-fx)+c.light[k+1]*fx)*(1-fy) + (c.light[k+c.w]*(1-fx)+c.light[k+c.w+1]*fx)*fy
 }
@@ -190,23 +178,18 @@ func (s Scene) print(x, y float64) float32 {
 // pencil draws the line.
 func (s Scene) pencil(c *canvas) {
 	half := s.Pencil / 2
-	cover := map[int]float32{}
+	cover := make([]float32, len(c.light))
 	for i := 1; i < len(s.Line); i++ {
 		a, b := s.Line[i-1], s.Line[i]
 		x0, x1 := min(a.X, b.X)-half-0.5, max(a.X, b.X)+half+0.5
 		y0, y1 := min(a.Y, b.Y)-half-0.5, max(a.Y, b.Y)+half+0.5
-		for y := int((y0 - c.origin.Y) * perMM); y <= int((y1-c.origin.Y)*perMM); y++ {
-			for x := int((x0 - c.origin.X) * perMM); x <= int((x1-c.origin.X)*perMM); x++ {
-				if x < 0 || y < 0 || x >= c.w || y >= c.h {
-					continue
-				}
+		for y := max(int((y0-c.origin.Y)*perMM), 0); y <= min(int((y1-c.origin.Y)*perMM), c.h-1); y++ {
+			for x := max(int((x0-c.origin.X)*perMM), 0); x <= min(int((x1-c.origin.X)*perMM), c.w-1); x++ {
 				q := Point{c.origin.X + (float64(x)+0.5)/perMM, c.origin.Y + (float64(y)+0.5)/perMM}
 				// Covered from the middle of the line outwards, soft over a pixel.
 				d := half - apart(q, a, b)
-				if in := float32(min(max(d*perMM+0.5, 0), 1)); in > 0 {
-					k := y*c.w + x
-					cover[k] = max(cover[k], in)
-				}
+				k := y*c.w + x
+				cover[k] = max(cover[k], float32(min(max(d*perMM+0.5, 0), 1)))
 			}
 		}
 	}
@@ -215,6 +198,7 @@ func (s Scene) pencil(c *canvas) {
 	}
 }
 
+// apart is how far a point lies from the straight line between two.
 func apart(q, a, b Point) float64 {
 	dx, dy := b.X-a.X, b.Y-a.Y
 	t := 0.0
@@ -226,22 +210,27 @@ func apart(q, a, b Point) float64 {
 
 // End is an end of a boat: from the flat of the bottom, level, around the turn to
 // the top, wide and high, its lowest foremost corner at x and y.
-func End(x, y, wide, high float64) (line []Point) {
+func End(x, y, wide, high float64) []Point { return Turn(x, y, wide, high, 2) }
+
+// Turn is an end whose turn is as full as the exponent says: 2 is a quarter of an
+// ellipse, more is nearer to the corner.
+func Turn(x, y, wide, high, full float64) (line []Point) {
 	const points = 240
 	for i := range points {
-		a := math.Pi / 2 * float64(i) / (points - 1)
-		line = append(line, Point{x + wide*(1-math.Sin(a)), y - high*(1-math.Cos(a))})
+		s, c := math.Sincos(math.Pi / 2 * float64(i) / (points - 1))
+		line = append(line, Point{x + wide*(1-math.Pow(s, 2/full)), y - high*(1-math.Pow(max(c, 0), 2/full))})
 	}
 	return line
 }
 
-// Off is how far from the pencil's line a place of the first sheet's print lies,
-// in millimetres of the print.
+// Off is how far from the pencil's line a place lies, in millimetres. The place
+// is right and down from the upper left corner of the first sheet's print, as a
+// ruler has it.
 func (s Scene) Off(q Point) float64 {
-	at := s.Place(0, q.X, q.Y)
+	at := s.Place(0, q.X/s.Print, q.Y/s.Print)
 	best := math.Inf(1)
 	for i := 1; i < len(s.Line); i++ {
 		best = min(best, apart(at, s.Line[i-1], s.Line[i]))
 	}
-	return best / s.Print
+	return best
 }

@@ -1,0 +1,306 @@
+// Package tracings measures the reader of photographed tracing sheets: ends of
+// boats are drawn on the shop's sheets, joined, photographed at a tilt with lens
+// errors, blur and shadows, and read; and sheets printed at the wrong scale are
+// offered as true ones.
+package tracings
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"runtime"
+	"slices"
+	"sync"
+
+	"fairtape/parse"
+	"fairtape/parse/tracing"
+	"fairtape/parse/tracing/tracingtest"
+)
+
+// ErrShort says that a figure falls short of its target.
+var ErrShort = errors.New("a figure falls short of its target")
+
+// Command is the subcommand. Nobody tunes on the default seed.
+type Command struct {
+	Seed   uint64  `default:"1889" help:"Seed of the ends and photos; 1 to 99 are for tuning."`
+	Count  int     `default:"200" help:"Photos of ends; half as many of sheets printed at the wrong scale, and as many at the right one."`
+	Tilt   float64 `default:"30" help:"Greatest tilt of the camera, degrees."`
+	Each   bool    `help:"One line a photo."`
+	Strict bool    `help:"End with status 1 when a target is missed."`
+}
+
+// The targets.
+const (
+	covered    = 0.95 // of the photos the line is within the stated error
+	mostOff    = 2.0  // mm, at 24 in
+	underMost  = 0.95 // of the photos of 24 in
+	readable   = 0.90 // of the photos are read at all
+	worthPaper = 0.90 // of true prints with both proofs count as true
+)
+
+// Run prints the figures, each beside its target.
+func (c *Command) Run(out io.Writer) error {
+	if c.Count < 2 {
+		return fmt.Errorf("--count %d: at least 2", c.Count)
+	}
+	if c.Tilt < 0 || c.Tilt > 60 {
+		return fmt.Errorf("--tilt %g: 0 to 60", c.Tilt)
+	}
+	printed, err := printSheets()
+	if err != nil {
+		return err
+	}
+	p := &printer{out: out}
+	if err := c.lines(p, printed); err != nil {
+		return err
+	}
+	if err := c.scales(p, printed); err != nil {
+		return err
+	}
+	p.printf("\n%d targets met, %d short\n", p.met, p.short)
+	if p.err == nil && c.Strict && p.short > 0 {
+		return ErrShort
+	}
+	return p.err
+}
+
+// shot is a photo and what was read of it.
+type shot struct {
+	scene  tracingtest.Scene
+	camera tracingtest.Camera
+	high   float64 // of the end, mm
+	read   parse.Tracing
+	err    error
+	off    float64 // of the farthest point of the line, mm
+}
+
+// lines holds the line that is read against the pencil's.
+func (c *Command) lines(p *printer, printed sheets) error {
+	shots, err := c.photograph(series{1, c.Count, false}, func(rng *rand.Rand, i int) (tracingtest.Scene, float64) {
+		high := tallest
+		if i%2 == 1 {
+			high = lowest + (tallest-lowest)*rng.Float64()
+		}
+		return printed.scene(rng, high, 1+printSpread*rng.NormFloat64()), high
+	})
+	if err != nil {
+		return err
+	}
+	p.printf("Ends of boats, %d photos tilted up to %.0f degrees, half of the ends 24 in high\n", len(shots), c.Tilt)
+	c.each(p, shots)
+	var residual, stated, off, tall []float64
+	within, trueScale, silent := 0, 0, 0
+	for _, s := range shots {
+		if s.err != nil {
+			continue
+		}
+		residual, stated, off = append(residual, s.read.Residual), append(stated, s.read.Error), append(off, s.off)
+		if s.off <= s.read.Error {
+			within++
+		}
+		if s.high == tallest {
+			tall = append(tall, s.off)
+		}
+		if s.read.Preview(tape(s.scene)) == "" {
+			trueScale++
+			if s.off > mostOff {
+				silent++
+			}
+		}
+	}
+	p.atLeast("photos that are read", share(len(off), len(shots)), readable, "")
+	p.spread("residual of the marks, mm", residual)
+	p.spread("stated error, mm", stated)
+	p.spread("true error, mm", off)
+	p.atLeast("true error within the stated one", share(within, len(off)), covered, "")
+	under := 0
+	for _, o := range tall {
+		if o < mostOff {
+			under++
+		}
+	}
+	p.atLeast(fmt.Sprintf("%d ends 24 in high: true error under 2 mm", len(tall)), share(under, len(tall)), underMost, "")
+	p.figure("taken for true to scale, with an honest tape", share(trueScale, len(off)), "")
+	p.atMost("  of these off by more than 2 mm", float64(silent), 0, "")
+	return nil
+}
+
+// Sheets printed at the wrong scale are at least so far from 1, as a fraction.
+const wrongScale = 0.01
+
+// scales holds what is taken for true to scale against the scale of the print.
+func (c *Command) scales(p *printer, printed sheets) error {
+	wrong, err := c.photograph(series{2, c.Count / 2, true}, func(rng *rand.Rand, i int) (tracingtest.Scene, float64) {
+		off := wrongScale + (0.10-wrongScale)*rng.Float64()
+		if i%2 == 1 {
+			off = -off
+		}
+		return printed.scene(rng, lowest*0.8, 1+off), 0
+	})
+	if err != nil {
+		return err
+	}
+	right, err := c.photograph(series{3, c.Count / 2, true}, func(rng *rand.Rand, _ int) (tracingtest.Scene, float64) {
+		return printed.scene(rng, lowest*0.8, 1+printSpread*rng.NormFloat64()), 0
+	})
+	if err != nil {
+		return err
+	}
+	hidden, err := c.photograph(series{4, c.Count / 4, true}, func(rng *rand.Rand, _ int) (tracingtest.Scene, float64) {
+		s := printed.scene(rng, lowest*0.8, 0.9+0.2*rng.Float64())
+		s.Table = 0.9 // paper on paper
+		return s, 0
+	})
+	if err != nil {
+		return err
+	}
+	nominal := func(s tracingtest.Scene) parse.Length { return parse.Length(s.Grid.Line.Height()) }
+	silent := func(tracingtest.Scene) parse.Length { return 0 }
+	p.printf("\nScale of the print, %d photos at 90 to 110 %%, none within 1 %%\n", len(wrong))
+	c.each(p, wrong)
+	var doubt []float64
+	for _, s := range wrong {
+		if s.err == nil && s.read.PrintScale != 0 {
+			doubt = append(doubt, 100*max(s.read.PrintScale-s.scene.Print, s.scene.Print-s.read.PrintScale))
+		}
+	}
+	p.figure("scale told by the paper's edges", share(len(doubt), len(wrong)), "")
+	p.spread("  off by, %", doubt)
+	p.atMost("taken for true: nobody measured the line", accepted(wrong, silent), 0, "")
+	p.atMost("taken for true: the line measured", accepted(wrong, tape), 0, "")
+	p.atMost("taken for true: the printed length repeated, not measured", accepted(wrong, nominal), 0, "")
+	p.printf("\n%d photos on a table as white as the paper, at 90 to 110 %%\n", len(hidden))
+	c.each(p, hidden)
+	p.atMost("taken for true: the printed length repeated, not measured", accepted(hidden, nominal), 0, "")
+	p.printf("\n%d photos at 100 %%\n", len(right))
+	c.each(p, right)
+	p.atMost("taken for true: nobody measured the line", accepted(right, silent), 0, "")
+	p.atLeast("taken for true: the line measured, share", accepted(right, tape)/float64(len(right)), worthPaper, "")
+	return nil
+}
+
+// accepted counts the photos that are taken for true to scale when this is said
+// of the printed line.
+func accepted(shots []shot, said func(tracingtest.Scene) parse.Length) (n float64) {
+	for _, s := range shots {
+		if s.err == nil && s.read.Preview(said(s.scene)) == "" {
+			n++
+		}
+	}
+	return n
+}
+
+// series is a number of photos. Small ones are as mail programs shrink them.
+type series struct {
+	part  uint64
+	count int
+	small bool
+}
+
+// photograph makes and reads photos on all processors. Each photo has random
+// numbers of its own.
+func (c *Command) photograph(of series, scene func(*rand.Rand, int) (tracingtest.Scene, float64)) ([]shot, error) {
+	shots := make([]shot, of.count)
+	failed := make([]error, of.count)
+	var wait sync.WaitGroup
+	next := make(chan int)
+	for range runtime.GOMAXPROCS(0) {
+		wait.Go(func() {
+			for i := range next {
+				rng := rand.New(rand.NewPCG(c.Seed, of.part<<32+uint64(i)))
+				s := &shots[i]
+				s.scene, s.high = scene(rng, i)
+				s.camera = tracingtest.Ordinary(rng, c.Tilt, long(s.scene))
+				if of.small {
+					s.camera.Width, s.camera.Height = 2016, 1512
+				}
+				failed[i] = s.shoot(rng)
+			}
+		})
+	}
+	for i := range of.count {
+		next <- i
+	}
+	close(next)
+	wait.Wait()
+	return shots, errors.Join(failed...)
+}
+
+// shoot takes the photo and reads it.
+func (s *shot) shoot(rng *rand.Rand) error {
+	photo, err := s.scene.Photograph(s.camera, rng)
+	if err != nil {
+		return err
+	}
+	s.read, s.err = tracing.Read(photo)
+	s.off = astray(s.scene, s.read.Line)
+	return nil
+}
+
+// each prints one line a photo when that was asked for.
+func (c *Command) each(p *printer, shots []shot) {
+	if !c.Each {
+		return
+	}
+	for i, s := range shots {
+		p.printf("%3d %-6s %2d of %2d sheets, tilt %4.1f, %4.2f mm off, %4.2f stated, residual %4.2f, print %.4f read %.4f, shadow %.2f, %v\n",
+			i, s.scene.Paper, s.read.Sheets, len(s.scene.Sheets), s.camera.Tilt, s.off, s.read.Error, s.read.Residual,
+			s.scene.Print, s.read.PrintScale, s.camera.Shadow.Deep, s.err)
+	}
+}
+
+func share(n, of int) float64 {
+	if of == 0 {
+		return 0
+	}
+	return float64(n) / float64(of)
+}
+
+// printer writes figures beside their targets and counts those met.
+type printer struct {
+	out        io.Writer
+	met, short int
+	err        error
+}
+
+func (p *printer) printf(format string, args ...any) {
+	if p.err == nil {
+		_, p.err = fmt.Fprintf(p.out, format, args...)
+	}
+}
+
+// atMost writes a figure that must not be greater than its target.
+func (p *printer) atMost(name string, figure, target float64, unit string) {
+	p.verdict(name, figure, target, figure <= target, "at most", unit)
+}
+
+// atLeast writes a figure that must not be less than its target.
+func (p *printer) atLeast(name string, figure, target float64, unit string) {
+	p.verdict(name, figure, target, figure >= target, "at least", unit)
+}
+
+func (p *printer) verdict(name string, figure, target float64, ok bool, bound, unit string) {
+	word := "met"
+	if ok {
+		p.met++
+	} else {
+		p.short++
+		word = "SHORT"
+	}
+	p.printf("%-62s %8.3g %-3s %s %-5.3g %s\n", name, figure, unit, bound, target, word)
+}
+
+// figure writes one that has no target.
+func (p *printer) figure(name string, figure float64, unit string) {
+	p.printf("%-62s %8.3g %s\n", name, figure, unit)
+}
+
+// spread writes the middle and the greatest of some figures.
+func (p *printer) spread(name string, figures []float64) {
+	if len(figures) == 0 {
+		return
+	}
+	slices.Sort(figures)
+	p.printf("%-62s %8.3g in the median, %.3g in 19 of 20, %.3g at most\n", name, figures[len(figures)/2], figures[len(figures)*19/20], figures[len(figures)-1])
+}
