@@ -25,6 +25,7 @@ type entry struct {
 	factor  float64     // the measure is that many times the number; 0 is 1
 	spot    bool        // the label names a place: its distance, or its breadth
 	end     bool        // the label names an end of the boat, and no height
+	instead bool        // of a column of corrections
 }
 
 // block is a table of stations, with one column of names.
@@ -87,6 +88,7 @@ type column struct {
 	astern  bool          // distances from the stern
 	dashed  bool          // feet, a dash, inches: "4-8 1/2"
 	guessed bool          // no heading says that these are stations
+	instead bool          // its numbers take the place of those of the same girth
 	name    *parse.Name   // the station that the heading of a card names
 	place   parse.Special // the one place that the table is of, where its heading names one
 }

@@ -1,6 +1,10 @@
 package table
 
-import "fairtape/parse"
+import (
+	"regexp"
+
+	"fairtape/parse"
+)
 
 // headingReach is how many rows of headings and blanks may stand between a
 // heading and the first number under it.
@@ -12,7 +16,7 @@ func (v view) dataBelow(r int) int {
 	start := 0
 	for c := 0; c < v.cols(); c++ {
 		it := v.at(r, c)
-		if !v.girthHeading(it) {
+		if !v.girthHeading(it) && !v.plainHeading(r, it) {
 			continue
 		}
 		for i := r + 1; i <= r+headingReach && i < v.rows(); i++ {
@@ -30,6 +34,23 @@ func (v view) dataBelow(r int) int {
 	}
 	return start
 }
+
+// plainHeading reports the heading of numbers on a sheet whose name says which
+// girth they are: "Station (ft) | inches" on the sheet "Hull girth".
+func (v view) plainHeading(r int, it *item) bool {
+	if v.girth == noRole || it.used || !plainNumbers.MatchString(it.folded) || !v.allWords(r) {
+		return false
+	}
+	for c := 0; c < v.cols(); c++ {
+		if v.at(r, c).asRole() == roleStation {
+			return true
+		}
+	}
+	return false
+}
+
+// plainNumbers say of a column no more than that it holds numbers.
+var plainNumbers = regexp.MustCompile(`^(?:(?:value|measure(?:ment|d)?|reading|girth|tape|number|result|valeur|mesure|tour)s?\b ?)?(?:[(\[]?(?:in|ins|inch|inches|"|cm|mm|po|pouces?|centimet(?:re|er)s?|millimet(?:re|er)s?)\.?[)\]]?)?$`)
 
 func (v view) girthHeading(it *item) bool {
 	if _, ok := v.meaning(it.folded); ok {
@@ -176,6 +197,7 @@ func (v view) column(start, c int) column {
 			break
 		}
 		col.astern = col.astern || fromStern.MatchString(t)
+		col.instead = col.instead || correctedWords.MatchString(t)
 		col.dashed = col.dashed || feetDashInches.MatchString(t)
 		if l := labelOf(t); l.measure != "" || stationLabel(t).at != nil {
 			break // the label of one number

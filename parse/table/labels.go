@@ -151,8 +151,11 @@ var spotWords = regexp.MustCompile(`^ ?(?:point|part|spot|section|place|endroit|
 
 func greatestLabel(s string) label {
 	rest := greatestWords.ReplaceAllString(s, "")
-	if _, what, ok := strings.Cut(rest, ":"); ok && roleOf(what) != noRole {
-		rest = what // "Greatest girth: opening"
+	for _, sign := range []string{":", ",", " - "} {
+		if _, what, ok := strings.Cut(rest, sign); ok && roleOf(what) != noRole {
+			rest = strings.TrimSpace(what) // "Greatest girth: opening"
+			break
+		}
 	}
 	if m := openingWords.FindStringIndex(rest); m != nil && strings.TrimSpace(rest[:m[0]]) == "" && !fullWords.MatchString(s) && !hullWords.MatchString(s) {
 		return label{measure: parse.GreatestOpening, weak: !placeWords.MatchString(s) && !thereWords.MatchString(s)}

@@ -15,6 +15,10 @@ import (
 func Read(file string, grids []Grid) parse.Document {
 	doc := parse.Document{File: file}
 	var sheets []*sheet
+	grids, examples := ofExamples(spelledOut(grids))
+	for _, g := range examples {
+		doc.Problems = append(doc.Problems, exampleProblem(file, g))
+	}
 	titles := sheetTitles(grids)
 	for i, g := range grids {
 		s := newSheet(file, splitPairs(joinHalves(unwrapped(g))))

@@ -221,7 +221,7 @@ func (v view) rowOf(r int, name parse.Name, label *item, columns []sorted) row {
 		if it.blank() || it.used {
 			continue
 		}
-		e := entry{item: it, heading: col.scale, doubt: col.doubt, factor: col.factor}
+		e := entry{item: it, heading: col.scale, doubt: col.doubt, factor: col.factor, instead: col.instead}
 		if col.dashed {
 			e.item = dashedFeet(it)
 		}
@@ -248,6 +248,7 @@ func (v view) rowOf(r int, name parse.Name, label *item, columns []sorted) row {
 			v.problem(parse.CodeColumnsUnclear, it, "It is not clear which girth this column holds.")
 		}
 	}
+	line.hull, line.full, line.opening = v.corrected(line.hull), v.corrected(line.full), v.corrected(line.opening)
 	return line
 }
 

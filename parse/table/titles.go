@@ -81,7 +81,7 @@ func (v view) titled(start int, girths, others []column) (g, o []column) {
 		if col.role != noRole || !v.mostlyNumbers(start, col.at) {
 			continue
 		}
-		if texts := v.headings(start, col.at); only >= 0 || len(texts) > 0 && !unitOnly.MatchString(texts[0]) {
+		if texts := v.headings(start, col.at); only >= 0 || len(texts) > 0 && !plainNumbers.MatchString(texts[0]) {
 			return girths, others
 		}
 		only = i
