@@ -13,7 +13,7 @@ import (
 // right: over surveys of which a third has no slip, the findings' mean distance
 // from that is at most 0.05.
 func TestCalibration(t *testing.T) {
-	const surveys = 240
+	const surveys = 480
 	type bin struct{ n, p, wrong float64 }
 	var bins [10]bin
 	var total float64

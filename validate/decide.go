@@ -47,10 +47,13 @@ const (
 	// About a whole survey: every girth of some fifteen rows is put in doubt,
 	// and with them the customer's trust in the rest.
 	wholeAsk = 400
+	// The same about a tape's cut-off end, which measuring the opening once more
+	// settles as well.
+	offsetAsk = 3000
 	// About every row abaft a place.
 	skippedAsk = 30
 	// About the end of the tape, asked by measuring the opening once more.
-	tapeEndAsk = 3
+	tapeEndAsk = 5
 	// A height tells little of the girths, nor they of it, and paper tracings
 	// give the ends' outlines anyway.
 	heightAsk = 15
@@ -62,6 +65,8 @@ func weight(s slip.Suspicion) float64 {
 	switch {
 	case s.Cell.Measure == parse.BowHeight || s.Cell.Measure == parse.SternHeight:
 		return heightAsk
+	case s.Whole && s.Kind == slip.TapeOffset:
+		return offsetAsk
 	case s.Whole:
 		return wholeAsk
 	case s.Kind == slip.RowSkipped:

@@ -15,29 +15,30 @@ type hyper struct {
 // long batten to one with quick turns at the ends.
 func grid() []hyper {
 	return []hyper{
-		{0.20, 3, 0.45, 8.0, 0.18, 0.25},
-		{0.20, 3, 0.20, 1.5, 0.16, 0.15},
-		{0.45, 8, 0.30, 2.0, 0.16, 0.15},
-		{0.20, 3, 0.20, 3.0, 0.17, 0.15},
-		{0.45, 8, 0.45, 8.0, 0.18, 0.10},
-		{0.12, 2, 0.30, 2.0, 0.18, 0.10},
-		{0.30, 4, 0.12, 2.0, 0.30, 0.08},
-		{0.20, 3, 0.30, 4.0, 0.35, 0.06},
-		{0.30, 4, 0.30, 4.0, 0.55, 0.02},
+		{0.17, 3, 0.38, 8.0, 0.18, 0.25},
+		{0.17, 3, 0.17, 1.5, 0.16, 0.15},
+		{0.38, 8, 0.26, 2.0, 0.16, 0.15},
+		{0.17, 3, 0.17, 3.0, 0.17, 0.15},
+		{0.38, 8, 0.38, 8.0, 0.18, 0.10},
+		{0.10, 2, 0.26, 2.0, 0.18, 0.10},
+		{0.26, 4, 0.10, 2.0, 0.30, 0.08},
+		{0.17, 3, 0.26, 4.0, 0.35, 0.06},
+		{0.26, 4, 0.26, 4.0, 0.55, 0.02},
 	}
 }
 
-// matern is the Matern covariance of smoothness 5/2 with unit variance at
-// distance d in units of its range (Rasmussen and Williams 2006, eq. 4.17).
+// matern is the Matern covariance of smoothness 7/2 with unit variance at
+// distance d in units of its range (Rasmussen and Williams 2006, eq. 4.16 with
+// p = 3).
 func matern(d float64) float64 {
-	a := math.Sqrt(5) * d
-	return (1 + a + a*a/3) * math.Exp(-a)
+	a := math.Sqrt(7) * d
+	return (1 + a + 2*a*a/5 + a*a*a/15) * math.Exp(-a)
 }
 
 // warpShare is how far the length is stretched at the ends, where girths turn
 // faster than amidships: 0 none, 1 as the cosine does, which makes a rounded
 // end as smooth as the middle.
-const warpShare = 0.75
+const warpShare = 0.9
 
 // warp maps the distance from the bow, as a fraction of the length, to the
 // coordinate in which a boat is equally smooth everywhere.

@@ -26,12 +26,13 @@ const (
 	rateCarryAft  = 0.5   // the same, when the carry point lies abaft midships
 	tellingHeight = 2.0   // inches between the end heights from which they tell one end from the other
 	rateColumn    = 0.01  // each cause of a whole column
-	rateOffset    = 0.02  // a tape that does not begin at nought
+	rateOffset    = 0.03  // a tape that does not begin at nought
 	rateLastLeft  = 0.001 // the last row left out though there is room for it
 	lastStation   = 4     // inches from the stern within which the last station may be left out
 	leastBetter   = 2     // log weight from which a cause of a column is weighed in full
 	skipDepth     = 3     // how far below the written order a skipped row is weighed in full
-	doubtDepth    = 3     // the same, for the other causes of a whole survey
+	doubtDepth    = 3     // the same, for stations counted from the stern
+	offsetDepth   = 4     // the same, for a tape that does not begin at nought
 	cutOff        = 1.0   // inches that a tape's cut-off end takes, most often
 	wholeBoat     = 0.4   // share of rows that no boat can have, from which a column is suspected
 	longestGirth  = 110.0 // inches; few boats' middle full girth is more, so the unit is doubted

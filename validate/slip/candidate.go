@@ -16,21 +16,21 @@ type candidate struct {
 }
 
 // Rates of slips per number. Of all numbers measured and written by hand 0.4 to
-// 2.4 % are wrong (medRxiv 2020.11.19.20234872); these come to 1.2 %. How they
+// 2.4 % are wrong (medRxiv 2020.11.19.20234872); these come to 1.0 %. How they
 // divide follows Verhoeff (1969) for digits, single 60 to 95 %, transposed 10 to
 // 20 %, and is common practice without a source for the tape.
 const (
 	rateTen      = 1.4e-3
 	rateFoot     = 0.35e-3
-	rateTrans    = 0.7e-3 // per pair of neighbours
-	rateDigit    = 5.0e-3 // in two digits
+	rateTrans    = 1.0e-3 // per pair of neighbours
+	rateDigit    = 3.0e-3 // in two digits
 	rateTape     = 1.4e-3 // twisted, slack, hung on something
 	rateUnknown  = 0.035e-3
-	rateMetric   = 1.0e-3
+	rateMetric   = 0.5e-3
 	rateDecimal  = 0.5e-3
 	rateJoined   = 0.35e-3
 	rateSwapped  = 1.0e-3 // per pair
-	rateOpening  = 0.7e-3
+	rateOpening  = 0.8e-3
 	rateLength   = 0.1e-3
 	rateAddDrop  = 0.02e-3 // a digit too many or too few
 	rateRepeated = 0.7e-3  // per row
@@ -185,7 +185,10 @@ func (l *list) addUnits() {
 	w := l.written
 	whole := w == math.Floor(w)
 	if l.unit == parse.Centimetre {
-		l.add(MetricEdge, w*2.54, rateMetric)
+		// A whole inch stands for each of the centimetres that round to it.
+		for meant := math.Ceil(2.54 * (w - 0.5)); meant < 2.54*(w+0.5); meant++ {
+			l.add(MetricEdge, meant, rateMetric)
+		}
 	} else {
 		l.add(MetricEdge, w/2.54, rateMetric)
 		feet, in := math.Floor(w/100), math.Mod(w, 100)

@@ -34,7 +34,9 @@ func TestCandidates(t *testing.T) {
 		{119, parse.Centimetre, 129, OffByTen},
 		{311, parse.Centimetre, 47, None},
 		{61, parse.Centimetre, 211, TapeLength},
-		{51, parse.Centimetre, 129.54, MetricEdge},
+		{51, parse.Centimetre, 128, None}, // reads 50 on the other edge
+		{51, parse.Centimetre, 129, MetricEdge},
+		{51, parse.Centimetre, 130, MetricEdge},
 	} {
 		got := None
 		for _, c := range candidates(test.written, test.unit) {

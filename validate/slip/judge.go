@@ -95,7 +95,7 @@ func readings(s parse.Survey) ([]reading, error) {
 		for i, d := range newSheet(s, a.survey, 1).data {
 			off[i] = sh.data[i].Value - d.Value
 		}
-		if a.log+f.EvidenceLess(off)-f.Evidence() > -doubtDepth {
+		if a.log+f.EvidenceLess(off)-f.Evidence() > -offsetDepth {
 			sh, f, err := a.lay(s)
 			if err == nil {
 				todo = append(todo, laid{a, sh, f, nil, plain})

@@ -1,6 +1,7 @@
 package curves
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -53,36 +54,137 @@ func (b bench) limit(t trial) float64 {
 	return distuv.UnitNormal.Quantile(1 - allowedNeedless/numbers/2)
 }
 
-// deviation returns how many standard deviations a girth lies off the true one.
-func (b bench) deviation(t trial, c parse.Cell) float64 {
-	switch g := t.survey.Greatest; c.Measure {
-	case parse.GreatestHullGirth, parse.GreatestFullGirth:
-		hull, full := b.apart(t, g.Pair, g.At.Value.In(parse.Inch))
-		return either(c.Measure == parse.GreatestHullGirth, hull, full)
-	case parse.TransomHullGirth, parse.TransomFullGirth:
-		hull, full := b.apart(t, t.survey.Transom, t.sheet.Boat.Length)
-		return either(c.Measure == parse.TransomHullGirth, hull, full)
+// namedCeiling returns the share of trials in which the slip of one number is
+// named by whoever knows the true girths, what else stands on the sheet and how
+// often each slip happens, and names what is then likeliest. It is not known
+// for other slips.
+func (b bench) namedCeiling(trials []trial) (share float64, known bool) {
+	named := make([]int, len(trials))
+	for _, t := range trials {
+		if len(t.done.Wrong) != 1 {
+			return 0, false
+		}
 	}
-	i := slices.IndexFunc(t.survey.Stations, func(row parse.Station) bool { return row.At == c.At })
-	hull, full := b.apart(t, t.survey.Stations[i].Pair, c.At.In(parse.Inch))
-	return either(c.Measure == parse.HullGirth, hull, full)
+	each(len(trials), func(i int) {
+		named[i] = one(b.likeliestName(trials[i]) == trials[i].done.Wrong[0].Name)
+	})
+	sum := 0
+	for _, n := range named {
+		sum += n
+	}
+	return float64(sum) / float64(len(trials)), true
 }
 
-func either(first bool, a, b float64) float64 {
-	if first {
-		return a
+// farOff is how many standard deviations off the true girth a reading never is.
+const farOff = 5
+
+// likeliestName weighs every value that may have been measured where a number
+// is wrong, and every slip that writes what stands there for it.
+func (b bench) likeliestName(t trial) string {
+	cell := t.done.Wrong[0].Cell
+	p, x := t.at(cell)
+	girths := b.girths(t, x)
+	girth, reading := girths.hull, p.HullGirth
+	if full(cell) {
+		girth, reading = girths.full, p.FullGirth
 	}
-	return b
+	wrote := reading.Value.In(b.tape.Unit)
+	weights := map[string]float64{}
+	for _, truth := range b.grid(girth.mean-farOff*girth.sd, girth.mean+farOff*girth.sd) {
+		z := (parse.Measured(truth, b.tape.Unit).In(parse.Inch) - girth.mean) / girth.sd
+		density := math.Exp(-z * z / 2)
+		for _, name := range known.Names(truth, wrote, b.tape.Unit) {
+			weights[name] += density * chance(name, truth)
+		}
+		if full(cell) && math.Abs(truth-p.HullGirth.Value.In(b.tape.Unit)-wrote) < 1e-6 {
+			weights["opening-for-full"] += density * chance("opening-for-full", truth)
+		}
+	}
+	best := ""
+	for _, name := range slices.Sorted(maps.Keys(weights)) {
+		if weights[name] > weights[best] {
+			best = name
+		}
+	}
+	return best
+}
+
+// grid returns the values that a customer of the unit writes between two girths
+// in inches.
+func (b bench) grid(from, to float64) []float64 {
+	step := 0.5
+	if b.tape.Unit == parse.Centimetre {
+		step = 1
+	}
+	unit := b.tape.Unit
+	var all []float64
+	for k := math.Ceil(parse.Inches(from).In(unit) / step); k*step <= parse.Inches(to).In(unit); k++ {
+		all = append(all, k*step)
+	}
+	return all
+}
+
+// chance is how often a slip of the name writes one certain number for truth,
+// where every slip of the table is as frequent as any other.
+func chance(name string, truth float64) float64 {
+	switch name {
+	case "off-by-ten", "off-by-foot": // too many or too few
+		return 1.0 / 2
+	case "digit":
+		const others = 9 // that may stand for the right one
+		return 1 / (others * math.Ceil(math.Log10(truth+1)))
+	}
+	return 1
+}
+
+// at returns the pair in which a girth stands, and its place in inches.
+func (t trial) at(c parse.Cell) (parse.Pair, float64) {
+	switch g := t.survey.Greatest; c.Measure {
+	case parse.GreatestHullGirth, parse.GreatestFullGirth:
+		return g.Pair, g.At.Value.In(parse.Inch)
+	case parse.TransomHullGirth, parse.TransomFullGirth:
+		return t.survey.Transom, t.sheet.Boat.Length
+	}
+	i := slices.IndexFunc(t.survey.Stations, func(row parse.Station) bool { return row.At == c.At })
+	return t.survey.Stations[i].Pair, c.At.In(parse.Inch)
+}
+
+// full reports a full girth.
+func full(c parse.Cell) bool {
+	return c.Measure == parse.FullGirth || c.Measure == parse.GreatestFullGirth || c.Measure == parse.TransomFullGirth
+}
+
+// deviation returns how many standard deviations a girth lies off the true one.
+func (b bench) deviation(t trial, c parse.Cell) float64 {
+	p, x := t.at(c)
+	hull, closed := b.apart(t, p, x)
+	if full(c) {
+		return closed
+	}
+	return hull
+}
+
+// normal is what a reading may be.
+type normal struct{ mean, sd float64 } // inches
+
+// pairOfGirths is what the readings of a pair may be.
+type pairOfGirths struct{ hull, full normal }
+
+// girths returns what the girths at x read, the boat's true ones known.
+func (b bench) girths(t trial, x float64) pairOfGirths {
+	trueHull, trueFull := t.sheet.Boat.Girths(min(x, t.sheet.Boat.Length))
+	nearHull, nearFull := t.sheet.Boat.Girths(max(x-1, 0))
+	return pairOfGirths{
+		hull: normal{trueHull, b.spread(trueHull - nearHull)},
+		full: normal{trueFull, b.spread(trueFull - nearFull)},
+	}
 }
 
 // apart returns how many standard deviations the girths of a pair lie off the
 // true ones at x.
 func (b bench) apart(t trial, p parse.Pair, x float64) (hull, full float64) {
-	trueHull, trueFull := t.sheet.Boat.Girths(min(x, t.sheet.Boat.Length))
-	nearHull, nearFull := t.sheet.Boat.Girths(max(x-1, 0))
-	hull = (p.HullGirth.Value.In(parse.Inch) - trueHull) / b.spread(trueHull-nearHull)
-	full = (p.FullGirth.Value.In(parse.Inch) - trueFull) / b.spread(trueFull-nearFull)
-	return hull, full
+	g := b.girths(t, x)
+	return (p.HullGirth.Value.In(parse.Inch) - g.hull.mean) / g.hull.sd, (p.FullGirth.Value.In(parse.Inch) - g.full.mean) / g.full.sd
 }
 
 // spread returns the standard deviation of a girth in inches, from tape, slack,
@@ -124,14 +226,24 @@ func (b bench) placeKnown(t trial) bool {
 // surveys are asked for no more than is allowed: once with the question counted
 // as one number, once by the girths of all its rows.
 func (b bench) openingCeiling(rows int) (asOne, byRows float64) {
-	mark := 1.0
-	if b.tape.Unit == parse.Centimetre {
-		mark = parse.Centimetres(3).In(parse.Inch)
-	}
-	shift := mark / b.spread(0)
+	shift := b.markShift()
 	share := func(numbers float64) float64 {
 		limit := distuv.UnitNormal.Quantile(1 - allowedNeedless/numbers)
 		return 1 - distuv.UnitNormal.CDF(limit-shift)
 	}
 	return share(1), share(float64(2 * rows))
+}
+
+// openingLikelier returns how often the opening control, its true value known,
+// lies nearer to what a tape that begins at its first mark makes of it.
+func (b bench) openingLikelier() float64 { return distuv.UnitNormal.CDF(b.markShift() / 2) }
+
+// markShift returns how far a tape that begins at its first mark shifts a
+// reading, in the reading's standard deviations.
+func (b bench) markShift() float64 {
+	mark := 1.0
+	if b.tape.Unit == parse.Centimetre {
+		mark = parse.Centimetres(3).In(parse.Inch)
+	}
+	return mark / b.spread(0)
 }

@@ -31,7 +31,7 @@ func TestRunPrintsEveryLine(t *testing.T) {
 	}
 	text := "\n" + out.String()
 	var want []string
-	for _, class := range everyClass() {
+	for _, class := range append(everyClass(), known.WorkBoats()...) {
 		want = append(want, string(class))
 	}
 	for _, slip := range append(known.SingleSlips(), known.ColumnCauses()...) {
@@ -74,7 +74,16 @@ func TestCeiling(t *testing.T) {
 	if got := b.ceiling(b.spoiled(known.HalfLost)); got > 0.3 {
 		t.Errorf("half an inch stands out in %v of surveys", got)
 	}
+	if got, known := b.namedCeiling(b.spoiled(known.Foot)); !known || got < 0.98 {
+		t.Errorf("a foot is named in %v of surveys", got)
+	}
+	if _, known := b.namedCeiling(b.spoiled(known.Swapped)); known {
+		t.Error("two wrong numbers are named as one")
+	}
 	b.tape.Noise = 5
+	if got, _ := b.namedCeiling(b.spoiled(known.Foot)); got > 0.6 {
+		t.Errorf("with a tape that errs by 5 in, a foot is named in %v of surveys", got)
+	}
 	if got := b.ceiling(b.spoiled(known.Tape2to3)); got > 0.3 {
 		t.Errorf("with a tape that errs by 5 in, 2 to 3 in stand out in %v of surveys", got)
 	}

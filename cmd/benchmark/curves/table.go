@@ -55,7 +55,14 @@ func printClean(p *printer, b bench) {
 		p.printf(" %14s", j.name)
 	}
 	p.printf("\n")
-	for _, class := range everyClass() {
+	printClasses(p, b, everyClass())
+	b.family = known.WorkBoat
+	printClasses(p, b, known.WorkBoats())
+}
+
+// printClasses writes a line for each of the classes.
+func printClasses(p *printer, b bench, classes []known.Class) {
+	for _, class := range classes {
 		trials := b.clean(class)
 		most := cleanOdd
 		if class == known.Ordinary {
@@ -78,8 +85,9 @@ func printClean(p *printer, b bench) {
 // targets, then the rivals on the same surveys.
 func printSlips(p *printer, b bench) {
 	p.printf("\nOne slip: asked for %%, beside what could be asked for with the true girths known; sound numbers\n" +
-		"asked for, per survey; slip named %%; true value within 1 in of the suggested %%\n")
-	p.printf("%-27s %-15s %7s  %-15s %-15s %-15s\n", "slip", "asked/least", "ceiling", "needless/most", "named/least", "value/least")
+		"asked for, per survey; slip named %%, beside what could be named with the true girths known and how often\n" +
+		"each slip happens; true value within 1 in of the suggested %%\n")
+	p.printf("%-27s %-15s %7s  %-15s %-15s %7s  %-15s\n", "slip", "asked/least", "ceiling", "needless/most", "named/least", "ceiling", "value/least")
 	rows := append(known.SingleSlips(), known.RowRepeated, known.RowSkipped, known.FromStern, known.HalfLost)
 	theirs := make([]string, len(rows))
 	for i, slip := range rows {
@@ -93,9 +101,13 @@ func printSlips(p *printer, b bench) {
 			ceiling = "-"
 		}
 		t, target := b.judges[0].count(trials), targetOf(slip, b.tape.Unit)
-		p.printf("%-27s %-15s %7s  %-15s %-15s %-15s\n", slip,
+		names := "-"
+		if share, known := b.namedCeiling(trials); known {
+			names = fmt.Sprintf("%.1f", 100*share)
+		}
+		p.printf("%-27s %-15s %7s  %-15s %-15s %7s  %-15s\n", slip,
 			p.percent(t.share(t.found), target.found), ceiling, p.few(t.share(t.needless), needlessWithSlip),
-			p.percent(t.share(t.named), target.named), p.percent(t.share(t.valued), target.valued))
+			p.percent(t.share(t.named), target.named), names, p.percent(t.share(t.valued), target.valued))
 		theirs[i] = fmt.Sprintf("%-27s", slip)
 		for _, j := range b.judges[1:] {
 			t := j.count(trials)
@@ -140,7 +152,8 @@ func printColumns(p *printer, b bench) {
 	}
 	asOne, byRows := b.openingCeiling(usualRows)
 	p.printf("tape begins at 1 in: the opening control alone, its true value known, can tell %.1f %% where a needless\n"+
-		"question counts as one number, %.1f %% where it counts as both girths of %d rows\n", 100*asOne, 100*byRows, usualRows)
+		"question counts as one number, %.1f %% where it counts as both girths of %d rows, %.1f %% where it is\n"+
+		"named as soon as it is likelier than not to be the tape\n", 100*asOne, 100*byRows, usualRows, 100*b.openingLikelier())
 }
 
 // printKnown writes how boats with published or exact answers are judged.
