@@ -67,6 +67,18 @@ girth|4 ft aft of bow|3 ft 9 in|5 ft 8 in
 girth|5 ft aft of bow|3 ft 6 1/2 in|5 ft 1 in
 girth|6 ft aft of bow|3 ft 1 in|3 ft 9 in
 `, "in loa=75 bow=18.5 stern=17 carry=19.5 greatest=-,-,-,-" + sixRows, ""},
+	{"measures across the columns of the table", `
+Tape check: long edge of paper|11 in||Deck|open X
+Length overall|6 ft 3 in||Carry point|19 1/2 in
+Bow height|18 1/2 in||Stern height|17 in
+Station|Hull girth|Full girth|Notes
+1 ft|35 1/2|42
+2 ft|40|55
+3 ft|44|66
+4 ft|45|68
+5 ft|42 1/2|61
+6 ft|37|45
+`, "in loa=75 bow=18.5 stern=17 carry=19.5 greatest=-,-,-,-" + sixRows, "unit-guessed"},
 	{"distances from the stern", `
 Length overall|7 ft
 Feet from stern|Hull girth (in)|Full girth (in)
