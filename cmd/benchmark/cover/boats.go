@@ -7,6 +7,9 @@ import (
 	"slices"
 	"time"
 
+	"gonum.org/v1/gonum/interp"
+
+	"fairtape/parse"
 	"fairtape/reply/cover"
 	"fairtape/reply/cover/sheet"
 	"fairtape/validate"
@@ -61,6 +64,40 @@ func between(p *printer, boats []boat) {
 		p.figure(readings.name+": boats with more than that", float64(over), "")
 		p.figure(readings.name+": most, two feet and more from the ends", inner, "in")
 	}
+	betweenTrue(p, boats)
+}
+
+// betweenTrue is what stations a foot apart leave open even where nothing was
+// rounded: a cubic (not-a-knot, gonum's) through the boats' own girths there.
+func betweenTrue(p *printer, boats []boat) {
+	most, over := 0.0, 0
+	for _, b := range boats {
+		var at []float64
+		var girths [2][]float64
+		for _, s := range b.exact.Survey.Stations {
+			x := s.At.In(parse.Inch)
+			hull, full := b.known.Girths(x)
+			at, girths[0], girths[1] = append(at, x), append(girths[0], hull), append(girths[1], full)
+		}
+		worst := 0.0
+		for k, list := range girths {
+			var cubic interp.NotAKnotCubic
+			if cubic.Fit(at, list) != nil {
+				continue // too few stations
+			}
+			for x := 12.0; x <= b.known.Length-12; x++ {
+				var want [2]float64
+				want[0], want[1] = b.known.Girths(x)
+				worst = math.Max(worst, math.Abs(cubic.Predict(x)-want[k]))
+			}
+		}
+		most = math.Max(most, worst)
+		if worst > girthMost {
+			over++
+		}
+	}
+	p.figure("a cubic through the true girths, not rounded: most", most, "in")
+	p.figure("a cubic through the true girths, not rounded: boats with more than 0.6", float64(over), "")
 }
 
 // roll holds the length of cloth that is used up against that of boxes.

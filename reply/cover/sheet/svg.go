@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
+	"math"
 	"strings"
 
 	"fairtape/reply/cover"
@@ -94,7 +95,11 @@ func checked(s *cover.CutSheet, title string) []figure {
 }
 
 func title(s *cover.CutSheet) string {
-	parts := []string{heading(s), or(clean(s.Customer), clean(s.Boat)), clothName(s)}
+	parts := []string{heading(s)}
+	if name := or(clean(s.Customer), clean(s.Boat)); name != "" {
+		parts = append(parts, name)
+	}
+	parts = append(parts, clothName(s))
 	if void := voidWords(s); void != "" {
 		parts = append(parts, void)
 	}
@@ -149,17 +154,46 @@ func (p placed) figures(s *cover.CutSheet) []figure {
 	a, b := p.at(panel.Near.Sewing[middle]), p.at(panel.Far.Sewing[middle])
 	at := Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}
 	all = append(all, figure{layer: layerText, line: []Point{at}, text: panel.Name + ": " + title(s), size: 14})
-	for k, e := range []struct {
-		x    float64
-		name string
-	}{{low.X + 3, "BOW"}, {high.X - 3, "STERN"}} {
-		words := e.name + ", end from tracing"
-		if panel.Ends[k] != nil {
-			words = e.name + ", end as traced"
+	for end, name := range []string{"BOW", "STERN"} {
+		words := name + ", end from tracing"
+		if panel.Ends[end] != nil {
+			words = name + ", end as traced"
 		}
-		all = append(all, figure{layer: layerText, line: []Point{p.at(Point{X: e.x, Y: (low.Y + high.Y) / 2})}, text: words, size: 8})
+		all = append(all, figure{layer: layerText, line: []Point{p.endLabel(end, words)}, text: words, size: endSize})
 	}
 	return all
+}
+
+// Words at the ends of a panel, in millimetres.
+const (
+	endSize  = 8.0
+	endInset = 30.0
+	perGlyph = 0.6 // of the size, that a letter is wide
+)
+
+// endLabel is where words at an end of a panel begin, so that they stand on its
+// cloth: half way between its edges there.
+func (p placed) endLabel(end int, words string) Point {
+	low, high := bounds(p.panel.Cut)
+	tip := low.X
+	if end == 1 {
+		tip = high.X
+	}
+	inside := tip + (low.X+high.X-2*tip)*0.04
+	var across []Point
+	for _, q := range p.panel.Cut {
+		if math.Abs(q.X-tip) <= math.Abs(inside-tip) {
+			across = append(across, q)
+		}
+	}
+	least, most := bounds(across)
+	at := p.at(Point{X: tip, Y: (least.Y + most.Y) / 2})
+	if other := p.at(Point{X: low.X + high.X - tip}); at.X > other.X {
+		at.X -= endInset + perGlyph*endSize*float64(len(words))
+	} else {
+		at.X += endInset
+	}
+	return at
 }
 
 // transomFigures draws the transom panel at true scale, its middle at x and its
