@@ -107,7 +107,8 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink
 	}
 	entries := map[key]*entry{}
 	bounds := map[key]form.Rect{}
-	figures := map[int][]figure{} // by field
+	outlines := map[key][]float64{} // of the boxes of each cell
+	figures := map[int][]figure{}   // by field
 	var order []key
 	page.Ticks = map[string]float64{}
 	for i, b := range page.boxes {
@@ -115,12 +116,12 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink
 		k := key{f.Cell, f.Try}
 		if f.Cell.Measure != "" {
 			if entries[k] == nil {
-				entries[k] = &entry{parts: map[form.Part]number{}, sound: 1}
+				entries[k] = &entry{parts: map[form.Part]number{}}
 				order = append(order, k)
 				bounds[k] = b.rectOf()
 			}
 			bounds[k] = bounds[k].Union(b.rectOf())
-			entries[k].sound *= soundness(b.outline / usual)
+			outlines[k] = append(outlines[k], b.outline/usual)
 		}
 		switch {
 		case f.Kind == form.Digits:
@@ -141,6 +142,7 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink
 		}
 	}
 	for _, k := range order {
+		entries[k].sound = soundness(outlines[k])
 		c := Cell{Cell: k.cell, Try: k.try, Reading: entries[k].reading(l.Unit), Bounds: bounds[k]}
 		place := page.view.place(c.Bounds, p.factor)
 		if beside[k] {
@@ -208,11 +210,17 @@ func tickOf(p *patch, l inkLevels) float64 {
 	return 1
 }
 
-// soundness is how sure it is that a box is where it seems to be, from how well
-// its outline is seen beside those of the other boxes.
-func soundness(outline float64) float64 {
+// soundness is how sure it is that the boxes of a cell are where they seem to
+// be, from how well their outlines are seen beside those of the other boxes. Ink
+// hides an outline, a thick tick half of it; but boxes side by side do not move
+// apart.
+func soundness(outlines []float64) float64 {
 	const least, enough = 0.3, 0.6
-	return min(max((outline-least)/(enough-least), 0.5), 1)
+	mean := 0.0
+	for _, o := range outlines {
+		mean += o / float64(len(outlines))
+	}
+	return min(max((mean-least)/(enough-least), 0.5), 1)
 }
 
 // usualOutline is how well the outlines of a page are seen: the median.

@@ -21,6 +21,11 @@ func (r *Reader) ReadAll(file string, pictures []*Picture, lost int) parse.Docum
 		page, err := r.Page(file, p)
 		var refused *Fault
 		if errors.As(err, &refused) {
+			if len(pictures) == 1 && (refused.Code == CodeNoPage || refused.Code == CodeCorner && !codeAnywhere(p.light)) {
+				if table, ok := r.free(file, p); ok {
+					return table
+				}
+			}
 			problems = append(problems, parse.Problem{Code: refused.Code, Source: parse.Source{File: file, Place: prefix}, Message: refused.Message})
 			continue
 		}

@@ -24,6 +24,7 @@ type Command struct {
 	Grade     string `default:"" help:"Only this grade: flat, ordinary or steep."`
 	Digits    string `default:"" help:"Folder of the MNIST files; by default that of the Go module."`
 	Rival     int    `default:"120" help:"Numbers a grade that Tesseract reads too, where it is installed."`
+	Free      int    `default:"8" help:"Photos of tables on other papers, of each kind and grade."`
 	Unusable  int    `default:"4" help:"Photos that cannot do, of each kind."`
 	Keep      string `default:"" help:"Folder for photos with silent errors, to look at."`
 	Side      int    `default:"0" help:"Photos made and read side by side; 0 for as many as there are processors."`
@@ -77,6 +78,9 @@ func (c *Command) Run(out io.Writer) error {
 		if err := printRival(out, w, grade, c.Rival); err != nil {
 			return err
 		}
+	}
+	if err := c.printFree(out, reader, w); err != nil {
+		return err
 	}
 	if err := printUnusable(out, reader, w, c.Unusable); err != nil {
 		return err
