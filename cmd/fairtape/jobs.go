@@ -178,6 +178,8 @@ type history struct {
 	surveys   []ledger.Version
 	decisions []ledger.Decision
 	letters   []ledger.Draft  // oldest first
+	sheets    []ledger.Sheet  // oldest first
+	cut       int             // number of the sheet that was cut, 0 for none
 	report    validate.Report // on the survey as it is now
 }
 
@@ -188,6 +190,14 @@ func readHistory(tx *ledger.Tx, account string, j ledger.Job, weights validate.C
 	if h.surveys, err = tx.Surveys(account, j.ID); err != nil {
 		return h, err
 	}
+	if h.sheets, err = tx.Sheets(account, j.ID); err != nil {
+		return h, err
+	}
+	cover, err := tx.Cover(account, j.ID)
+	if err != nil {
+		return h, err
+	}
+	h.cut = cover.Cut
 	if h.decisions, err = tx.DecisionsOf(account, j.ID); err != nil {
 		return h, err
 	}

@@ -60,6 +60,9 @@ func printJob(w io.Writer, j ledger.Job, h history) error {
 		}
 		field("decided", strings.TrimRight(fmt.Sprintf("%s  %s by %s%s: %s", moment(d.Made), d.Choice, d.Person, words, d.Outcome), ": "))
 	}
+	for _, s := range h.sheets {
+		field("cut sheet", fmt.Sprintf("%s  %d, %s", moment(s.Made), s.Number, sheetState(s, h.cut)))
+	}
 	for _, l := range h.letters {
 		words := string(l.State)
 		if !l.Settled.IsZero() {
@@ -78,6 +81,20 @@ func printJob(w io.Writer, j ledger.Job, h history) error {
 	last := h.letters[len(h.letters)-1]
 	_, err := fmt.Fprintf(w, "\nLetter %s (%s):\n\n%s\n", last.ID, last.State, strings.TrimRight(escapeText(last.Letter), "\n"))
 	return err
+}
+
+// sheetState says whether a cut sheet holds. One that was cut and does not is an
+// alarm.
+func sheetState(s ledger.Sheet, cut int) string {
+	switch {
+	case s.Void != "" && s.Number == cut:
+		return "ALARM: it was cut, and is void since: " + s.Void
+	case s.Void != "":
+		return "void, destroy it: " + s.Void
+	case s.Number == cut:
+		return "cut"
+	}
+	return "holds, not cut yet"
 }
 
 // moment writes a time as a log does.
