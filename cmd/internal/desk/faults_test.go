@@ -3,6 +3,8 @@ package desk
 import (
 	"bytes"
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -16,33 +18,6 @@ import (
 	"fairtape/reply/smtp"
 	"fairtape/reply/smtp/smtptest"
 )
-
-// Which test shows that a fault outside does no harm.
-//
-//	sending
-//	  4xx at each command                  TestMailServerFaults, smtp.TestSendOutcomes
-//	  5xx                                  TestMailServerFaults, TestSendingTrouble
-//	  connection lost after the final dot  TestMailServerFaults, smtp.TestSendLostInData
-//	  a yes that comes after minutes       TestMailServerFaults
-//	  one of two recipients refused        TestMailServerFaults
-//	  our letter bounces                   TestBounce
-//	  a mail delivered twice               TestMailFaults, TestSameMailTwice
-//	  one Message-ID, two texts            TestMailFaults, TestSameMailTwice
-//	chat
-//	  asked to wait                        chat.TestRetryAfterIsObeyedAndOrderKept
-//	  failure or silence after a post      chat.TestUnknownOutcomes, chat.TestKilledAtEveryRequest
-//	  an event delivered again             chat.TestDeliveredTwice, TestChatFaults
-//	  two people press, an old post        TestFirstCounts, chat.TestTwoPeoplePress
-//	  a press before our own record        TestChatFaults
-//	  channel archived, token revoked      TestChatIsShut, chat.TestErrorsAreToldApart
-//	  a foreign team, channel or app       chat.TestForeignersAreRefused, chat.TestForgedModal
-//	  the socket is gone for hours         TestChatFaults, TestCatchUp, chat.TestMissed
-//	hostile mail
-//	  a forged sender, forged results      TestHostileSenders, origin.TestCheckByResults
-//	  Reply-To to elsewhere or to us       TestReplyToElsewhere
-//	  programs, lists, reports, receipts   TestHostileSenders, origin.TestOf
-//	  a program that does not say so       TestRobotIsStopped
-//	  our own mail, aliases, circles       TestHostileSenders, origin.TestOf
 
 // served is a world whose letters go to a real mail server by the real client,
 // with a letter that waits.
@@ -396,6 +371,31 @@ func TestHostileSenders(t *testing.T) {
 			}
 			if post := strings.Join(w.threads[2], "\n"); strings.Contains(post, "Heron") || strings.Contains(post, "Ann Tarn") {
 				t.Errorf("the post of the new job tells of the other:\n%s", post)
+			}
+		})
+	}
+}
+
+// A mail that nobody but one program, or one person, can open is neither lost
+// nor answered: a person is told.
+func TestSealedMail(t *testing.T) {
+	for _, name := range []string{"encrypted", "winmail"} {
+		t.Run(name, func(t *testing.T) {
+			raw, err := os.ReadFile(filepath.Join("../../../testdata/mail", name+".eml"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			w := newWorld(t)
+			w.reader = bodies{}
+			d := w.desk()
+			sealed := mail{uid: 1}.delivery()
+			sealed.Raw = raw
+			if err := d.Receive(t.Context(), sealed); err != nil {
+				t.Fatal(err)
+			}
+			w.work(d)
+			if m := w.message(1); m.End == ledger.Ignored || len(w.threads) != 1 || len(w.letters) != 0 {
+				t.Errorf("it ended as %s (%s), %d threads", m.End, m.Reason, len(w.threads))
 			}
 		})
 	}
