@@ -173,61 +173,6 @@ func hullThenFull(x, y []float64) bool {
 	return greatest >= clearRatio && greatest > ends
 }
 
-// mostBareCols is how many columns a table without headings may have.
-const mostBareCols = 60
-
-// readBare reads a table without headings of girths: a column of stations that
-// rise, and beside it two columns that can only be hull and full girth.
-func (s *sheet) readBare() {
-	for _, v := range []view{{s, false}, {s, true}} {
-		if v.cols() > mostBareCols {
-			continue
-		}
-		for c := 0; c < v.cols(); c++ {
-			for r := 0; r < v.rows(); r++ {
-				if it := v.at(r, c); it.used || !it.value() && !it.word() {
-					continue
-				}
-				run := v.risingFrom(r, c)
-				if run >= fewRows && v.readBareAt(r, c) {
-					return
-				}
-				r += max(run-1, 0) // a later start is no other table
-			}
-		}
-	}
-}
-
-func (v view) readBareAt(start, station int) bool {
-	st := column{at: station, role: roleStation}
-	rows := v.risingFrom(start, station)
-	var filled []column
-	for c := 0; c < v.cols(); c++ {
-		if c == station {
-			continue
-		}
-		n := 0
-		for r := start; r < min(v.rows(), start+rows); r++ {
-			if it := v.at(r, c); it.value() && !it.used {
-				n++
-			}
-		}
-		if 2*n > rows {
-			filled = append(filled, column{at: c, role: roleGirth, scale: v.column(start, c).scale})
-		}
-	}
-	if len(filled) != 2 || filled[0].at < station || !regular(v, start, station, rows) {
-		return false
-	}
-	x, y := v.columnNumbers(start, st, filled[0].at, filled[1].at)
-	if !hullThenFull(x, y) && !hullThenFull(y, x) {
-		return false
-	}
-	st.scale = v.column(start, station).scale
-	v.readRows(start, st, filled, nil)
-	return true
-}
-
 // regular reports a column whose steps are all the same, as stations' are; a
 // column of girths may rise too, but never evenly.
 func regular(v view, start, c, rows int) bool {

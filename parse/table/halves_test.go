@@ -52,6 +52,14 @@ func TestLabelsAreNoStations(t *testing.T) {
 Stern (X)|pointed X|square|Deck|open X
 Length overall|11 ft 1 1/2 in||Carry point|16 in
 Bow height|21 1/2 in||Stern height|18 1/2 in`, "in loa=133.5 bow=21.5 stern=18.5 carry=16 greatest=-,-,-,-"},
+		{"a length that lies one step beyond the last station", `
+No.|Station (cm)|Hull girth (cm)|Full girth (cm)
+1|30|85|100
+2|60|92|122
+3|90|99|141
+4|120|105|158
+
+Length overall|150 cm`, "cm loa=150 bow=- stern=- carry=- greatest=-,-,-,- 30:85,100 60:92,122 90:99,141 120:105,158"},
 		{"girths that rise by even steps", `
 |hull girth|full girth
 1' from bow|42|55

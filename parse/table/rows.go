@@ -81,6 +81,8 @@ func (t *tableRows) read(r int) bool {
 		t.unplacedRow(label, cells)
 	case !ok || len(cells) == 0 && !label.value():
 		t.gap = true
+	case len(cells) == 0 && t.labelledOnce(label): // "Length overall | 15 ft", in the column of stations
+		t.gap = true
 	case len(cells) == 0: // a row that was left blank, or a stray number
 		if name.Special != "" || t.last < 0 || t.step == 0 || t.dashed(r) || math.Abs(name.Amount.Number-t.last-t.step) < sameStep {
 			label.used = true
