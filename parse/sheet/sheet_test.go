@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"strings"
 	"testing"
@@ -122,6 +123,29 @@ func TestHiddenSheetAndNotes(t *testing.T) {
 	}
 }
 
+// spoilt is a workbook whose first sheet does not have its checksum any more.
+func spoilt(t *testing.T, book []byte) []byte {
+	t.Helper()
+	r, err := zip.NewReader(bytes.NewReader(book), int64(len(book)))
+	must(t, err)
+	var b bytes.Buffer
+	w := zip.NewWriter(&b)
+	for _, part := range r.File {
+		h := part.FileHeader
+		if strings.HasSuffix(h.Name, "sheet1.xml") {
+			h.CRC32++
+		}
+		from, err := part.OpenRaw()
+		must(t, err)
+		to, err := w.CreateRaw(&h)
+		must(t, err)
+		_, err = io.Copy(to, from)
+		must(t, err)
+	}
+	must(t, w.Close())
+	return b.Bytes()
+}
+
 func TestRefused(t *testing.T) {
 	encrypted := func() []byte {
 		f := excelize.NewFile()
@@ -143,6 +167,7 @@ func TestRefused(t *testing.T) {
 		{"old", XLSX, old, ErrOldFormat},
 		{"empty", XLSX, nil, ErrFormat},
 		{"cut", XLSX, workbook(t, nil)[:3000], ErrFormat},
+		{"a digit spoilt", XLSX, spoilt(t, workbook(t, nil)), ErrFormat},
 		{"another zip", ODS, workbook(t, nil), ErrFormat},
 		{"another zip", plainDOCX, workbook(t, nil), ErrFormat},
 		{"bomb", ODS, bomb, ErrLimit},

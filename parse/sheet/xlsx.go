@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"fmt"
+	"io"
 	"regexp"
 	"slices"
 	"strconv"
@@ -77,8 +78,27 @@ func checkZip(data []byte) error {
 		if part.UncompressedSize64 > maxPart && strings.HasSuffix(part.Name, ".xml") || total > maxUnpacked {
 			return ErrLimit
 		}
+		if !sound(part) {
+			return ErrFormat
+		}
 	}
 	return nil
+}
+
+// sound reports that a part is as long as it says and has the checksum that it
+// says. The library takes what it can unpack of a damaged one, and a number
+// with another digit is worse than none.
+func sound(part *zip.File) bool {
+	if !strings.HasSuffix(part.Name, ".xml") && !strings.HasSuffix(part.Name, ".rels") {
+		return true // pictures and the like are not read
+	}
+	r, err := part.Open()
+	if err != nil {
+		return false
+	}
+	defer r.Close() //nolint:errcheck // it is only read
+	n, err := io.Copy(io.Discard, io.LimitReader(r, int64(part.UncompressedSize64)+1))
+	return err == nil && n == int64(part.UncompressedSize64)
 }
 
 func hiddenSheet(file, sheet string) parse.Problem {

@@ -1,9 +1,15 @@
 package opener
 
 import (
+	"archive/zip"
 	"bytes"
+	"compress/flate"
 	"compress/zlib"
+	"errors"
 	"fmt"
+	"hash/crc32"
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -196,6 +202,93 @@ func TestHostilePictures(t *testing.T) {
 			}
 			if len(doc.Surveys) != 0 || len(doc.Problems) == 0 || time.Since(start) > soon {
 				t.Errorf("after %v: %+v", time.Since(start), doc)
+			}
+		})
+	}
+}
+
+// packed is a zip whose parts are stored under names and sizes of the test's
+// choosing.
+func packed(t *testing.T, parts map[string]string, lie func(*zip.FileHeader)) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	w := zip.NewWriter(&b)
+	for _, name := range slices.Sorted(maps.Keys(parts)) {
+		var small bytes.Buffer
+		f, err := flate.NewWriter(&small, flate.BestCompression)
+		if err == nil {
+			_, err = f.Write([]byte(parts[name]))
+		}
+		if err := errors.Join(err, f.Close()); err != nil {
+			t.Fatal(err)
+		}
+		h := &zip.FileHeader{Name: name, Method: zip.Deflate, CRC32: crc32.ChecksumIEEE([]byte(parts[name])),
+			CompressedSize64: uint64(small.Len()), UncompressedSize64: uint64(len(parts[name]))}
+		lie(h)
+		part, err := w.CreateRaw(h)
+		if err == nil {
+			_, err = part.Write(small.Bytes())
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// Tables that swell, repeat or lie about their size are problems, in seconds;
+// names that lead out of the folder lead nowhere.
+func TestHostileSheets(t *testing.T) {
+	honest := func(*zip.FileHeader) {}
+	xlsx := func(more map[string]string) map[string]string {
+		parts := map[string]string{
+			"[Content_Types].xml": `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>` +
+				`<Override PartName="/xl/workbook.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/></Types>`,
+			"_rels/.rels":                `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="a" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/officeDocument" Target="xl/workbook.xml"/></Relationships>`,
+			"xl/workbook.xml":            `<workbook xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"><sheets><sheet name="s" sheetId="1" r:id="a"/></sheets></workbook>`,
+			"xl/_rels/workbook.xml.rels": `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="a" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet1.xml"/></Relationships>`,
+			"xl/worksheets/sheet1.xml":   `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData><row r="1"><c r="A1"><v>35</v></c></row></sheetData></worksheet>`,
+		}
+		maps.Copy(parts, more)
+		return parts
+	}
+	sheet := func(data string) map[string]string {
+		return map[string]string{"xl/worksheets/sheet1.xml": `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>` + data + `</sheetData></worksheet>`}
+	}
+	laughs := `<!DOCTYPE a [<!ENTITY a "ha"><!ENTITY b "&a;&a;&a;&a;&a;&a;&a;&a;"><!ENTITY c "&b;&b;&b;&b;&b;&b;&b;&b;"><!ENTITY d "&c;&c;&c;&c;&c;&c;&c;&c;">]>`
+	const size = 80 << 20
+	tests := []struct {
+		name string
+		data []byte
+	}{
+		{"strings.xlsx", packed(t, xlsx(map[string]string{"xl/sharedStrings.xml": "<sst>" + strings.Repeat("<si><t>x</t></si>", size/18) + "</sst>"}), honest)},
+		{"sheet.xlsx", packed(t, xlsx(sheet(strings.Repeat(`<row><c t="s"><v>0</v></c></row>`, size/32))), honest)},
+		{"corner.xlsx", packed(t, xlsx(sheet(`<row r="1048576"><c r="XFD1048576"><v>1</v></c></row>`)), honest)}, // 17 thousand million cells
+		{"entities.xlsx", packed(t, xlsx(map[string]string{"xl/sharedStrings.xml": laughs + "<sst><si><t>&d;</t></si></sst>"}), honest)},
+		{"small.xlsx", packed(t, xlsx(sheet(strings.Repeat(" ", size))), func(h *zip.FileHeader) { h.UncompressedSize64 = min(h.UncompressedSize64, 1000) })},
+		{"digit.xlsx", packed(t, xlsx(nil), func(h *zip.FileHeader) { // as if a digit had been spoilt on the way
+			if strings.Contains(h.Name, "sheet1") {
+				h.CRC32++
+			}
+		})},
+		{"vast.xlsx", packed(t, xlsx(nil), func(h *zip.FileHeader) { h.UncompressedSize64 = 1 << 40 })},
+		{"out.ods", packed(t, map[string]string{"mimetype": "application/vnd.oasis.opendocument.spreadsheet", "../../../../tmp/content.xml": "<a/>", "/etc/content.xml": "<a/>"}, honest)},
+		{"zip.ods", packed(t, map[string]string{"mimetype": "application/vnd.oasis.opendocument.spreadsheet", "content.xml": string(packed(t, map[string]string{"content.xml": "<a/>"}, honest))}, honest)},
+		{"laughs.ods", packed(t, map[string]string{"mimetype": "application/vnd.oasis.opendocument.spreadsheet", "content.xml": laughs + "<a>&d;</a>"}, honest)},
+	}
+	o := newOpener(t)
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			start := time.Now()
+			doc, err := o.Open(t.Context(), tt.name, tt.data)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if took := time.Since(start); len(doc.Surveys) != 0 || len(doc.Problems) == 0 || took > soon {
+				t.Errorf("after %v: %d surveys, problems %q", took, len(doc.Surveys), codes(doc))
 			}
 		})
 	}
