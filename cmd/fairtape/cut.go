@@ -100,6 +100,11 @@ func (c *cutCommand) cut(t *terminal, conf settings.Settings, cloth cover.Cloth,
 		return nil, statusFailure, s.err
 	}
 	report := validate.Check(s.survey, s.problems, costs(conf))
+	if report.Verdict != validate.Clean { // what is missing may be for want of a file
+		if err := printProblems(t.err, s.problems); err != nil {
+			return nil, statusFailure, err
+		}
+	}
 	order := cover.Order{
 		Shop: conf.Shop.Name, Job: c.Job, Sheet: c.Number, Replaces: c.Replaces,
 		Date: time.Now().In(conf.Shop.Timezone.Location), Cloth: cloth, Draft: c.Draft, Profiles: profiles,
