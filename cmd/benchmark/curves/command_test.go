@@ -80,6 +80,9 @@ func TestCeiling(t *testing.T) {
 	if _, known := b.namedCeiling(b.spoiled(known.Swapped)); known {
 		t.Error("two wrong numbers are named as one")
 	}
+	if _, known := b.namedCeiling(b.spoiled(known.Tape2to3)); known {
+		t.Error("a slip of the tape is named among those of the pen")
+	}
 	b.tape.Noise = 5
 	if got, _ := b.namedCeiling(b.spoiled(known.Foot)); got > 0.6 {
 		t.Errorf("with a tape that errs by 5 in, a foot is named in %v of surveys", got)
