@@ -74,3 +74,20 @@ Length overall|150 cm`, "cm loa=150 bow=- stern=- carry=- greatest=-,-,-,- 30:85
 		})
 	}
 }
+
+// Words around a number hide it neither as the number of a chapter nor as a
+// heading.
+func TestNumbersInWords(t *testing.T) {
+	const rows = "\nStation (cm)|Hull girth (cm)|Full girth (cm)\n30|85|100\n60|92|122\n90|99|141\n120|105|158"
+	for _, text := range []string{
+		"Bow height|56 cm haut et droit",
+		"Here is my canoe. It is 427 cm overall, the bow is 50 cm high, and the carry point is 52 cm back from the bow.",
+	} {
+		for _, lost := range unaccounted(grid(text + rows)) {
+			t.Errorf("%s is lost", lost)
+		}
+	}
+	if got, want := read(t, grid("Bow height|56 cm de haut"+rows)), "cm loa=- bow=56 stern=- carry=- greatest=-,-,-,- 30:85,100 60:92,122 90:99,141 120:105,158"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+}

@@ -380,7 +380,8 @@ func (v view) useHeadings(start int) {
 		}
 		for c := 0; c < v.cols(); c++ {
 			it := v.at(r, c)
-			if !it.saysGirth() && (it.asRole() != noRole || unitOnly.MatchString(it.folded)) && it.asLabel().none() {
+			sentence := len(it.folded) > longestNumber && v.reportable(it)
+			if !it.saysGirth() && !sentence && (it.asRole() != noRole || unitOnly.MatchString(it.folded)) && it.asLabel().none() {
 				it.used, seen = true, true
 			}
 		}

@@ -103,6 +103,8 @@ var (
 	hump    = regexp.MustCompile(`(\p{Ll})(\p{Lu})`)
 	counted = regexp.MustCompile(`^(?:[Qq]?\d{1,2}|[A-Ha-h])[.)]\s+(\pL.*)$`)
 	section = regexp.MustCompile(`^\d{1,2}\s+(\pL.*)$`)
+	// unitBegins tells "56 cm high" from the heading of a chapter.
+	unitBegins = regexp.MustCompile(`(?i)^(?:in|ins|inch|inches|cms?|centimet(?:re|er)s?|mm|millimet(?:re|er)s?|m|met(?:re|er)s?|ft|foot|feet|po|pouces?|pi|pieds?|high|long|tall|deep|wide|up|de|and|et)\b`)
 )
 
 // plainLabel undoes what programs and lists make of a label.
@@ -114,7 +116,7 @@ func plainLabel(text string) string {
 		label = hump.ReplaceAllString(text, "$1 $2")
 	case counted.MatchString(text):
 		label = counted.ReplaceAllString(text, "$1")
-	case section.MatchString(text):
+	case section.MatchString(text) && !unitBegins.MatchString(section.FindStringSubmatch(text)[1]):
 		label = section.ReplaceAllString(text, "$1")
 	default:
 		return text
