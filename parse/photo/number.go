@@ -195,8 +195,10 @@ func (e entry) reading(unit parse.Unit) parse.Reading {
 
 // strangeHand is how much likelier errors are than the number reader thinks,
 // in odds. It is calibrated on hands like those it learnt from; on digits of
-// other origin networks of its kind err several times as often.
-const strangeHand = 1.5
+// other origin networks of its kind err several times as often. With 1.5, of
+// 7,377 numbers in photos of three grades 11 were sure and wrong; with twice
+// that, 6.
+const strangeHand = 3.0
 
 // unfamiliar weakens the best candidate against all else by strangeHand, and
 // further where boxes are not surely where they seem to be.
@@ -219,7 +221,7 @@ const (
 	leastInk = 0.05
 	// worthShowing is the probability from which a value is shown as the likely
 	// one; below, a person sees a list.
-	worthShowing     = 0.25
+	worthShowing     = 0.15
 	leastAlternative = 0.005
 	alternativesMost = 5
 )
