@@ -57,10 +57,10 @@ func (s *sheet) grid(p *page) table.Grid {
 		row := make([]table.Cell, len(columns))
 		for _, c := range line {
 			i := nearest(columns, c.box)
-			for i < len(columns) && row[i].Text != "" {
+			for i < len(row) && row[i].Text != "" {
 				i++
 			}
-			if i == len(columns) {
+			if i == len(row) {
 				row = append(row, table.Cell{})
 			}
 			row[i] = table.Cell{Text: c.text, Place: c.place}
@@ -115,9 +115,15 @@ func (p *page) lines() [][]cell {
 	}
 	for i := range p.fields {
 		f := &p.fields[i]
-		if text := f.text(); text != "" {
-			b := bandFor(&bands, f.line())
-			b.fields = append(b.fields, f)
+		texts := f.lines()
+		for k, text := range texts {
+			at := f.line()
+			if n := float64(len(texts)); n > 1 {
+				height := (f.box.y1 - f.box.y0) / n
+				at = box{f.box.x0, f.box.y0 + height*float64(k), f.box.x1, f.box.y0 + height*float64(k+1)}
+			}
+			b := bandFor(&bands, at)
+			b.fields = append(b.fields, fieldLine{f, text})
 		}
 	}
 	slices.SortStableFunc(bands, func(a, b band) int { return cmp.Compare(a.box.middle(), b.box.middle()) })
@@ -131,7 +137,13 @@ func (p *page) lines() [][]cell {
 type band struct {
 	box    box
 	glyphs []glyph
-	fields []*field
+	fields []fieldLine
+}
+
+// fieldLine is one line of what a field holds.
+type fieldLine struct {
+	*field
+	text string
 }
 
 // bandFor finds the line that a box stands on, or begins one.
@@ -172,7 +184,9 @@ func (p *page) cells(b band) []cell {
 		last = g
 	}
 	for _, f := range b.fields {
-		out = append(out, f.cell(p.number))
+		c := f.cell(p.number)
+		c.text = f.text
+		out = append(out, c)
 	}
 	slices.SortStableFunc(out, func(x, y cell) int { return cmp.Compare(x.box.x0, y.box.x0) })
 	return out
@@ -291,6 +305,16 @@ func nearest(columns []column, b box) int {
 // text is what a field holds, "" for one that is no text.
 func (f *field) text() string {
 	return strings.Join(strings.Fields(f.value), " ")
+}
+
+// lines is what a field holds, line by line; none for one that is no text.
+func (f *field) lines() (lines []string) {
+	for _, l := range strings.FieldsFunc(f.value, func(r rune) bool { return r == '\n' || r == '\r' }) {
+		if l = strings.Join(strings.Fields(l), " "); l != "" {
+			lines = append(lines, l)
+		}
+	}
+	return lines
 }
 
 // line is the part of a field's box that its text stands in.

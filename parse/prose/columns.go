@@ -129,6 +129,7 @@ func aligned(l line, cells []string, begins map[int]int) []string {
 // headed puts headings over a run of rows that has none, where the numbers
 // settle them.
 func (r *reader) headed(rows [][]table.Cell) [][]table.Cell {
+	rows = placesNamed(rows)
 	for i, row := range rows {
 		if len(row) == 2 && saysPlace(row[0].Text) && (r.section == hull || r.section == full) {
 			return slices.Insert(slices.Clone(rows), i, []table.Cell{{Text: "station", Place: row[0].Place}, {Text: headNames[r.section], Place: row[0].Place}})
@@ -150,6 +151,29 @@ func (r *reader) headed(rows [][]table.Cell) [][]table.Cell {
 		}
 	}
 	return rows
+}
+
+// placesNamed puts a heading over the places where only the girths have one: the
+// rows have a cell more, and begin with a place.
+func placesNamed(rows [][]table.Cell) [][]table.Cell {
+	out := slices.Clone(rows)
+	for i, row := range rows[:len(rows)-1] {
+		next := rows[i+1]
+		if len(row) < 2 || len(next) != len(row)+1 || !saysPlace(next[0].Text) || !onlyGirths(row) {
+			continue
+		}
+		out[i] = slices.Insert(slices.Clone(row), 0, table.Cell{Text: "station", Place: row[0].Place})
+	}
+	return out
+}
+
+func onlyGirths(row []table.Cell) bool {
+	for _, c := range row {
+		if l := labelOf(parse.Fold(c.Text)); l.role == noRole || l.role == bothRoles || l.place != noPlace || measuredNumbers(c.Text) {
+			return false
+		}
+	}
+	return true
 }
 
 var rule = regexp.MustCompile(`^[-=+_|: ]+$`)

@@ -69,7 +69,7 @@ func pastedCellsOf(l line, sign rune) []string {
 		return nil
 	}
 	for _, c := range cells {
-		if len(c) > cellMost {
+		if _, nums, _ := weave(scan(c)); len(nums) > 1 || len(c) > cellMost || columnGap.MatchString(strings.TrimSpace(c)) {
 			return nil
 		}
 	}

@@ -19,6 +19,7 @@ const countedLeast = 3
 // uncount takes off the numbers by which the lines of a list are counted, where
 // each line names a place of its own after it.
 func uncount(lines []line) []line {
+	lines = orderedFeet(lines)
 	next, first := 0, 0
 	var run []int // lines
 	out := append([]line(nil), lines...)
@@ -43,6 +44,20 @@ func uncount(lines []line) []line {
 		run, next = append(run, i), n+1
 	}
 	flush()
+	return out
+}
+
+// orderedFoot is a place that is counted in feet: "the 3rd foot mark".
+var orderedFoot = regexp.MustCompile(`(?i)\b(\d{1,2})(?:st|nd|rd|th|er|e|ème|ième)[\s-](?:foot|ft|pied)(?:[\s-](?:mark|station|line))?\b`)
+
+// orderedFeet writes places that are counted in feet as distances.
+func orderedFeet(lines []line) []line {
+	out := append([]line(nil), lines...)
+	for i, l := range out {
+		if l.cells == nil {
+			out[i].text = orderedFoot.ReplaceAllString(l.text, "$1 ft")
+		}
+	}
 	return out
 }
 

@@ -89,6 +89,10 @@ func (p *printer) walk(n *html.Node, depth int) {
 			p.lines = append(p.lines, line{number: len(p.lines) + 1, text: l.text, quote: p.quote > 0, depth: p.depth})
 		}
 	default:
+		if cells := spanCells(n, depth); cells != nil {
+			p.cells(cells)
+			break
+		}
 		p.children(n, depth)
 	}
 	if block || quoted {
@@ -194,18 +198,7 @@ func (p *printer) row(n *html.Node, depth int) {
 			}
 			return
 		}
-		inner := printer{}
-		for d := c.FirstChild; d != nil; d = d.NextSibling {
-			inner.walk(d, depth+1)
-		}
-		inner.flush()
-		var words []string
-		for _, l := range inner.lines {
-			if !l.blank() {
-				words = append(words, l.text)
-			}
-		}
-		cells = append(cells, strings.Join(words, " "))
+		cells = append(cells, cellText(c, depth))
 	}
 	p.flush()
 	if len(cells) < 2 {
@@ -213,9 +206,51 @@ func (p *printer) row(n *html.Node, depth int) {
 		p.flush()
 		return
 	}
+	p.cells(cells)
+}
+
+// cellText is what a cell shows, on one line.
+func cellText(cell *html.Node, depth int) string {
+	inner := printer{}
+	inner.children(cell, depth)
+	inner.flush()
+	var words []string
+	for _, l := range inner.lines {
+		if !l.blank() {
+			words = append(words, l.text)
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// cells prints a line of cells.
+func (p *printer) cells(cells []string) {
 	p.lines = append(p.lines, line{
 		number: len(p.lines) + 1, text: strings.Join(cells, "\t"), cells: cells, quote: p.quote > 0, depth: p.depth,
 	})
+}
+
+// spanCells is what a block shows whose layout makes cells of its parts: several
+// of one class, with nothing between them; nil for any other.
+func spanCells(n *html.Node, depth int) (cells []string) {
+	if n.Type != html.ElementNode || !blockElement(n.DataAtom) {
+		return nil
+	}
+	class := ""
+	for c := n.FirstChild; c != nil; c = c.NextSibling {
+		if c.Type == html.TextNode && strings.TrimSpace(c.Data) == "" {
+			continue
+		}
+		if c.DataAtom != atom.Span || attribute(c, "class") == "" || class != "" && attribute(c, "class") != class || unseen(c) {
+			return nil
+		}
+		class = attribute(c, "class")
+		cells = append(cells, cellText(c, depth))
+	}
+	if len(cells) < 2 {
+		return nil
+	}
+	return cells
 }
 
 // layout reports a cell that holds a table, or a page's worth of paragraphs.

@@ -16,6 +16,7 @@ var (
 // itself gives them, also where the number of the station is part of them: "H3
 // = 41".
 func spellOut(lines []line) []line {
+	lines = undotted(lines)
 	letters := map[string]string{}
 	for _, l := range lines {
 		for _, m := range letterFirst.FindAllStringSubmatch(l.text, -1) {
@@ -49,6 +50,21 @@ func spellOut(lines []line) []line {
 				m := either.FindStringSubmatch(s)
 				return name[m[1]] + m[2] + m[3]
 			})
+		}
+		out[i] = l
+	}
+	return out
+}
+
+// initials are letters with a point after each: "H.G.", "L.O.A.".
+var initials = regexp.MustCompile(`\b(?:[A-Z]\.){2,3}`)
+
+// undotted takes the points out of initials.
+func undotted(lines []line) []line {
+	out := make([]line, len(lines))
+	for i, l := range lines {
+		if l.cells == nil {
+			l.text = initials.ReplaceAllStringFunc(l.text, func(s string) string { return strings.ReplaceAll(s, ".", "") })
 		}
 		out[i] = l
 	}

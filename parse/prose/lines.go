@@ -117,7 +117,56 @@ func ownWords(lines []line) (own, quoted []line) {
 		}
 		own = append(own, l)
 	}
-	return trim(dropSignature(own)), quoted
+	own = trim(dropSignature(own))
+	if answeredInside(own, quoted) {
+		return trim(dropSignature(unquoted(quoted))), nil
+	}
+	return own, quoted
+}
+
+// inside are words that say that the answers stand in the mail below, which the
+// program marked as the other's.
+var inside = regexp.MustCompile(`\b(?:(?:filled|answer(?:s|ed)?|numbers?|typed|wrote|written|put|entered|measurements?|reply|replies)\b[^.]{0,40}\b(?:below|in (?:blue|red|green|colou?r)|in(?:to)? your (?:list|mail|email|letter|form|table)|inline|between (?:the|your) lines)|(?:see|look|read) below|rempli\b[^.]{0,40}\b(?:ci-dessous|liste)|reponses?\b[^.]{0,40}\b(?:ci-dessous|en (?:bleu|rouge)))\b`)
+
+// answeredInside reports an earlier mail with a survey in it that the customer's
+// own words, without a number, say is filled in. A letter of ours, which has
+// numbers from before in it, never is.
+func answeredInside(own, quoted []line) bool {
+	points := false
+	for _, l := range own {
+		if l.cells != nil || measuredNumbers(l.text) {
+			return false
+		}
+		points = points || inside.MatchString(parse.Fold(l.text))
+	}
+	rows := 0
+	for _, l := range quoted {
+		s := parse.Fold(strings.Trim(l.text, "> "))
+		if letterWords.MatchString(s) || echoOpens.MatchString(s) || blankMarks.MatchString(l.text) {
+			return false
+		}
+		if measuredNumbers(strings.Trim(l.text, "> ")) {
+			rows++
+		}
+	}
+	return points && rows >= fewStationRows
+}
+
+// fewStationRows is how many lines with numbers a survey has at least.
+const fewStationRows = 6
+
+// unquoted takes the marks off an earlier mail, and leaves out what it quotes.
+func unquoted(quoted []line) []line {
+	var out []line
+	for _, l := range quoted {
+		mark := quoteMarks.FindString(l.text)
+		if l.depth > 1 || strings.Count(mark, ">") > 1 || !l.quote && mark == "" {
+			continue
+		}
+		l.text, l.quote = l.text[len(mark):], false
+		out = append(out, l)
+	}
+	return out
 }
 
 // below are words that point at a mail that follows.

@@ -27,7 +27,7 @@ var harmless = []*regexp.Regexp{
 	regexp.MustCompile(`(?i)\b(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)\.?\s\d{1,2}(?:st|nd|rd|th)?\b(?:,?\s(?:19|20)\d\d\b)?`),
 	regexp.MustCompile(`(?i)\b\d{1,2}(?:st|nd|rd|th|er)?\s(?:of\s)?(?:jan(?:uary|vier)?|feb(?:ruary)?|f[ée]v(?:rier)?|mar(?:ch|s)|apr(?:il)?|avr(?:il)?|may|mai|june?|juin|july?|juil(?:let)?|aug(?:ust)?|ao[uû]t|sept?(?:ember|embre)?|oct(?:ober|obre)?|nov(?:ember|embre)?|d[ée]c(?:ember|embre)?)\b\.?(?:,?\s(?:19|20)\d\d\b)?`),
 	regexp.MustCompile(`(?i)\b(?:jan(?:uary|vier)?|feb(?:ruary)?|f[ée]vrier|mar(?:ch|s)|apr(?:il)?|avril|may|mai|june?|juin|july?|juillet|aug(?:ust)?|ao[uû]t|sept?(?:ember|embre)?|oct(?:ober|obre)?|nov(?:ember|embre)?|d[ée]c(?:ember|embre)?),?\s(?:19|20)\d\d\b`),
-	regexp.MustCompile(`(?i)\b\d{1,2}:\d\d(?::\d\d)?(?:\s?[ap]\.?m\b\.?)?|\b\d{1,2}\s?(?:[ap]m\b|[ap]\.m\.|o'clock)|\b\d{1,2}\s?h\s?\d\d\b|\b(?:à|vers)\s\d{1,2}\s?h\b`),
+	regexp.MustCompile(`(?i)\b\d{1,2}:\d\d(?::\d\d)?(?:\s?[ap]\.?m\b\.?)?|\b\d{1,2}\.\d\d\s?[ap]\.?m\b\.?|\b\d{1,2}\s?(?:[ap]m\b|[ap]\.m\.|o'clock)|\b\d{1,2}\s?h\s?\d\d\b|\b(?:à|vers)\s\d{1,2}\s?h\b`),
 	regexp.MustCompile(`(?i)\b(?:in|since|from|built|made|bought|year|summer|spring|fall|autumn|winter|en|depuis|été|année|a|my|the|our|un|une|mon|ma|modèle|model|vintage|around|circa|about|c\.)(?:\sin|\sen|\s:)?\s(?:19[2-9]\d|20[0-4]\d)s?\b`),
 	regexp.MustCompile(`(?i)\b(?:19[2-9]\d|20[0-4]\d)\s(?:model|canoe|kayak|boat|build|season|canot|modèle|[A-Z][a-z]+\b)`),
 	// Addresses and postal codes.

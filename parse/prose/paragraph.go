@@ -68,11 +68,23 @@ func alike(a, b line) bool {
 	return strings.Trim(x, " 0123456789") != "" && digitsOf.ReplaceAllString(x, "#") == digitsOf.ReplaceAllString(y, "#")
 }
 
+// How many words the label of the number on the next line has at most, and a
+// question that is answered there.
+const (
+	labelWords = 5
+	askWords   = 14
+)
+
 // labelAbove reads a number that stands alone on a line under its label, and
 // returns how many lines both take; 0 when there is none.
 func (r *reader) labelAbove(lines []line) int {
-	l := labelOf(parse.Fold(lines[0].text))
-	if !l.some() || l.role == bothRoles || measuredNumbers(lines[0].text) || len(strings.Fields(lines[0].text)) > 5 {
+	text := unbullet(lines[0].text)
+	l := labelOf(parse.Fold(text))
+	most := labelWords
+	if strings.HasSuffix(strings.TrimSpace(text), "?") {
+		most = askWords
+	}
+	if !l.some() || l.role == bothRoles || measuredNumbers(text) || len(strings.Fields(text)) > most {
 		return 0
 	}
 	n := 1
@@ -87,7 +99,7 @@ func (r *reader) labelAbove(lines []line) int {
 		return 0
 	}
 	r.endBlock()
-	r.sentence(lines[0].text+" "+strings.TrimSpace(lines[n].text), lines[n].place())
+	r.sentence(strings.TrimRight(text, "? ")+" "+strings.TrimSpace(lines[n].text), lines[n].place())
 	return n + 1
 }
 

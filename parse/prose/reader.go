@@ -25,6 +25,8 @@ type reader struct {
 	problems    []parse.Problem
 	chat        []parse.Problem // of numbers that are a survey's only where there is one
 	corrections []Correction
+	astern      bool // the places are distances from the stern
+	unsureEnd   bool // they may be
 
 	// Of a letter that is answered.
 	answering     bool        // there is one
@@ -34,7 +36,8 @@ type reader struct {
 }
 
 func (r *reader) read(own []line) {
-	own = pasted(countStations(uncount(spellOut(own))))
+	r.direction(own)
+	own = pasted(countStations(uncount(besideToBelow(spellOut(own)))))
 	var p *paragraph
 	from := 0 // the line that it begins with
 	for i := 0; i < len(own); {
@@ -133,9 +136,9 @@ func (r *reader) recognised() parse.Document {
 	}
 	doc := parse.Document{File: r.file}
 	if len(grids) > 0 {
-		doc = table.Read(r.file, join(grids))
+		doc = table.Read(r.file, join(r.turned(grids)))
 	}
-	return doc
+	return r.doubtEnds(doc)
 }
 
 // unitOfNumbers is the unit that all numbers with one have, for those without

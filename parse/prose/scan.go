@@ -59,7 +59,7 @@ func opensNumber(s string, at [][]int, i int) bool {
 	// A figure that is part of a word (B3H, H2O, mk2) is no number.
 	if i > 0 {
 		last := []rune(s[at[i-1][0]:at[i-1][1]])
-		if isLetter(last[len(last)-1]) && !endsWithStation.MatchString(s[:at[i][0]]) {
+		if isLetter(last[len(last)-1]) && !endsWithStation.MatchString(s[:at[i][0]]) && !endsWithLabel.MatchString(s[:at[i][0]]) {
 			return false
 		}
 	}
@@ -68,6 +68,10 @@ func opensNumber(s string, at [][]int, i int) bool {
 
 // endsWithStation allows "st3", "s4", "x48".
 var endsWithStation = regexp.MustCompile(`(?i)(?:^|[^\pL])(?:st|sta|stn|station|s|no|x)$`)
+
+// endsWithLabel allows a figure glued to the label before it, as two fields of a
+// page are that only their layout kept apart: "Length overall13 ft".
+var endsWithLabel = regexp.MustCompile(`(?i)(?:overall|length|height|girth|point|hull|full|opening|ft\)|in\)|hors[- ]tout|longueur|hauteur|coque|complet|portage|étrave|poupe|proue)$`)
 
 func isLetter(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r > 0xbf }
 

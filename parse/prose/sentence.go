@@ -278,6 +278,11 @@ func (w *weaver) placeLeads() bool {
 // around is what belongs to number i of the words before it and after it.
 func (w *weaver) around(i int) (before, after string) {
 	before, after = w.words[i], w.words[i+1]
+	if at := strings.LastIndex(before, ": "); i == 0 && at >= 0 && stationEnds.MatchString(before[at+1:]) {
+		if l := labelOf(before[:at]); l.place == noPlace && l.role == noRole {
+			before = before[at+1:] // "We went from bow to stern: at 1 ft ..."
+		}
+	}
 	if i > 0 {
 		if at := clauseBreak.FindAllStringIndex(before, -1); at != nil {
 			before = before[at[len(at)-1][1]:]
@@ -297,7 +302,19 @@ func (w *weaver) around(i int) (before, after string) {
 	return before, after
 }
 
+// wholeTerm is the name of a measure of the whole boat, spelled out.
+var wholeTerm = regexp.MustCompile(`\b(?:bow height|stern height|height of (?:the )?(?:bow|stern)|length over ?all|carry(?:ing)? point|hauteur (?:de |a )?(?:l'|la )?(?:etrave|proue|poupe)|longueur hors[- ]tout|point de portage)\b`)
+
+// thatOf stands for the name of the measure before.
+var thatOf = regexp.MustCompile(`\b(?:that of|the one (?:at|of)|celle de|celui de|celle a|celui a) `)
+
 func (w *weaver) labelFor(i int, before, after string) label {
+	if at := wholeTerm.FindAllStringIndex(before, -1); at != nil {
+		before = before[at[len(at)-1][0]:] // what explains the term stands before it
+	}
+	if n := len(w.facts); n > 0 && (w.facts[n-1].measure == parse.BowHeight || w.facts[n-1].measure == parse.SternHeight) {
+		before = thatOf.ReplaceAllString(before, "height ") // "the bow height is 20, that of the stern 18"
+	}
 	l := labelOf(before)
 	if !l.some() || w.suffix {
 		if a := labelOf(after); a.some() && (w.suffix || strings.TrimSpace(before) == "") {

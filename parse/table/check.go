@@ -2,6 +2,7 @@ package table
 
 import (
 	"math"
+	"regexp"
 	"slices"
 
 	"fairtape/parse"
@@ -84,10 +85,32 @@ func (b *builder) noGirths(bl block) bool {
 	if len(all) == 0 {
 		return false
 	}
+	if inFeet(bl) {
+		return true
+	}
 	slices.Sort(all)
 	middle := all[len(all)/2]
 	return middle < leastMiddle || middle > mostMiddle || 2*apart > pairs
 }
+
+// inFeet reports girths in whole feet, as the names of stations are, where few
+// have inches too: nobody reads a girth to the foot.
+func inFeet(bl block) bool {
+	whole, mixed := 0, 0
+	for _, r := range bl.rows {
+		for _, e := range slices.Concat(r.hull, r.full) {
+			switch {
+			case e.amount.Scale == parse.ScaleFoot && e.amount.Number == math.Trunc(e.amount.Number):
+				whole++
+			case feetAndInches.MatchString(parse.Fold(e.Text)):
+				mixed++
+			}
+		}
+	}
+	return whole > mixed
+}
+
+var feetAndInches = regexp.MustCompile(`\d ?(?:ft|feet|foot|'|pi|pieds?)\.?[ -]*\d`)
 
 // lengthOf is the first of several tries, when it is a length.
 func (b *builder) lengthOf(tries []entry) (parse.Length, bool) {

@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"net/http"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"unicode/utf8"
 )
@@ -225,6 +226,9 @@ func columns(data []byte) bool {
 				continue
 			}
 			lines++
+			if sign == "," && decimalComma.MatchString(l) {
+				continue
+			}
 			if strings.Count(l, sign) > strings.Count(l, sign+" ") && len(l) < 200 {
 				divided++
 			}
@@ -235,6 +239,10 @@ func columns(data []byte) bool {
 	}
 	return false
 }
+
+// decimalComma is a comma within a number: a unit follows, or a wide gap to the
+// next number.
+var decimalComma = regexp.MustCompile(`\d,\d+(?:\s?(?:m|cm|mm|in|po|ft|pi)\b|\s{2,}\d)`)
 
 // mailHead reports a text that begins with a header field (RFC 5322).
 func mailHead(head []byte) bool {
