@@ -26,7 +26,7 @@ var allowed = map[string]string{
 	"parse/pdf":             "parse parse/table parse/digits",
 	"parse/prose":           "parse parse/table",
 	"parse/digits":          "",
-	"parse/photo":           "parse parse/form parse/digits",
+	"parse/photo":           "parse parse/form parse/digits parse/table",
 	"parse/form":            "parse",
 	"parse/tracing":         "parse parse/form",
 	"validate":              "parse validate/fair validate/slip",
