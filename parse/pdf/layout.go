@@ -250,18 +250,18 @@ type column struct{ x0, x1 float64 }
 // columnsOf finds the columns that the numbers and short words of lines with
 // several cells stand in. Titles and sentences belong to the one they begin in.
 func columnsOf(lines [][]cell) []column {
-	var spans []column
-	for _, line := range lines {
+	numbers := make([][]column, len(lines))
+	for i, line := range lines {
 		if len(line) < 2 {
 			continue
 		}
 		for _, c := range line {
 			if hasDigit(c.text) && len(c.text) <= 16 {
-				spans = append(spans, column{c.box.x0, c.box.x1})
+				numbers[i] = append(numbers[i], column{c.box.x0, c.box.x1})
 			}
 		}
 	}
-	columns := merge(spans)
+	columns := apart(merge(slices.Concat(numbers...)), numbers)
 	var words []column
 	for _, line := range lines {
 		for _, c := range line {
@@ -277,6 +277,61 @@ func columnsOf(lines [][]cell) []column {
 }
 
 func (c column) meets(o column) bool { return c.x0 < o.x1 && o.x0 < c.x1 }
+
+// apart divides the columns in which one line has two numbers: a wide cell
+// elsewhere on the page lies over both, and belongs to neither.
+func apart(columns []column, lines [][]column) []column {
+	lines = tableFirst(lines)
+	var out []column
+	for _, c := range columns {
+		var inside []column
+		shared := false
+		for _, line := range lines {
+			n := 0
+			for _, span := range line {
+				if span.meets(c) {
+					inside = append(inside, span)
+					n++
+				}
+			}
+			shared = shared || n > 1
+		}
+		if shared {
+			out = append(out, inTurn(inside)...)
+		} else {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// tableFirst puts the lines that are like most others first: by how many
+// numbers stand in lines of as many.
+func tableFirst(lines [][]column) [][]column {
+	count := map[int]int{}
+	for _, line := range lines {
+		count[len(line)] += len(line)
+	}
+	lines = slices.Clone(lines)
+	slices.SortStableFunc(lines, func(a, b []column) int { return cmp.Compare(count[len(b)], count[len(a)]) })
+	return lines
+}
+
+// inTurn makes columns of spans, and leaves out those that lie over two of the
+// columns before them.
+func inTurn(spans []column) []column {
+	var out []column
+	for _, s := range spans {
+		first := slices.IndexFunc(out, s.meets)
+		switch {
+		case first < 0:
+			out = append(out, s)
+		case !slices.ContainsFunc(out[first+1:], s.meets):
+			out[first] = column{min(out[first].x0, s.x0), max(out[first].x1, s.x1)}
+		}
+	}
+	return out
+}
 
 func merge(spans []column) []column {
 	slices.SortFunc(spans, func(a, b column) int { return cmp.Compare(a.x0, b.x0) })

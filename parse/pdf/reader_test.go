@@ -243,3 +243,53 @@ func TestWholeFile(t *testing.T) {
 		})
 	}
 }
+
+// A wide field over a table joins none of the table's columns, and a line with
+// more numbers than columns loses none.
+func TestColumnsUnderWideField(t *testing.T) {
+	m := &made{}
+	m.text(20, 744, "Length overall")
+	m.fields = append(m.fields, madeField{name: "loa", value: "15 ft 9 in", shown: "15 ft 9 in", x: 100, y: 740})
+	for r, row := range [][]string{
+		{"Station (ft)", "1", "2", "3", "4", "5", "6", "7", "8"},
+		{"Hull girth (in)", "35", "38", "41", "44", "45", "44", "42", "38"},
+		{"Full girth (in)", "42", "52", "60", "66", "68", "66", "61", "50"},
+	} {
+		m.text(20, 700-16*r, row[0])
+		for c, s := range row[1:] {
+			m.text(100+30*c, 700-16*r, s)
+		}
+	}
+	doc := read(t, m.bytes())
+	for i, want := range []float64{35, 38, 41, 44, 45, 44, 42, 38} {
+		if got := hull(t, doc, float64(12*(i+1))); !got.Certain() || got.Value.In(parse.Inch) != want {
+			t.Errorf("hull girth at %d ft: got %v, want %v", i+1, got, want)
+		}
+	}
+	if got := doc.Surveys[0].LengthOverall; !got.Known || got.Value.In(parse.Inch) != 189 {
+		t.Errorf("length overall: got %v, want 189 in", got)
+	}
+}
+
+func TestColumnsApart(t *testing.T) {
+	line := func(text string, spans ...float64) []cell {
+		var cells []cell
+		for i := 0; i < len(spans); i += 2 {
+			cells = append(cells, cell{text: text, box: box{x0: spans[i], x1: spans[i+1], y1: 10}})
+		}
+		return cells
+	}
+	for _, test := range []struct {
+		name  string
+		lines [][]cell
+		want  int
+	}{
+		{"a table alone", [][]cell{line("44", 10, 20, 50, 60), line("45", 10, 20, 50, 60)}, 2},
+		{"ragged numbers of one column", [][]cell{line("44", 10, 20, 50, 60), line("45 1/2", 15, 40, 50, 60), line("1", 30, 34, 50, 60)}, 2},
+		{"a wide number over two columns", [][]cell{line("14 ft 2 in", 10, 60, 90, 99), line("44", 10, 20, 50, 60, 90, 99), line("45", 10, 20, 50, 60, 90, 99)}, 3},
+	} {
+		if got := columnsOf(test.lines); len(got) != test.want {
+			t.Errorf("%s: columns %v, want %d", test.name, got, test.want)
+		}
+	}
+}

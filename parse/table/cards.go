@@ -77,3 +77,68 @@ func (v view) cardOver(t *tag) *item {
 	}
 	return nil
 }
+
+// readCards reads cards that have the name of a station at the head, and below
+// it nothing but lines that each say a girth: "2 ft" over "Hull girth 45" and
+// "Full girth 65".
+func (s *sheet) readCards() {
+	for _, items := range s.items {
+		for _, it := range items {
+			line, lines := s.card(it)
+			if len(lines) == 0 {
+				continue
+			}
+			it.used = true
+			for _, l := range lines {
+				l.used = true
+			}
+			s.found.singles = append(s.found.singles, line)
+		}
+	}
+}
+
+// card returns what the card under a name says, and its cells; none when it is
+// no such card.
+func (s *sheet) card(head *item) (line row, lines []*item) {
+	if !s.cardHead(head) {
+		return row{}, nil
+	}
+	name, _ := parse.ParseStation(head.Text)
+	line = row{name: name, label: head}
+	v := view{s, false}
+	for r := head.row + 1; ; r++ {
+		it := v.at(r, head.col)
+		if it.empty() || s.cardHead(it) {
+			break
+		}
+		role, e := girthSaid(it)
+		switch {
+		case it.used || len(lines) == cardLines:
+			return row{}, nil
+		case role == roleHull:
+			line.hull = append(line.hull, e)
+		case role == roleFull:
+			line.full = append(line.full, e)
+		default:
+			return row{}, nil
+		}
+		lines = append(lines, it)
+	}
+	return line, lines
+}
+
+// cardHead reports the name of a station that is not the number of a label
+// beside it or above it.
+func (s *sheet) cardHead(it *item) bool {
+	name, f := parse.ParseStation(it.Text)
+	if it.empty() || it.used || f.Some() || name.Special != "" || it.Code != "" || !name.Ordinal && name.Amount.Scale == parse.Bare {
+		return false
+	}
+	v := view{s, false}
+	for _, label := range []*item{s.leftOf(it), v.at(it.row-1, it.col)} {
+		if label != nil && label.word() && firstDigit(label.folded) < 0 && !label.asLabel().none() {
+			return false
+		}
+	}
+	return true
+}

@@ -16,6 +16,66 @@ var layouts = []struct {
 	name, text, want string
 	codes            string // of the problems, in any order
 }{
+	{"cards side by side, each girth with its words", `
+Length overall: 6' 3"
+Carry point: 19 1/2"
+1 ft|2 ft|3 ft|4 ft
+Hull girth 35½"|Hull girth 40"|Hull girth 44"|Hull girth 45"
+Full girth 42"|Full girth 55"|Full girth 66"|Full girth 68"
+5 ft|6 ft
+Hull girth 42 1/2"|Hull girth 37"
+Full girth 61"|Full girth 45"
+`, "in loa=75 bow=- stern=- carry=19.5 greatest=-,-,-,-" + sixRows, ""},
+	{"cards in two columns", `
+Length overall 6 ft 3 in, bow height 18 1/2 in
+Station 1 ft|Station 4 ft
+Hull girth: 35 1/2 in|Hull girth: 45 in
+Full girth: 42 in|Full girth: 68 in
+Station 2 ft|Station 5 ft
+Hull girth: 40 in|Hull girth: 42 1/2 in
+Full girth: 55 in|Full girth: 61 in
+Station 3 ft|Station 6 ft
+Hull girth: 44 in|Hull girth: 37 in
+Full girth: 66 in|Full girth: 45 in
+`, "in loa=75 bow=18.5 stern=- carry=- greatest=-,-,-,-" + sixRows, ""},
+	{"a length of its own is no head of a card", `
+Carry point|2 ft
+|Hull girth 44 in
+Bow height
+2 ft
+Full girth 60 in
+`, "in loa=- bow=24 stern=- carry=24 greatest=-,-,-,-", "unplaced-number unplaced-number"},
+	{"stations in rows and no girths", `
+1 ft|2 ft|3 ft|4 ft
+A|B|C|D
+5 ft|6 ft|7 ft|8 ft
+E|F|G|H
+9 ft|10 ft|11 ft|12 ft
+`, "", "unplaced-number"},
+	{"headings over every row", `
+Units|in
+|Hull girth|Full girth
+1 ft|35.5|42
+|Hull girth|Full girth
+2 ft|40|55
+|Hull girth|Full girth
+3 ft|44|66
+|Hull girth|Full girth
+4 ft|45|68
+|Hull girth|Full girth
+5 ft|42.5|61
+|Hull girth|Full girth
+6 ft|37|45
+`, justRows, ""},
+	{"headings that change places are no repetition", `
+Units|in
+|Hull girth|Full girth
+1 ft|35.5|42
+|Full girth|Hull girth
+2 ft|55|40
+|Full girth|Hull girth
+3 ft|66|44
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55 36:44,66", ""},
 	{"as the form has it", `
 Boat survey
 Units: inches

@@ -21,11 +21,12 @@ func Read(file string, grids []Grid) parse.Document {
 	}
 	titles := sheetTitles(grids)
 	for i, g := range grids {
-		s := newSheet(file, splitPairs(joinHalves(unwrapped(g))))
+		s := newSheet(file, headedOnce(splitPairs(joinHalves(unwrapped(g)))))
 		s.girth = titles[i]
 		s.found.whole = map[parse.Measure][]entry{}
 		s.found.texts = map[meta]string{}
 		s.readCelled()
+		s.readCards()
 		s.readCrossed()
 		s.readLong()
 		s.readBlocks()
