@@ -11,6 +11,9 @@ import (
 // "at nine feet". With it comes what may still belong to the number.
 var spelledPlace = regexp.MustCompile(`(?i)\b(at\s+)(\pL+)(\s+(?:foot|feet|ft)\b)((?:\s+(?:and\s+)?[\pL\d½]+)?)`)
 
+// spelledFirst is a place in words that opens a line: "Nine feet: hull 42".
+var spelledFirst = regexp.MustCompile(`(?i)^\s*(\pL+)\s+(?:foot|feet|ft)\b(?:\s+(?:from|aft|back)\s[^:,\d]*)?\s*[:,=–—-]`)
+
 var spelledNumbers = strings.Fields("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty")
 
 // gluedComma is a comma between a label and its number, as in a sheet that was
@@ -20,6 +23,11 @@ var gluedComma = regexp.MustCompile(`(\pL),(\d)`)
 // figures writes places in words as figures. One that goes on, "at seven feet
 // four", is left as it is, and so is a length in words: half of a number is none.
 func figures(text string) string {
+	if m := spelledFirst.FindStringSubmatchIndex(text); m != nil {
+		if n := slices.Index(spelledNumbers, strings.ToLower(text[m[2]:m[3]])); n > 0 {
+			text = strconv.Itoa(n) + text[m[3]:]
+		}
+	}
 	return spelledPlace.ReplaceAllStringFunc(text, func(s string) string {
 		m := spelledPlace.FindStringSubmatch(s)
 		n := slices.Index(spelledNumbers, strings.ToLower(m[2]))
@@ -38,4 +46,16 @@ func numberGoesOn(after string) bool {
 	}
 	last := fields[len(fields)-1]
 	return fields[0] == "and" || strings.ContainsAny(last, "0123456789½") || last == "a" || last == "half" || slices.Contains(spelledNumbers, last)
+}
+
+// A measure that a sentence does not name again: "the height of the bow is 19 in
+// and that of the stern 18".
+var (
+	heightOf  = regexp.MustCompile(`(?i)(\bheight\b.{0,80}?)\bthat of\b`)
+	hauteurDe = regexp.MustCompile(`(?i)(\bhauteur\b.{0,80}?)\bcelle (de|du)\b`)
+)
+
+// nameAgain puts the name of the measure in place of the word that points back.
+func nameAgain(text string) string {
+	return hauteurDe.ReplaceAllString(heightOf.ReplaceAllString(text, "${1}height of"), "${1}hauteur $2")
 }

@@ -82,3 +82,35 @@ func TestBoatLength(t *testing.T) {
 		}
 	}
 }
+
+// TestNameAgain names a measure that a sentence points back at; other sentences
+// stay as they are.
+func TestNameAgain(t *testing.T) {
+	for text, want := range map[string]string{
+		"that of the stern is 18 in":                                        "that of the stern is 18 in",
+		"celle de la poupe est de 48 cm":                                    "celle de la poupe est de 48 cm",
+		"the height of the bow is 19.5 in and that of the stern 18":         "the height of the bow is 19.5 in and height of the stern 18",
+		"la hauteur de l'étrave est de 48,5 cm et celle de la poupe de 48":  "la hauteur de l'étrave est de 48,5 cm et hauteur de la poupe de 48",
+		"hauteur de l'étrave 48 cm, celle du tableau 44 cm, longueur 4,2 m": "hauteur de l'étrave 48 cm, hauteur du tableau 44 cm, longueur 4,2 m",
+	} {
+		if got := nameAgain(text); got != want {
+			t.Errorf("%q became %q, not %q", text, got, want)
+		}
+	}
+}
+
+// TestSpelledFirst reads a place in words that opens a line, and leaves a length
+// in words alone.
+func TestSpelledFirst(t *testing.T) {
+	for text, want := range map[string]string{
+		"Nine feet four: 70":         "Nine feet four: 70",
+		"Many feet: wet":             "Many feet: wet",
+		"Nine feet of rope":          "Nine feet of rope",
+		"One foot: hull 42, full 52": "1 foot: hull 42, full 52",
+		"Nine feet from the bow, 48": "9 feet from the bow, 48",
+	} {
+		if got := figures(text); got != want {
+			t.Errorf("%q became %q, not %q", text, got, want)
+		}
+	}
+}

@@ -71,6 +71,7 @@ type docxReader struct {
 	cells  int
 
 	loose     [][]table.Cell // paragraphs outside tables
+	typed     []string       // and as they were typed
 	looseLine int
 	text      strings.Builder
 	inText    bool
@@ -244,6 +245,7 @@ func (d *docxReader) endParagraph() {
 		cells := paragraphCells(line, place)
 		cells[0].Code = code
 		d.loose = append(d.loose, cells)
+		d.typed = append(d.typed, short(strings.ReplaceAll(line, "\t", "   ")))
 	}
 }
 
@@ -272,6 +274,6 @@ func (d *docxReader) closeParagraphs() {
 	if len(d.tables) > 0 || len(d.loose) == 0 {
 		return
 	}
-	d.grids = append(d.grids, table.Grid{Name: "the text", Rows: d.loose})
-	d.loose = nil
+	d.grids = append(d.grids, table.Grid{Name: "the text", Rows: d.loose, Typed: d.typed})
+	d.loose, d.typed = nil, nil
 }

@@ -24,4 +24,7 @@ type Grid struct {
 	// Commas says that commas divide the cells of a text. There a decimal
 	// comma that nobody quoted splits a number in two.
 	Commas bool
+	// Typed holds the lines of which the rows were cut, where the cut lost a
+	// sign between two cells; nil where no line was cut.
+	Typed []string
 }

@@ -41,6 +41,10 @@ var listEnd = regexp.MustCompile(`(\d[^;,:]*)[;,:]\s+(\pL)`)
 // may be the label of the next: "Bow height 21\" Stern height 18".
 var nextLabel = regexp.MustCompile(`[\d"')\pL]\.?(?: -)? (\pL)`)
 
+// numberGoesOn are words that belong to the number before them: "18 and a half
+// inches. Carry point, 25". Half of a number is a wrong one.
+var numberGoesOn = regexp.MustCompile(`(?i)^(?:(?:and|et) (?:an? |un |une |three )?(?:half|halves|demie?|quarts?|quarters?)|(?:a )?half|inch(?:es)?|ins?|feet|foot|ft|cm|mm|m|pouces?|po|pieds?|pi|cent\pL+|met(?:er|re)s?)\b`)
+
 // parts divides a cell that lists several measures; the parts are items of
 // their own, and what is not used of them is left over like any other.
 func (s *sheet) parts(it *item) []*item {
@@ -73,6 +77,9 @@ func listed(text string) []string {
 	for _, t := range strings.Split(listEnd.ReplaceAllString(text, "$1\t$2"), "\t") {
 		start := 0
 		for _, at := range nextLabel.FindAllStringSubmatchIndex(t, -1) {
+			if numberGoesOn.MatchString(t[at[2]:]) {
+				continue
+			}
 			if before := t[start:at[2]]; firstDigit(before) > 0 && namesMeasure(before) && namesMeasure(t[at[2]:]) {
 				out = append(out, strings.TrimRight(before, " -"))
 				start = at[2]

@@ -31,13 +31,17 @@ func OrWords(asTable parse.Document, grids []Grid, words Words, line func(g Grid
 				cells = append(cells, strings.ReplaceAll(c.Text, "\n", " "))
 				t.lineOf[c.Place] = line(g, i)
 			}
-			text, t.places = append(text, strings.Join(cells, "   ")), append(t.places, line(g, i))
+			typed := strings.Join(cells, "   ")
+			if i < len(g.Typed) {
+				typed = g.Typed[i]
+			}
+			text, t.places = append(text, typed), append(t.places, line(g, i))
 		}
 	}
 	asText := words(asTable.File, strings.Join(text, "\n"))
 	t.locate(asText)
 	if certain(asText) > certain(asTable) && (certain(asTable) == 0 || strays(asTable)) {
-		return t.complete(asText, asTable)
+		return t.keep(t.complete(asText, asTable), asTable.Problems)
 	}
 	return t.complete(asTable, asText)
 }
@@ -92,6 +96,10 @@ func (t typed) complete(doc, other parse.Document) parse.Document {
 	var added []parse.Reading
 	for _, m := range wholeBoat {
 		was, now := to.Once(m), from.Once(m)
+		if was.Certain() && now.Certain() && was.Value != now.Value && t.line(was.Source.Place) == t.line(now.Source.Place) {
+			doc.Problems = append(doc.Problems, differently(was, *now))
+			continue
+		}
 		if now.Certain() && (was.Absent() || t.within(*now, *was)) && !t.has(to, *now) {
 			*was = *now
 			added = append(added, *now)
@@ -105,6 +113,39 @@ func (t typed) complete(doc, other parse.Document) parse.Document {
 	}
 	doc.Problems = slices.DeleteFunc(doc.Problems, func(p parse.Problem) bool { return t.solved(p, added) })
 	return doc
+}
+
+// keep adds the problems of another reading that stand on lines of which the
+// document says nothing: their numbers would be lost.
+func (t typed) keep(doc parse.Document, others []parse.Problem) parse.Document {
+	said := map[string]bool{}
+	for i := range doc.Surveys {
+		doc.Surveys[i].Each(func(r *parse.Reading) {
+			if !r.Absent() {
+				said[t.line(r.Source.Place)] = true
+			}
+		})
+	}
+	for _, p := range doc.Problems {
+		said[t.line(p.Source.Place)] = true
+	}
+	for _, p := range others {
+		if firstDigit(parse.Plain(p.Source.Raw)) >= 0 && !said[t.line(p.Source.Place)] {
+			doc.Problems = append(doc.Problems, p)
+		}
+	}
+	return doc
+}
+
+// differently leaves a number open that the two readings of one line take for
+// different ones.
+func differently(was *parse.Reading, now parse.Reading) parse.Problem {
+	p := parse.Problem{
+		Code: parse.CodeSourcesDiffer, Source: now.Source,
+		Message: fmt.Sprintf("The line can be read in two ways: %q, %q.", was.Source.Raw, now.Source.Raw),
+	}
+	*was = parse.Reading{Source: now.Source, Alternatives: []parse.Candidate{{Value: min(was.Value, now.Value), Probability: 0.5}, {Value: max(was.Value, now.Value), Probability: 0.5}}}
+	return p
 }
 
 // within reports a number that another reading could not take out of its cell.
