@@ -54,7 +54,7 @@ const (
 // settle everything, and in doubt or in a problem where they do not.
 func TestBodies(t *testing.T) {
 	for _, c := range []struct{ name, body, want string }{
-		{"rough heights", "LOA 7'4\"\nBow height about 17\nStern height: 15 or 16\n1 ft: 30 / 40.5", "in 88 ? - - 12:30,40.5 !approximate(about 17) !unclear-sentence(15) !unclear-sentence(16)"},
+		{"rough heights", "LOA 7'4\"\nBow height about 17\nStern height: 15 or 16\n1 ft: 30 / 40.5", "in 88 ? - - 12:30,40.5 !approximate(about 17) !unclear-sentence(15 or 16)"},
 		{"one girth a station, not said which", "LOA 7'4\"\n1 ft 40.5\n2 ft 52\n3 ft 60.5", "in 88 - - - !which-girth(40.5) !which-girth(52) !which-girth(60.5)"},
 		{"key and value", "loa = 7 ft 4 in\nbow = 17\nstern = 15.5\ncarry = 14\n\n1ft = 30 / 40.5\n2ft = 36 / 52\n3ft = 40 / 60.5\n4ft = 41.5 / 63\n5ft = 40 / 61\n6ft = 36.5 / 54\n7ft = 31 / 42", inHead + inRows},
 		{"h and f", "Length 7'4\", bow 17\", stern 15 1/2\", carry 14\".\n1': h 30 f 40 1/2\n2': h 36 f 52\n3': h 40 f 60 1/2\n4': h 41 1/2 f 63\n5': h 40 f 61\n6': h 36 1/2 f 54\n7': h 31 f 42", inHead + inRows},

@@ -1,8 +1,11 @@
 package prose
 
 import (
+	"slices"
 	"strings"
 	"testing"
+
+	"fairtape/parse"
 )
 
 // A text with more numbers than any survey has is one problem, and takes no
@@ -16,5 +19,26 @@ func TestTooManyNumbers(t *testing.T) {
 	m = Read("x.txt", survey+strings.Repeat("> 1 ft 35 42\n", mostNumbers/3-20), "")
 	if len(m.Document.Surveys) != 1 || len(m.Document.Surveys[0].Stations) != 4 {
 		t.Errorf("a long conversation is not read: %+v", m.Document)
+	}
+}
+
+// Of two numbers of which one is meant, or one that is only near, none is sure.
+func TestEitherNumber(t *testing.T) {
+	for _, tt := range []struct{ said, raw string }{
+		{"83 or 84, the wind kept taking the tape", "83 or 84"},
+		{"83, or maybe 84", "83, or maybe 84"},
+		{"somewhere near 83", "somewhere near 83"},
+		{"83 ou plutôt 84", "83 ou plutôt 84"},
+		{"not far off 83", "not far off 83"},
+	} {
+		m := Read("x.txt", "Girths in inches:\n6 ft: hull girth 48, full girth 82 1/2\n7 ft: hull girth 48 1/2, full girth "+tt.said+"\n8 ft: hull girth 48, full girth 82\n", "")
+		for _, st := range m.Document.Surveys[0].Stations {
+			if st.At == parse.Inches(84) && st.FullGirth.Certain() {
+				t.Errorf("%q is read as %+v", tt.said, st.FullGirth)
+			}
+		}
+		if !slices.ContainsFunc(m.Document.Problems, func(p parse.Problem) bool { return p.Source.Raw == tt.raw }) {
+			t.Errorf("%q is in no problem: %+v", tt.said, m.Document.Problems)
+		}
 	}
 }

@@ -2,6 +2,7 @@ package prose
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -141,13 +142,26 @@ func joined(s string, at [][]int, next int) int {
 
 // Hedges belong to the number they stand beside: "about 46", "46 or so", "~46".
 var (
-	hedgeBefore = regexp.MustCompile(`(?i)(?:^|[^\pL])((?:about|abt|approx(?:imately)?\.?|around|roughly|circa|maybe|almost|nearly|perhaps|close to|just (?:over|under|about)|a bit (?:over|under|more than|less than)|more than|less than|over|under|say|probably|i think|i guess|environ|env\.?|presque|peut[- ][eê]tre|[aà] peu pr[eè]s|un peu (?:plus|moins) de|plus de|moins de|je crois)\s+|[~≈±<>?]\s*)$`)
+	hedgeBefore = regexp.MustCompile(`(?i)(?:^|[^\pL])((?:about|abt|approx(?:imately)?\.?|around|roughly|circa|maybe|almost|nearly|perhaps|close to|just (?:over|under|about)|a bit (?:over|under|more than|less than)|more than|less than|over|under|say|probably|i think|i guess|(?:somewhere |some place )?near|somewhere (?:around|about|between|in the region of)|not far (?:from|off)|in the region of|environ|env\.?|presque|peut[- ][eê]tre|[aà] peu pr[eè]s|un peu (?:plus|moins) de|plus de|moins de|pr[eè]s de|pas loin de|autour de|aux alentours de|je crois)\s+|[~≈±<>?]\s*)$`)
 	hedgeAfter  = regexp.MustCompile(`(?i)^(\s*(?:\?+|ish\b|-ish\b|or so\b|or thereabouts\b|more or less\b|give or take\b|approx\w*\.?|\(approx\w*\.?\)|\(\?\)|environ\b|à peu près\b|ou à peu près\b|i think\b|i guess\b|je crois\b|maybe\b|peut-être\b|(?:[\pL'-]+\s){0,3}?(?:or so|or thereabouts|more or less|give or take|i think|i guess|i believe|je crois|roughly|approximately|environ|à peu près)\b))`)
 )
 
+// either stands between two numbers of which one is meant: "83 or 84".
+var either = regexp.MustCompile(`(?i)^\s*,?\s*(?:or|ou)(?:,? (?:maybe|perhaps|possibly|even|more like|peut[- ][eê]tre|m[eê]me|plut[oô]t))?,?\s*$`)
+
 func hedges(items []item) []item {
-	for i := range items {
+	for i := 0; i < len(items); i++ {
 		if !items[i].number {
+			continue
+		}
+		if i+2 < len(items) && items[i+2].number && !items[i+1].number && either.MatchString(items[i+1].text) {
+			first, second := items[i], items[i+2]
+			items[i].text += items[i+1].text + second.text
+			items[i].fault = parse.Fault{
+				Code: parse.CodeRange, Message: "Two numbers are given where one is expected.",
+				May: []parse.Amount{first.amount, second.amount},
+			}
+			items = slices.Delete(items, i+1, i+3)
 			continue
 		}
 		mark := func() {
