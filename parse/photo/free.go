@@ -65,9 +65,18 @@ func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture) (d
 		}
 	}
 	doc.Surveys[0].Each(func(reading *parse.Reading) {
-		if c := at[reading.Source.Place]; c != nil {
-			reading.Confidence = min(reading.Confidence, c.sure)
+		c := at[reading.Source.Place]
+		if c == nil {
+			return
 		}
+		if reading.Certain() && c.sure >= parse.Sure {
+			// No rate of silent errors on other papers is known yet.
+			doc.Problems = append(doc.Problems, parse.Problem{
+				Code: CodeDoubtful, Source: reading.Source, Shown: page.crop(c.bounds),
+				Message: "This was read from a table on other paper; a person has to compare it with the picture.",
+			})
+		}
+		reading.Confidence = min(reading.Confidence, c.sure, justUnsure)
 	})
 	doc.Problems = append(doc.Problems, parse.Problem{Code: CodeNoPage, Source: parse.Source{File: file},
 		Message: "Only a table of numbers in the picture was read, without its words. A person has to look at the rest."})
