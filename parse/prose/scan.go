@@ -142,7 +142,7 @@ func joined(s string, at [][]int, next int) int {
 
 // Hedges belong to the number they stand beside: "about 46", "46 or so", "~46".
 var (
-	hedgeBefore = regexp.MustCompile(`(?i)(?:^|[^\pL])((?:about|abt|approx(?:imately)?\.?|around|roughly|circa|maybe|almost|nearly|perhaps|close to|just (?:over|under|about)|a bit (?:over|under|more than|less than)|more than|less than|over|under|say|probably|i think|i guess|(?:somewhere |some place )?near|somewhere (?:around|about|between|in the region of)|not far (?:from|off)|in the region of|environ|env\.?|presque|peut[- ][eê]tre|[aà] peu pr[eè]s|un peu (?:plus|moins) de|plus de|moins de|pr[eè]s de|pas loin de|autour de|aux alentours de|je crois)\s+|[~≈±<>?]\s*)$`)
+	hedgeBefore = regexp.MustCompile(`(?i)(?:^|[^\pL])((?:about|abt|approx(?:imately)?\.?|around|roughly|circa|maybe|almost|nearly|perhaps|close to|just (?:over|under|about)|a bit (?:over|under|more than|less than)|more than|less than|over|under|say|probably|i think|i guess|(?:somewhere |some place )?near|somewhere (?:around|about|in the region of)|not far (?:from|off)|in the region of|environ|env\.?|presque|peut[- ][eê]tre|[aà] peu pr[eè]s|un peu (?:plus|moins) de|plus de|moins de|pr[eè]s de|pas loin de|autour de|aux alentours de|je crois)\s+|[~≈±<>?]\s*)$`)
 	hedgeAfter  = regexp.MustCompile(`(?i)^(\s*(?:\?+|ish\b|-ish\b|or so\b|or thereabouts\b|more or less\b|give or take\b|approx\w*\.?|\(approx\w*\.?\)|\(\?\)|environ\b|à peu près\b|ou à peu près\b|i think\b|i guess\b|je crois\b|maybe\b|peut-être\b|(?:[\pL'-]+\s){0,3}?(?:or so|or thereabouts|more or less|give or take|i think|i guess|i believe|je crois|roughly|approximately|environ|à peu près)\b))`)
 )
 

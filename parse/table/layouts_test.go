@@ -139,16 +139,6 @@ Station|Hull girth|Full girth|Notes
 5 ft|42 1/2|61
 6 ft|37|45
 `, "in loa=75 bow=18.5 stern=17 carry=19.5 greatest=-,-,-,-" + sixRows, "unit-guessed"},
-	{"the transom by its distance", `
-Length overall|6 ft
-Station|Hull girth (in)|Full girth (in)
-1 ft|35.5|42
-2 ft|40|55
-3 ft|44|66
-4 ft|45|68
-5 ft|42.5|61
-6 ft|37|45
-`, "in loa=72 bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55 36:44,66 48:45,68 60:42.5,61 72:37?,45?", "station-unclear station-unclear"},
 	{"distances from the stern", `
 Length overall|7 ft
 Feet from stern|Hull girth (in)|Full girth (in)

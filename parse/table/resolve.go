@@ -305,10 +305,6 @@ func turnRound(at []parse.Length, names []parse.Name, overall parse.Length) bool
 	return true
 }
 
-// atTheStern is how near to the length overall a row lies that can be of
-// nothing but the transom, in mm: half an inch, as people round.
-const atTheStern = 13
-
 func (b *builder) stations(bl block) []parse.Station {
 	names := make([]parse.Name, len(bl.rows))
 	for i, r := range bl.rows {
@@ -333,10 +329,6 @@ func (b *builder) stations(bl block) []parse.Station {
 	}
 	var out []parse.Station
 	for i, r := range bl.rows {
-		unclear := unclear
-		if r.name.Special == "" && b.overall > 0 && math.Abs(float64(at[i]-b.overall)) < atTheStern {
-			unclear = parse.Fault{Code: parse.CodeStationUnclear, Message: "This lies at the length overall, where only a transom can be measured."}
-		}
 		if unclear.Some() {
 			for _, list := range [][]entry{r.hull, r.full, r.opening} {
 				for k := range list {

@@ -72,6 +72,7 @@ func TestFilesOfOthers(t *testing.T) {
 			if c.folder != "testdata/read" && !*all {
 				t.Skip("with -args -all")
 			}
+			t.Parallel()
 			marks, err := measure(t.Context(), o, filepath.Join("..", "..", "..", c.folder))
 			if err != nil {
 				t.Fatal(err)
