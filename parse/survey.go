@@ -78,6 +78,14 @@ type Cell struct {
 	Measure Measure
 }
 
+// OnceMeasures lists the measures that a boat has once, as a form asks for them.
+func OnceMeasures() []Measure {
+	return []Measure{
+		LengthOverall, BowHeight, SternHeight, CarryPoint, GreatestAt, GreatestHullGirth, GreatestFullGirth, GreatestOpening,
+		TransomHullGirth, TransomFullGirth,
+	}
+}
+
 // Once returns the reading of a measure that a boat has once, or nil for one
 // that stands at every station and for one that no survey has.
 func (s *Survey) Once(m Measure) *Reading {

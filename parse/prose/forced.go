@@ -143,7 +143,7 @@ func surely(doc parse.Document) map[parse.Cell]parse.Length {
 			said[c] = r.Value
 		}
 	}
-	for m := range gridNames {
+	for _, m := range parse.OnceMeasures() {
 		add(parse.Cell{Measure: m}, *s.Once(m))
 	}
 	for _, st := range s.Stations {

@@ -149,25 +149,17 @@ func (b *builder) surveys() []parse.Survey {
 		main.Stern = parse.Square
 	}
 	extra := []parse.Survey{}
-	for _, w := range []struct {
-		m parse.Measure
-		r *parse.Reading
-	}{
-		{parse.LengthOverall, &main.LengthOverall}, {parse.BowHeight, &main.BowHeight},
-		{parse.SternHeight, &main.SternHeight}, {parse.CarryPoint, &main.CarryPoint},
-		{parse.GreatestAt, &main.Greatest.At}, {parse.GreatestHullGirth, &main.Greatest.HullGirth},
-		{parse.GreatestFullGirth, &main.Greatest.FullGirth}, {parse.GreatestOpening, &main.Greatest.Opening},
-		{parse.TransomHullGirth, &main.Transom.HullGirth}, {parse.TransomFullGirth, &main.Transom.FullGirth},
-	} {
-		if w.m == parse.LengthOverall && b.twoLengths() {
-			for _, e := range f.whole[w.m] {
+	for _, m := range parse.OnceMeasures() {
+		if m == parse.LengthOverall && b.twoLengths() {
+			for _, e := range f.whole[m] {
 				extra = append(extra, parse.Survey{Unit: main.Unit, Stern: parse.Pointed, LengthOverall: b.reading([]entry{e}, true)})
 			}
 			continue
 		}
-		*w.r = b.reading(f.whole[w.m], w.m == parse.LengthOverall)
-		if w.m == parse.BowHeight || w.m == parse.SternHeight || w.m == parse.CarryPoint {
-			b.checkSmall(w.r, f.whole[w.m])
+		r := main.Once(m)
+		*r = b.reading(f.whole[m], m == parse.LengthOverall)
+		if m == parse.BowHeight || m == parse.SternHeight || m == parse.CarryPoint {
+			b.checkSmall(r, f.whole[m])
 		}
 	}
 	tables := b.tables()
@@ -289,8 +281,8 @@ func half(rows []row) bool {
 	return last > 0 && last >= stillFull*most
 }
 
-// turnRound turns distances from the stern into ones from the bow. It reports whether the length
-// overall allows it.
+// turnRound turns distances from the stern into ones from the bow. It reports
+// whether the length overall allows it.
 func turnRound(at []parse.Length, names []parse.Name, overall parse.Length) bool {
 	for i, n := range names {
 		if n.Special == "" && at[i] >= overall {

@@ -79,12 +79,6 @@ func (t typed) line(place string) string {
 	return place
 }
 
-// wholeBoat lists the measures that a boat has once.
-var wholeBoat = []parse.Measure{
-	parse.LengthOverall, parse.BowHeight, parse.SternHeight, parse.CarryPoint, parse.GreatestAt, parse.GreatestHullGirth,
-	parse.GreatestFullGirth, parse.GreatestOpening, parse.TransomHullGirth, parse.TransomFullGirth,
-}
-
 // complete adds to a document what another reading of the same lines found
 // beyond it: measures of the whole boat, and the stations where it has none. A
 // number that the document has as another measure is not added.
@@ -94,7 +88,7 @@ func (t typed) complete(doc, other parse.Document) parse.Document {
 	}
 	to, from := &doc.Surveys[0], &other.Surveys[0]
 	var added []parse.Reading
-	for _, m := range wholeBoat {
+	for _, m := range parse.OnceMeasures() {
 		was, now := to.Once(m), from.Once(m)
 		if was.Certain() && now.Certain() && was.Value != now.Value && t.line(was.Source.Place) == t.line(now.Source.Place) {
 			doc.Problems = append(doc.Problems, differently(was, *now))

@@ -177,9 +177,8 @@ func numberIn(s parse.Survey, c parse.Cell) parse.Reading {
 			return st.FullGirth
 		}
 	}
-	return map[parse.Measure]parse.Reading{
-		parse.LengthOverall: s.LengthOverall, parse.BowHeight: s.BowHeight, parse.SternHeight: s.SternHeight, parse.CarryPoint: s.CarryPoint,
-		parse.GreatestAt: s.Greatest.At, parse.GreatestHullGirth: s.Greatest.HullGirth, parse.GreatestFullGirth: s.Greatest.FullGirth,
-		parse.GreatestOpening: s.Greatest.Opening, parse.TransomHullGirth: s.Transom.HullGirth, parse.TransomFullGirth: s.Transom.FullGirth,
-	}[c.Measure]
+	if once := s.Once(c.Measure); once != nil {
+		return *once
+	}
+	return parse.Reading{}
 }

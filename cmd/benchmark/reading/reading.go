@@ -183,16 +183,8 @@ func compare(s parse.Survey, w want) mark {
 // readings yields every number of a survey under its key.
 func readings(s parse.Survey) func(yield func(string, parse.Reading) bool) {
 	return func(yield func(string, parse.Reading) bool) {
-		once := []struct {
-			measure parse.Measure
-			reading parse.Reading
-		}{
-			{parse.LengthOverall, s.LengthOverall}, {parse.BowHeight, s.BowHeight}, {parse.SternHeight, s.SternHeight}, {parse.CarryPoint, s.CarryPoint},
-			{parse.GreatestAt, s.Greatest.At}, {parse.GreatestHullGirth, s.Greatest.HullGirth}, {parse.GreatestFullGirth, s.Greatest.FullGirth},
-			{parse.GreatestOpening, s.Greatest.Opening}, {parse.TransomHullGirth, s.Transom.HullGirth}, {parse.TransomFullGirth, s.Transom.FullGirth},
-		}
-		for _, o := range once {
-			if !yield(string(o.measure), o.reading) {
+		for _, m := range parse.OnceMeasures() {
+			if !yield(string(m), *s.Once(m)) {
 				return
 			}
 		}

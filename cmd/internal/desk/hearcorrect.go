@@ -79,8 +79,7 @@ func ReadingAt(s parse.Survey, c parse.Cell) parse.Reading {
 // Cells names every number that a survey has room for.
 func Cells(s parse.Survey) []parse.Cell {
 	var all []parse.Cell
-	for _, m := range []parse.Measure{parse.LengthOverall, parse.BowHeight, parse.SternHeight, parse.CarryPoint, parse.GreatestAt,
-		parse.GreatestHullGirth, parse.GreatestFullGirth, parse.GreatestOpening, parse.TransomHullGirth, parse.TransomFullGirth} {
+	for _, m := range parse.OnceMeasures() {
 		all = append(all, parse.Cell{Measure: m})
 	}
 	for _, st := range s.Stations {
