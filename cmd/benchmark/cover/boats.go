@@ -9,6 +9,7 @@ import (
 
 	"gonum.org/v1/gonum/interp"
 
+	"fairtape/cmd/benchmark/figures"
 	"fairtape/parse"
 	"fairtape/reply/cover"
 	"fairtape/reply/cover/sheet"
@@ -18,8 +19,8 @@ import (
 // between holds the fair curve against the boats' own girths at every inch from
 // a foot aft of the bow to a foot ahead of the stern. Nearer to the ends panels
 // follow the tracings.
-func between(p *printer, boats []boat) {
-	p.printf("\nGirths at unmeasured places, %d ordinary boats\n", len(boats))
+func between(p *figures.Printer, boats []boat) {
+	p.Printf("\nGirths at unmeasured places, %d ordinary boats\n", len(boats))
 	for _, readings := range []struct {
 		name   string
 		report func(boat) validate.Report
@@ -55,21 +56,21 @@ func between(p *printer, boats []boat) {
 		}
 		rms := math.Sqrt(square / float64(n))
 		if !readings.rated {
-			p.figure(readings.name+": rms", rms, "in")
-			p.figure(readings.name+": most", most, "in")
+			p.Plain(readings.name+": rms", rms, "in")
+			p.Plain(readings.name+": most", most, "in")
 			continue
 		}
-		p.atMost(readings.name+": rms", rms, girthRMS, "in")
-		p.atMost(readings.name+": most", most, girthMost, "in")
-		p.figure(readings.name+": boats with more than that", float64(over), "")
-		p.figure(readings.name+": most, two feet and more from the ends", inner, "in")
+		p.AtMost(readings.name+": rms", rms, girthRMS, "in")
+		p.AtMost(readings.name+": most", most, girthMost, "in")
+		p.Plain(readings.name+": boats with more than that", float64(over), "")
+		p.Plain(readings.name+": most, two feet and more from the ends", inner, "in")
 	}
 	betweenTrue(p, boats)
 }
 
 // betweenTrue is what stations a foot apart leave open even where nothing was
 // rounded: a cubic (not-a-knot, gonum's) through the boats' own girths there.
-func betweenTrue(p *printer, boats []boat) {
+func betweenTrue(p *figures.Printer, boats []boat) {
 	most, over := 0.0, 0
 	for _, b := range boats {
 		var at []float64
@@ -96,12 +97,12 @@ func betweenTrue(p *printer, boats []boat) {
 			over++
 		}
 	}
-	p.figure("a cubic through the true girths, not rounded: most", most, "in")
-	p.figure("a cubic through the true girths, not rounded: boats with more than 0.6", float64(over), "")
+	p.Plain("a cubic through the true girths, not rounded: most", most, "in")
+	p.Plain("a cubic through the true girths, not rounded: boats with more than 0.6", float64(over), "")
 }
 
 // roll holds the length of cloth that is used up against that of boxes.
-func roll(p *printer, boats []boat, construction cover.Construction) error {
+func roll(p *figures.Printer, boats []boat, construction cover.Construction) error {
 	var saved, lean []float64
 	abreast, wide := 0, 0
 	for _, b := range boats {
@@ -123,7 +124,7 @@ func roll(p *printer, boats []boat, construction cover.Construction) error {
 		}
 		saved = append(saved, 1-s.Lay.Length/s.Boxes.Length)
 	}
-	p.printf("\nOn a 60 in roll, %s: %d boats; panels of %d fit abreast, %d are refused (too wide for the roll, or no room for an entry)\n",
+	p.Printf("\nOn a 60 in roll, %s: %d boats; panels of %d fit abreast, %d are refused (too wide for the roll, or no room for an entry)\n",
 		construction, len(boats), abreast, wide)
 	if len(saved) == 0 {
 		return nil
@@ -131,15 +132,15 @@ func roll(p *printer, boats []boat, construction cover.Construction) error {
 	slices.Sort(saved)
 	name := "less cloth than boxes end to end, median"
 	if construction == cover.Sides {
-		p.atLeast(name, 100*saved[len(saved)/2], 100*lessCloth, "%")
+		p.AtLeast(name, 100*saved[len(saved)/2], 100*lessCloth, "%")
 	} else {
-		p.figure(name+" (no target)", 100*saved[len(saved)/2], "%")
+		p.Plain(name+" (no target)", 100*saved[len(saved)/2], "%")
 	}
-	p.figure("  a tenth of the boats save at most", 100*saved[len(saved)/10], "%")
-	p.figure("  a tenth of the boats save at least", 100*saved[len(saved)*9/10], "%")
+	p.Plain("  a tenth of the boats save at most", 100*saved[len(saved)/10], "%")
+	p.Plain("  a tenth of the boats save at least", 100*saved[len(saved)*9/10], "%")
 	slices.Sort(lean)
-	p.figure("steepest station on the flat cloth, median of the boats", lean[len(lean)/2], "degrees")
-	p.figure("  a tenth of the boats more than", lean[len(lean)*9/10], "degrees")
+	p.Plain("steepest station on the flat cloth, median of the boats", lean[len(lean)/2], "degrees")
+	p.Plain("  a tenth of the boats more than", lean[len(lean)*9/10], "degrees")
 	return nil
 }
 
@@ -174,7 +175,7 @@ func order(construction cover.Construction) cover.Order {
 const timed = 20
 
 // duration measures a cut sheet in all its forms.
-func duration(p *printer, boats []boat) error {
+func duration(p *figures.Printer, boats []boat) error {
 	var worst, all time.Duration
 	n := 0
 	for _, b := range boats[:min(len(boats), timed)] {
@@ -193,10 +194,10 @@ func duration(p *printer, boats []boat) error {
 		took := time.Since(begin)
 		worst, all, n = max(worst, took), all+took, n+1
 	}
-	p.printf("\nTime of a cut sheet: design, layout, PDF, xlsx, SVG and DXF\n")
+	p.Printf("\nTime of a cut sheet: design, layout, PDF, xlsx, SVG and DXF\n")
 	if n > 0 {
-		p.figure("mean", float64(all.Milliseconds())/float64(n), "ms")
+		p.Plain("mean", float64(all.Milliseconds())/float64(n), "ms")
 	}
-	p.atMost("longest", float64(worst.Milliseconds()), millisecondsA, "ms")
+	p.AtMost("longest", float64(worst.Milliseconds()), millisecondsA, "ms")
 	return nil
 }

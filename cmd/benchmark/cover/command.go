@@ -9,6 +9,7 @@ import (
 	"io"
 	"math/rand/v2"
 
+	"fairtape/cmd/benchmark/figures"
 	"fairtape/parse"
 	"fairtape/reply/cover"
 	"fairtape/validate"
@@ -40,7 +41,7 @@ func (c *Command) Run(out io.Writer) error {
 	if c.Count < 1 {
 		return fmt.Errorf("--count %d: at least 1", c.Count)
 	}
-	p := &printer{out: out}
+	p := &figures.Printer{Out: out, Name: 72, Figure: 10}
 	perimeters(p)
 	sewnBack(p)
 	boats := c.boats()
@@ -53,11 +54,11 @@ func (c *Command) Run(out io.Writer) error {
 	if err := duration(p, boats); err != nil {
 		return err
 	}
-	p.printf("\n%d targets met, %d short\n", p.met, p.short)
-	if p.err == nil && c.Strict && p.short > 0 {
+	p.Printf("\n%d targets met, %d short\n", p.Met, p.Short)
+	if p.Err == nil && c.Strict && p.Short > 0 {
 		return ErrShort
 	}
-	return p.err
+	return p.Err
 }
 
 // boat is a simulated boat, and what a careful person measures of it.
@@ -80,43 +81,4 @@ func (c *Command) boats() []boat {
 		}
 	}
 	return all
-}
-
-// printer writes figures beside their targets and counts those met.
-type printer struct {
-	out        io.Writer
-	met, short int
-	err        error
-}
-
-func (p *printer) printf(format string, args ...any) {
-	if p.err == nil {
-		_, p.err = fmt.Fprintf(p.out, format, args...)
-	}
-}
-
-// atMost writes a figure that must not be greater than its target.
-func (p *printer) atMost(name string, figure, target float64, unit string) {
-	p.verdict(name, figure, target, figure <= target, "at most", unit)
-}
-
-// atLeast writes a figure that must not be less than its target.
-func (p *printer) atLeast(name string, figure, target float64, unit string) {
-	p.verdict(name, figure, target, figure >= target, "at least", unit)
-}
-
-func (p *printer) verdict(name string, figure, target float64, ok bool, bound, unit string) {
-	word := "met"
-	if ok {
-		p.met++
-	} else {
-		p.short++
-		word = "SHORT"
-	}
-	p.printf("%-72s %10.3g %-3s %s %-6.3g %s\n", name, figure, unit, bound, target, word)
-}
-
-// figure writes one that has no target.
-func (p *printer) figure(name string, figure float64, unit string) {
-	p.printf("%-72s %10.3g %s\n", name, figure, unit)
 }

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"strings"
 	"testing"
+
+	"fairtape/cmd/benchmark/figures"
 )
 
 func TestRunRefuses(t *testing.T) {
@@ -27,13 +29,13 @@ func TestRun(t *testing.T) {
 
 func TestVerdict(t *testing.T) {
 	var out bytes.Buffer
-	p := &printer{out: &out}
-	p.atMost("a", 2, 1, "in")
-	p.atMost("b", 1, 1, "in")
-	p.atLeast("c", 1, 2, "%")
-	p.atLeast("d", 2, 2, "%")
-	if p.met != 2 || p.short != 2 || strings.Count(out.String(), "SHORT") != 2 {
-		t.Errorf("%d met, %d short:\n%s", p.met, p.short, out.String())
+	p := &figures.Printer{Out: &out, Name: 72, Figure: 10}
+	p.AtMost("a", 2, 1, "in")
+	p.AtMost("b", 1, 1, "in")
+	p.AtLeast("c", 1, 2, "%")
+	p.AtLeast("d", 2, 2, "%")
+	if p.Met != 2 || p.Short != 2 || strings.Count(out.String(), "SHORT") != 2 {
+		t.Errorf("%d met, %d short:\n%s", p.Met, p.Short, out.String())
 	}
 	if err := (&Command{Count: 1, Seed: 7, Strict: true}).Run(&out); err != nil && !errors.Is(err, ErrShort) {
 		t.Error(err)

@@ -3,6 +3,7 @@ package cover
 import (
 	"math"
 
+	"fairtape/cmd/benchmark/figures"
 	"fairtape/parse"
 	"fairtape/reply/cover"
 	"fairtape/validate/known"
@@ -10,7 +11,7 @@ import (
 
 // perimeters holds half ellipses against their perimeters 4aE by another
 // library's elliptic integral (gonum).
-func perimeters(p *printer) {
+func perimeters(p *figures.Printer) {
 	worst := 0.0
 	for w := 0.5; w < 60; w += 0.5 {
 		for d := 0.5; d < 30; d += 0.5 {
@@ -18,8 +19,8 @@ func perimeters(p *printer) {
 			worst = math.Max(worst, math.Abs(cover.EllipseGirth(w, d)-want)/want)
 		}
 	}
-	p.printf("Exact answers\n")
-	p.atMost("perimeter of half ellipses, relative error", worst, relative, "")
+	p.Printf("Exact answers\n")
+	p.AtMost("perimeter of half ellipses, relative error", worst, relative, "")
 }
 
 // hull is a boat of 17 ft and 33 in beam whose lines are known.
@@ -47,7 +48,7 @@ func marks(length float64) []float64 {
 
 // sewnBack lays exact boats flat and measures the lines of the boat on the
 // cloth.
-func sewnBack(p *printer) {
+func sewnBack(p *figures.Printer) {
 	parabola := func(t float64) float64 { return 4 * t * (1 - t) }
 	straight := func(float64) float64 { return 1 }
 	taper := func(t float64) float64 { return 0.1 + 0.9*t }
@@ -73,7 +74,7 @@ func sewnBack(p *printer) {
 			request := cover.Request{Hull: boat.hull, Stations: marks(boat.hull.Length()), Ends: [2]float64{12, 12}, Carry: 24}
 			c, err := cover.Design(request, cloth(construction))
 			if err != nil {
-				p.printf("%s, %s: %v\n", boat.name, construction, err)
+				p.Printf("%s, %s: %v\n", boat.name, construction, err)
 				continue
 			}
 			for _, l := range c.Lines {
@@ -82,9 +83,9 @@ func sewnBack(p *printer) {
 		}
 		name := "sewn back, worst line: " + boat.name
 		if boat.rated {
-			p.atMost(name, worst, sewnInches, "in")
+			p.AtMost(name, worst, sewnInches, "in")
 		} else {
-			p.figure(name+" (no target)", worst, "in")
+			p.Plain(name+" (no target)", worst, "in")
 		}
 	}
 }

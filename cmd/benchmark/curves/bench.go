@@ -3,9 +3,8 @@ package curves
 import (
 	"hash/fnv"
 	"math/rand/v2"
-	"runtime"
-	"sync"
 
+	"fairtape/cmd/benchmark/figures"
 	"fairtape/parse"
 	"fairtape/validate/known"
 )
@@ -90,18 +89,5 @@ func (j judge) count(trials []trial) tally {
 
 // each calls f for 0 to n-1, on all cores.
 func each(n int, f func(i int)) {
-	var wait sync.WaitGroup
-	next := make(chan int)
-	for range runtime.GOMAXPROCS(0) {
-		wait.Go(func() {
-			for i := range next {
-				f(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
+	figures.Each(n, 0, func(i int) error { f(i); return nil }) //nolint:errcheck // there is none
 }

@@ -4,14 +4,12 @@
 package photos
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"os"
-	"runtime"
 	"slices"
-	"sync"
 
+	"fairtape/cmd/benchmark/figures"
 	"fairtape/parse/photo"
 	"fairtape/parse/photo/phototest"
 )
@@ -99,7 +97,7 @@ func (c *Command) digits() (*phototest.Digits, error) {
 // measure reads the photos of one grade.
 func (c *Command) measure(reader *photo.Reader, w *world, grade phototest.Grade) (all result, refused int, err error) {
 	results := make([]result, c.Count)
-	err = sideBySide(c.Side, c.Count, func(i int) error {
+	err = figures.Each(c.Count, c.Side, func(i int) error {
 		var failed error
 		results[i], failed = c.one(reader, w, grade, i)
 		return failed
@@ -113,27 +111,4 @@ func (c *Command) measure(reader *photo.Reader, w *world, grade phototest.Grade)
 		}
 	}
 	return all, refused, err
-}
-
-// sideBySide does n things, so many at a time; 0 for as many as there are
-// processors. It returns all errors joined.
-func sideBySide(side, n int, do func(i int) error) error {
-	if side < 1 {
-		side = runtime.GOMAXPROCS(0)
-	}
-	var wait sync.WaitGroup
-	next, errs := make(chan int), make([]error, n)
-	for range side {
-		wait.Go(func() {
-			for i := range next {
-				errs[i] = do(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
-	return errors.Join(errs...)
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math/rand/v2"
 
+	"fairtape/cmd/benchmark/figures"
 	"fairtape/parse"
 	"fairtape/parse/photo"
 	"fairtape/parse/photo/phototest"
@@ -22,7 +23,7 @@ func (c *Command) printFree(out io.Writer, reader *photo.Reader, w *world) error
 		for _, grade := range []phototest.Grade{phototest.Flat, phototest.Ordinary} {
 			counts := make([]tally, c.Free)
 			unread := make([]int, c.Free)
-			err := sideBySide(c.Side, c.Free, func(i int) error {
+			err := figures.Each(c.Free, c.Side, func(i int) error {
 				var failed error
 				counts[i], unread[i], failed = w.freeTable(reader, kind == "written", grade, i)
 				return failed

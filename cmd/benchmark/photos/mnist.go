@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 
+	"fairtape/cmd/benchmark/figures"
+	"fairtape/parse"
 	"fairtape/parse/digits"
 	"fairtape/parse/photo/phototest"
 )
@@ -27,10 +29,10 @@ func printDigits(out io.Writer, written *phototest.Digits, side int) error {
 		}
 	}
 	answers := make([]answer, len(all))
-	err = sideBySide(side, len(all), func(i int) error {
+	err = figures.Each(len(all), side, func(i int) error {
 		best, p := reader.Read(phototest.Box(all[i].bitmap)).Best()
 		wrong := best != all[i].digit
-		answers[i] = answer{wrong, wrong && p >= surely}
+		answers[i] = answer{wrong, wrong && p >= parse.Sure}
 		return nil
 	})
 	wrong, silent := 0, 0
@@ -43,9 +45,6 @@ func printDigits(out io.Writer, written *phototest.Digits, side int) error {
 		}
 	}
 	fmt.Fprintf(out, "%d test digits of MNIST: %d wrong (%.2f %%; 95 %% bound %.2f %%), %d of them at %.2g or more\n",
-		len(all), wrong, 100*float64(wrong)/float64(len(all)), 100*upperBound(wrong, len(all)), silent, surely)
+		len(all), wrong, 100*float64(wrong)/float64(len(all)), 100*upperBound(wrong, len(all)), silent, parse.Sure)
 	return err
 }
-
-// surely is the confidence from which a reading counts as sure.
-const surely = 0.9

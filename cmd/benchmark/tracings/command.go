@@ -9,10 +9,9 @@ import (
 	"fmt"
 	"io"
 	"math/rand/v2"
-	"runtime"
 	"slices"
-	"sync"
 
+	"fairtape/cmd/benchmark/figures"
 	"fairtape/parse"
 	"fairtape/parse/tracing"
 	"fairtape/parse/tracing/tracingtest"
@@ -51,18 +50,18 @@ func (c *Command) Run(out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	p := &printer{out: out}
+	p := &figures.Printer{Out: out, Name: 62, Figure: 8}
 	if err := c.lines(p, printed); err != nil {
 		return err
 	}
 	if err := c.scales(p, printed); err != nil {
 		return err
 	}
-	p.printf("\n%d targets met, %d short\n", p.met, p.short)
-	if p.err == nil && c.Strict && p.short > 0 {
+	p.Printf("\n%d targets met, %d short\n", p.Met, p.Short)
+	if p.Err == nil && c.Strict && p.Short > 0 {
 		return ErrShort
 	}
-	return p.err
+	return p.Err
 }
 
 // shot is a photo and what was read of it.
@@ -76,7 +75,7 @@ type shot struct {
 }
 
 // lines holds the line that is read against the pencil's.
-func (c *Command) lines(p *printer, printed sheets) error {
+func (c *Command) lines(p *figures.Printer, printed sheets) error {
 	shots, err := c.photograph(series{1, c.Count, false}, func(rng *rand.Rand, i int) (tracingtest.Scene, float64) {
 		high := tallest
 		if i%2 == 1 {
@@ -87,7 +86,7 @@ func (c *Command) lines(p *printer, printed sheets) error {
 	if err != nil {
 		return err
 	}
-	p.printf("Ends of boats, %d photos tilted up to %.0f degrees, half of the ends 24 in high\n", len(shots), c.Tilt)
+	p.Printf("Ends of boats, %d photos tilted up to %.0f degrees, half of the ends 24 in high\n", len(shots), c.Tilt)
 	c.each(p, shots)
 	var residual, stated, off, tall []float64
 	within, trueScale, silent := 0, 0, 0
@@ -109,20 +108,20 @@ func (c *Command) lines(p *printer, printed sheets) error {
 			}
 		}
 	}
-	p.atLeast("photos that are read", share(len(off), len(shots)), readable, "")
-	p.spread("residual of the marks, mm", residual)
-	p.spread("stated error, mm", stated)
-	p.spread("true error, mm", off)
-	p.atLeast("true error within the stated one", share(within, len(off)), covered, "")
+	p.AtLeast("photos that are read", share(len(off), len(shots)), readable, "")
+	spread(p, "residual of the marks, mm", residual)
+	spread(p, "stated error, mm", stated)
+	spread(p, "true error, mm", off)
+	p.AtLeast("true error within the stated one", share(within, len(off)), covered, "")
 	under := 0
 	for _, o := range tall {
 		if o < mostOff {
 			under++
 		}
 	}
-	p.atLeast(fmt.Sprintf("%d ends 24 in high: true error under 2 mm", len(tall)), share(under, len(tall)), underMost, "")
-	p.figure("taken for true to scale, with an honest tape", share(trueScale, len(off)), "")
-	p.atMost("  of these off by more than 2 mm", float64(silent), 0, "")
+	p.AtLeast(fmt.Sprintf("%d ends 24 in high: true error under 2 mm", len(tall)), share(under, len(tall)), underMost, "")
+	p.Plain("taken for true to scale, with an honest tape", share(trueScale, len(off)), "")
+	p.AtMost("  of these off by more than 2 mm", float64(silent), 0, "")
 	return nil
 }
 
@@ -130,7 +129,7 @@ func (c *Command) lines(p *printer, printed sheets) error {
 const wrongScale = 0.01
 
 // scales holds what is taken for true to scale against the scale of the print.
-func (c *Command) scales(p *printer, printed sheets) error {
+func (c *Command) scales(p *figures.Printer, printed sheets) error {
 	wrong, err := c.photograph(series{2, c.Count / 2, true}, func(rng *rand.Rand, i int) (tracingtest.Scene, float64) {
 		off := wrongScale + (0.10-wrongScale)*rng.Float64()
 		if i%2 == 1 {
@@ -157,7 +156,7 @@ func (c *Command) scales(p *printer, printed sheets) error {
 	}
 	nominal := func(s tracingtest.Scene) parse.Length { return parse.Length(s.Grid.Line.Height()) }
 	silent := func(tracingtest.Scene) parse.Length { return 0 }
-	p.printf("\nScale of the print, %d photos at 90 to 110 %%, none within 1 %%\n", len(wrong))
+	p.Printf("\nScale of the print, %d photos at 90 to 110 %%, none within 1 %%\n", len(wrong))
 	c.each(p, wrong)
 	var doubt []float64
 	for _, s := range wrong {
@@ -165,18 +164,18 @@ func (c *Command) scales(p *printer, printed sheets) error {
 			doubt = append(doubt, 100*max(s.read.PrintScale-s.scene.Print, s.scene.Print-s.read.PrintScale))
 		}
 	}
-	p.figure("scale told by the paper's edges", share(len(doubt), len(wrong)), "")
-	p.spread("  off by, %", doubt)
-	p.atMost("taken for true: nobody measured the line", accepted(wrong, silent), 0, "")
-	p.atMost("taken for true: the line measured", accepted(wrong, tape), 0, "")
-	p.atMost("taken for true: the printed length repeated, not measured", accepted(wrong, nominal), 0, "")
-	p.printf("\n%d photos on a table as white as the paper, at 90 to 110 %%\n", len(hidden))
+	p.Plain("scale told by the paper's edges", share(len(doubt), len(wrong)), "")
+	spread(p, "  off by, %", doubt)
+	p.AtMost("taken for true: nobody measured the line", accepted(wrong, silent), 0, "")
+	p.AtMost("taken for true: the line measured", accepted(wrong, tape), 0, "")
+	p.AtMost("taken for true: the printed length repeated, not measured", accepted(wrong, nominal), 0, "")
+	p.Printf("\n%d photos on a table as white as the paper, at 90 to 110 %%\n", len(hidden))
 	c.each(p, hidden)
-	p.atMost("taken for true: the printed length repeated, not measured", accepted(hidden, nominal), 0, "")
-	p.printf("\n%d photos at 100 %%\n", len(right))
+	p.AtMost("taken for true: the printed length repeated, not measured", accepted(hidden, nominal), 0, "")
+	p.Printf("\n%d photos at 100 %%\n", len(right))
 	c.each(p, right)
-	p.atMost("taken for true: nobody measured the line", accepted(right, silent), 0, "")
-	p.atLeast("taken for true: the line measured, share", accepted(right, tape)/float64(len(right)), worthPaper, "")
+	p.AtMost("taken for true: nobody measured the line", accepted(right, silent), 0, "")
+	p.AtLeast("taken for true: the line measured, share", accepted(right, tape)/float64(len(right)), worthPaper, "")
 	return nil
 }
 
@@ -202,29 +201,16 @@ type series struct {
 // numbers of its own.
 func (c *Command) photograph(of series, scene func(*rand.Rand, int) (tracingtest.Scene, float64)) ([]shot, error) {
 	shots := make([]shot, of.count)
-	failed := make([]error, of.count)
-	var wait sync.WaitGroup
-	next := make(chan int)
-	for range runtime.GOMAXPROCS(0) {
-		wait.Go(func() {
-			for i := range next {
-				rng := rand.New(rand.NewPCG(c.Seed, of.part<<32+uint64(i)))
-				s := &shots[i]
-				s.scene, s.high = scene(rng, i)
-				s.camera = tracingtest.Ordinary(rng, c.Tilt, long(s.scene))
-				if of.small {
-					s.camera.Width, s.camera.Height = 2016, 1512
-				}
-				failed[i] = s.shoot(rng)
-			}
-		})
-	}
-	for i := range of.count {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
-	return shots, errors.Join(failed...)
+	return shots, figures.Each(of.count, 0, func(i int) error {
+		rng := rand.New(rand.NewPCG(c.Seed, of.part<<32+uint64(i)))
+		s := &shots[i]
+		s.scene, s.high = scene(rng, i)
+		s.camera = tracingtest.Ordinary(rng, c.Tilt, long(s.scene))
+		if of.small {
+			s.camera.Width, s.camera.Height = 2016, 1512
+		}
+		return s.shoot(rng)
+	})
 }
 
 // shoot takes the photo and reads it.
@@ -239,12 +225,12 @@ func (s *shot) shoot(rng *rand.Rand) error {
 }
 
 // each prints one line a photo when that was asked for.
-func (c *Command) each(p *printer, shots []shot) {
+func (c *Command) each(p *figures.Printer, shots []shot) {
 	if !c.Each {
 		return
 	}
 	for i, s := range shots {
-		p.printf("%3d %-6s %2d of %2d sheets, tilt %4.1f, %4.2f mm off, %4.2f stated, residual %4.2f, print %.4f read %.4f, shadow %.2f, %v\n",
+		p.Printf("%3d %-6s %2d of %2d sheets, tilt %4.1f, %4.2f mm off, %4.2f stated, residual %4.2f, print %.4f read %.4f, shadow %.2f, %v\n",
 			i, s.scene.Paper, s.read.Sheets, len(s.scene.Sheets), s.camera.Tilt, s.off, s.read.Error, s.read.Residual,
 			s.scene.Print, s.read.PrintScale, s.camera.Shadow.Deep, s.err)
 	}
@@ -257,50 +243,11 @@ func share(n, of int) float64 {
 	return float64(n) / float64(of)
 }
 
-// printer writes figures beside their targets and counts those met.
-type printer struct {
-	out        io.Writer
-	met, short int
-	err        error
-}
-
-func (p *printer) printf(format string, args ...any) {
-	if p.err == nil {
-		_, p.err = fmt.Fprintf(p.out, format, args...)
-	}
-}
-
-// atMost writes a figure that must not be greater than its target.
-func (p *printer) atMost(name string, figure, target float64, unit string) {
-	p.verdict(name, figure, target, figure <= target, "at most", unit)
-}
-
-// atLeast writes a figure that must not be less than its target.
-func (p *printer) atLeast(name string, figure, target float64, unit string) {
-	p.verdict(name, figure, target, figure >= target, "at least", unit)
-}
-
-func (p *printer) verdict(name string, figure, target float64, ok bool, bound, unit string) {
-	word := "met"
-	if ok {
-		p.met++
-	} else {
-		p.short++
-		word = "SHORT"
-	}
-	p.printf("%-62s %8.3g %-3s %s %-5.3g %s\n", name, figure, unit, bound, target, word)
-}
-
-// figure writes one that has no target.
-func (p *printer) figure(name string, figure float64, unit string) {
-	p.printf("%-62s %8.3g %s\n", name, figure, unit)
-}
-
 // spread writes the middle and the greatest of some figures.
-func (p *printer) spread(name string, figures []float64) {
-	if len(figures) == 0 {
+func spread(p *figures.Printer, name string, all []float64) {
+	if len(all) == 0 {
 		return
 	}
-	slices.Sort(figures)
-	p.printf("%-62s %8.3g in the median, %.3g in 19 of 20, %.3g at most\n", name, figures[len(figures)/2], figures[len(figures)*19/20], figures[len(figures)-1])
+	slices.Sort(all)
+	p.Printf("%-*s %*.3g in the median, %.3g in 19 of 20, %.3g at most\n", p.Name, name, p.Figure, all[len(all)/2], all[len(all)*19/20], all[len(all)-1])
 }
