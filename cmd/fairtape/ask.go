@@ -5,15 +5,14 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"net"
 	"net/mail"
 	"os"
 	"path/filepath"
 	"strings"
-	"time"
 
 	"golang.org/x/term"
 
+	"fairtape/cmd/internal/settings"
 	"fairtape/cmd/internal/setup"
 )
 
@@ -87,14 +86,15 @@ func letterLanguage(answer string) error {
 }
 
 func timeZone(answer string) error {
-	if _, err := time.LoadLocation(answer); err != nil {
+	var zone settings.Timezone
+	if zone.UnmarshalText([]byte(answer)) != nil {
 		return fmt.Errorf("%q is no time zone, as in America/Halifax or Europe/Paris", answer)
 	}
 	return nil
 }
 
 func serverAndPort(answer string) error {
-	if _, port, err := net.SplitHostPort(answer); err != nil || port == "" {
+	if !settings.HostAndPort(answer) {
 		return fmt.Errorf("%q: host and port, as in mail.shop.example:993", answer)
 	}
 	return nil

@@ -18,7 +18,7 @@ func TestInitAsks(t *testing.T) {
 	dir := t.TempDir()
 	var out bytes.Buffer
 	asks := &asker{
-		lines: bufio.NewReader(strings.NewReader("Pinfold Cover Loft\npinfold\norders@pinfold.example\nFrench\nfr\nHalifax\nAmerica/Halifax\n" +
+		lines: bufio.NewReader(strings.NewReader("Pinfold Cover Loft\npinfold\norders@pinfold.example\nFrench\nfr\nLocal\nAmerica/Halifax\n" +
 			"\n#surveys\nC0123456\n")),
 		out:    &out,
 		hidden: func() (string, error) { return "typed unseen", nil },

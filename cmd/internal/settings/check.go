@@ -94,12 +94,17 @@ func (c *checker) address(key, value string) {
 	c.unless(err == nil && a.Name == "", `%s = %q: a mail address alone, as in "orders@shop.example"`, key, value)
 }
 
+// HostAndPort reports the address of a server, as in "mail.shop.example:993".
+func HostAndPort(address string) bool {
+	_, port, err := net.SplitHostPort(address)
+	return err == nil && port != ""
+}
+
 func (c *checker) connection(name string, conn Connection, signIn bool) {
-	_, port, err := net.SplitHostPort(conn.Address)
 	if conn.Address == "" {
 		c.unless(false, `%s.address is missing: write host and port, as in "mail.shop.example:993"`, name)
 	} else {
-		c.unless(err == nil && port != "", `%s.address = %q: host and port, as in "mail.shop.example:993"`, name, conn.Address)
+		c.unless(HostAndPort(conn.Address), `%s.address = %q: host and port, as in "mail.shop.example:993"`, name, conn.Address)
 	}
 	switch conn.TLS {
 	case Implicit, StartTLS:
