@@ -57,7 +57,6 @@ func dashedFeet(it *item) *item {
 	if cell.Raw == "" {
 		cell.Raw = cell.Text
 	}
-	cell.Text = strings.Replace(strings.Replace(text, " 0/8", "", 1), " 2/8", " 1/4", 1)
-	cell.Text = strings.Replace(strings.Replace(cell.Text, " 4/8", " 1/2", 1), " 6/8", " 3/4", 1)
+	cell.Text = strings.Replace(text, " 0/8", "", 1)
 	return newItem(cell, it.row, it.col)
 }

@@ -12,8 +12,11 @@ import (
 
 // untangle puts the columns right that their headings alone put wrong.
 func (v view) untangle(start int, stations, girths, others []column) (s, g, o []column) {
-	bare := v.unlabelledStations(start, others)
-	if len(stations) == 0 && slices.ContainsFunc(bare, func(c column) bool { return v.evenly(start, c.at) }) {
+	var bare []column
+	if len(stations) == 0 {
+		bare = v.unlabelledStations(start, others)
+	}
+	if slices.ContainsFunc(bare, func(c column) bool { return v.evenly(start, c.at) }) {
 		stations = bare
 	}
 	if len(stations) == 0 {
