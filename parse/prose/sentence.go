@@ -41,7 +41,7 @@ var (
 
 // sentence reads one sentence, or one line of a list.
 func (r *reader) sentence(text, where string) {
-	text = nameAgain(figures(gluedComma.ReplaceAllString(text, "$1, $2")))
+	text = figures(gluedComma.ReplaceAllString(text, "$1, $2"))
 	words, nums, ok := weave(scan(text))
 	if !ok {
 		r.endBlock()

@@ -47,15 +47,3 @@ func numberGoesOn(after string) bool {
 	last := fields[len(fields)-1]
 	return fields[0] == "and" || strings.ContainsAny(last, "0123456789½") || last == "a" || last == "half" || slices.Contains(spelledNumbers, last)
 }
-
-// A measure that a sentence does not name again: "the height of the bow is 19 in
-// and that of the stern 18".
-var (
-	heightOf  = regexp.MustCompile(`(?i)(\bheight\b.{0,80}?)\bthat of\b`)
-	hauteurDe = regexp.MustCompile(`(?i)(\bhauteur\b.{0,80}?)\bcelle (de|du)\b`)
-)
-
-// nameAgain puts the name of the measure in place of the word that points back.
-func nameAgain(text string) string {
-	return hauteurDe.ReplaceAllString(heightOf.ReplaceAllString(text, "${1}height of"), "${1}hauteur $2")
-}

@@ -83,18 +83,26 @@ func TestBoatLength(t *testing.T) {
 	}
 }
 
-// TestNameAgain names a measure that a sentence points back at; other sentences
-// stay as they are.
+// TestNameAgain holds that a measure which a sentence does not name again is the
+// one before it, and none where nothing stands before.
 func TestNameAgain(t *testing.T) {
-	for text, want := range map[string]string{
-		"that of the stern is 18 in":                                        "that of the stern is 18 in",
-		"celle de la poupe est de 48 cm":                                    "celle de la poupe est de 48 cm",
-		"the height of the bow is 19.5 in and that of the stern 18":         "the height of the bow is 19.5 in and height of the stern 18",
-		"la hauteur de l'étrave est de 48,5 cm et celle de la poupe de 48":  "la hauteur de l'étrave est de 48,5 cm et hauteur de la poupe de 48",
-		"hauteur de l'étrave 48 cm, celle du tableau 44 cm, longueur 4,2 m": "hauteur de l'étrave 48 cm, hauteur du tableau 44 cm, longueur 4,2 m",
+	const table = "\n\n1 ft 35 42\n2 ft 38 52\n3 ft 40 58\n4 ft 41 60\n"
+	for text, want := range map[string][2]parse.Length{ // bow and stern; 0: none
+		"celle de la poupe est de 48 cm":                                      {0, 0},
+		"the height of the bow is 19.5 in and that of the stern 18":           {parse.Inches(19.5), parse.Inches(18)},
+		"The bow is 17 in high and the one at the stern 15 in.":               {parse.Inches(17), parse.Inches(15)},
+		"la hauteur de l'étrave est de 48,5 cm et celle de la poupe de 48 cm": {parse.Centimetres(48.5), parse.Centimetres(48)},
+		"hauteur de l'étrave 48 cm, celle du tableau 44 cm, longueur 4,2 m":   {parse.Centimetres(48), 0},
 	} {
-		if got := nameAgain(text); got != want {
-			t.Errorf("%q became %q, not %q", text, got, want)
+		m := Read("x.txt", text+table, "")
+		if len(m.Document.Surveys) != 1 {
+			t.Errorf("%q: %d surveys", text, len(m.Document.Surveys))
+			continue
+		}
+		for i, r := range []parse.Reading{m.Document.Surveys[0].BowHeight, m.Document.Surveys[0].SternHeight} {
+			if r.Known != (want[i] != 0) || r.Known && r.Value != want[i] {
+				t.Errorf("%q: end %d is %v, want %v mm", text, i, r, want[i])
+			}
 		}
 	}
 }
