@@ -15,12 +15,22 @@ import (
 // be done; then all is left to a person, as everything beside the table always is.
 func (r *Reader) free(file string, p *Picture) (doc parse.Document, ok bool) {
 	small := p.light.shrink(max(1, max(p.light.w, p.light.h)/freeSide))
-	for _, turned := range r.turns(small) {
-		page, ok := newFreePage(small.quarter(turned))
-		if !ok {
-			continue
+	page, turned, ok := newStandingPage(small)
+	if !ok {
+		return parse.Document{}, false
+	}
+	ways := []int{turned, turned + 2} // the likelier first
+	if r.legible(page, true) > r.legible(page, false) {
+		slices.Reverse(ways)
+	}
+	for _, way := range ways {
+		upright := page
+		if way != turned {
+			if upright, ok = newFreePage(small.quarter(way)); !ok {
+				continue
+			}
 		}
-		if doc, ok := r.tableOn(file, page, turned, p); ok {
+		if doc, ok := r.tableOn(file, upright, way, p); ok {
 			return doc, true
 		}
 	}
@@ -90,23 +100,15 @@ const fewestRows = 4
 // tables are read: on a page that fills it a digit of 4 mm has 23 pixels.
 const freeSide = 1700
 
-// turns are the quarters, clockwise, by which a picture may have to be turned so
-// that its digits stand, the likelier first; none where it shows nothing like a
-// table.
-func (r *Reader) turns(small *plane) []int {
-	page, ok := newFreePage(small)
-	turned := 0
-	if ok && page.lying() {
+// newStandingPage is the page of a picture whose signs are higher than wide, and
+// the quarters, clockwise, by which the picture was turned for it; it may still
+// be upside down.
+func newStandingPage(light *plane) (page *freePage, turned int, ok bool) {
+	if page, ok = newFreePage(light); ok && page.lying() {
 		turned = 1
-		page, ok = newFreePage(small.quarter(turned))
+		page, ok = newFreePage(light.quarter(turned))
 	}
-	switch {
-	case !ok:
-		return nil
-	case r.legible(page, true) > r.legible(page, false):
-		return []int{turned + 2, turned}
-	}
-	return []int{turned, turned + 2}
+	return page, turned, ok
 }
 
 // sampled is how many shapes are read to see which way up they stand.
