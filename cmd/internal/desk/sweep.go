@@ -95,10 +95,5 @@ func (d *Desk) sweepDraft(ctx context.Context, i ledger.Intent) (outcome, error)
 	if waits(draft) && len(found) > 0 {
 		found = found[1:]
 	}
-	for _, l := range found {
-		if err := d.Folders.DeleteDraft(ctx, l.at); err != nil {
-			return outcome{state: perhapsDone, words: err.Error()}, nil
-		}
-	}
-	return outcome{}, nil
+	return d.takeOut(ctx, found), nil
 }

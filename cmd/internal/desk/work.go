@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"fairtape/cmd/internal/ledger"
@@ -244,15 +245,18 @@ func (d *Desk) dropDraft(ctx context.Context, i ledger.Intent) (outcome, error) 
 	if err != nil {
 		return outcome{state: later, words: err.Error()}, nil
 	}
-	for _, f := range found {
-		if !f.sure || !f.ours && draft.State != ledger.DraftSent {
-			continue // a person's text is never thrown away unsent
-		}
-		if err := d.Folders.DeleteDraft(ctx, f.at); err != nil {
-			return outcome{state: perhapsDone, words: err.Error()}, nil
+	// A person's text is never thrown away unsent.
+	return d.takeOut(ctx, slices.DeleteFunc(found, func(l lying) bool { return !l.sure || !l.ours && draft.State != ledger.DraftSent })), nil
+}
+
+// takeOut takes what lies in Drafts out of it.
+func (d *Desk) takeOut(ctx context.Context, found []lying) outcome {
+	for _, l := range found {
+		if err := d.Folders.DeleteDraft(ctx, l.at); err != nil {
+			return outcome{state: perhapsDone, words: err.Error()}
 		}
 	}
-	return outcome{}, nil
+	return outcome{}
 }
 
 func (d *Desk) draft(ctx context.Context, i ledger.Intent) (draft ledger.Draft, err error) {
