@@ -16,7 +16,7 @@ import (
 type initCommand struct {
 	Shop      string   `help:"The shop's name, as letters are signed." placeholder:"NAME"`
 	Address   string   `help:"The address that surveys are sent to, and letters come from." placeholder:"ADDRESS"`
-	Language  string   `help:"Letters: en or fr." enum:",en,fr" default:""`
+	Language  string   `help:"Letters: en or fr." enum:",en,fr" default:"" placeholder:"WORD"`
 	Timezone  string   `help:"Time zone, as in America/Halifax." placeholder:"ZONE"`
 	IMAP      string   `name:"imap" help:"Server and port of the mailbox." placeholder:"HOST:PORT"`
 	IMAPTLS   string   `name:"imap-tls" help:"implicit, starttls, or none on this machine; else by the port." placeholder:"HOW"`
