@@ -37,6 +37,9 @@ var (
 )
 
 func joinThousands(text string) string {
+	if !strings.ContainsAny(text, "m\u2009\u202f") {
+		return text // most numbers
+	}
 	return spacedThousands.ReplaceAllString(narrowThousands.ReplaceAllString(text, "$1$2$3"), "$1$2")
 }
 

@@ -17,6 +17,9 @@ var (
 // hedge finds what is written in place of a number, or around it, so that the
 // number is not sure.
 func hedge(s string) Fault {
+	if bareNumber(s) {
+		return Fault{}
+	}
 	digit := strings.ContainsAny(s, "0123456789")
 	switch {
 	case s == "":
@@ -39,6 +42,21 @@ func hedge(s string) Fault {
 		return fault(CodeApproximate, "The number is given as a rough one.")
 	}
 	return Fault{}
+}
+
+// bareNumber reports digits with at most one point among them: most of what a
+// survey holds, and nothing that a word or a sign could make unsure.
+func bareNumber(s string) bool {
+	points := 0
+	for i := range len(s) {
+		switch c := s[i]; {
+		case c == '.':
+			points++
+		case c < '0' || c > '9':
+			return false
+		}
+	}
+	return len(s) > points && points <= 1
 }
 
 var joinedFraction = regexp.MustCompile(`^(\d+)(\d)/(\d+)(.*)$`)

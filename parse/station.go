@@ -45,6 +45,10 @@ var (
 // read as such; Stations says what a column of them is counted in.
 func ParseStation(text string) (Name, Fault) {
 	s := Fold(text)
+	if bareNumber(s) {
+		a, f := ParseLength(s)
+		return Name{Amount: a}, f
+	}
 	switch {
 	case transomName.MatchString(s):
 		return Name{Special: NamedTransom}, Fault{}

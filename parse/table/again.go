@@ -24,11 +24,11 @@ func headedOnce(g Grid) Grid {
 
 // bothGirthsHeaded reports a row of words alone with a heading of either girth.
 func bothGirthsHeaded(row []Cell) bool {
+	if slices.ContainsFunc(row, func(c Cell) bool { return firstDigit(c.Text) >= 0 }) {
+		return false
+	}
 	var roles []role
 	for _, c := range row {
-		if firstDigit(c.Text) >= 0 {
-			return false
-		}
 		roles = append(roles, newItem(c, 0, 0).asRole())
 	}
 	return slices.Contains(roles, roleHull) && slices.Contains(roles, roleFull)

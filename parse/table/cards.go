@@ -100,12 +100,13 @@ func (s *sheet) readCards() {
 // card returns what the card under a name says, and its cells; none when it is
 // no such card.
 func (s *sheet) card(head *item) (line row, lines []*item) {
-	if !s.cardHead(head) {
+	v := view{s, false}
+	// Few cells have words and a number below them; only those are looked at.
+	if firstDigit(v.at(head.row+1, head.col).folded) <= 0 || !s.cardHead(head) {
 		return row{}, nil
 	}
 	name, _ := parse.ParseStation(head.Text)
 	line = row{name: name, label: head}
-	v := view{s, false}
 	for r := head.row + 1; ; r++ {
 		it := v.at(r, head.col)
 		if it.empty() || s.cardHead(it) {

@@ -37,7 +37,8 @@ func (v view) crossedAt(r int) (crossed, bool) {
 			x.values = headingScale(it.folded)
 		}
 		girth := v.girthHeading(it) && (it.asRole() == roleHull || it.asRole() == roleFull)
-		if name, f := parse.ParseStation(over.Text); girth && !over.empty() {
+		if girth && !over.empty() {
+			name, f := parse.ParseStation(over.Text)
 			if f.Some() || name.Special != "" || over.Code != "" || over.used || len(x.rows) > 0 && len(seen) != 2 {
 				return x, false
 			}

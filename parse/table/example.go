@@ -21,7 +21,7 @@ const exampleLines = 3
 // ofExamples parts the sheets that are examples from the others. The name of a
 // sheet, or a first word, counts only beside other sheets with numbers.
 func ofExamples(grids []Grid) (rest, examples []Grid) {
-	others := slices.ContainsFunc(grids, func(g Grid) bool { return !calledExample(g) && holdsNumbers(g) })
+	others := len(grids) > 1 && slices.ContainsFunc(grids, func(g Grid) bool { return !calledExample(g) && holdsNumbers(g) })
 	for _, g := range grids {
 		if others && calledExample(g) || opensWith(g, otherBoat) {
 			examples = append(examples, g)
