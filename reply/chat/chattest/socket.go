@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"net/http"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -60,14 +61,9 @@ func (s *Server) serveSocket(w http.ResponseWriter, r *http.Request) {
 	done := make(chan struct{})
 	defer close(done)
 	defer s.leave(c)
-	if c.write(answer{
-		"type": "hello", "num_connections": 1,
-		"debug_info":      answer{"host": "applink-loopback", "build_number": 1, "approximate_connection_time": 18060},
-		"connection_info": answer{"app_id": AppID},
-	}) != nil {
+	if s.enter(c) != nil {
 		return
 	}
-	s.enter(c)
 	go s.ping(c, done)
 	for {
 		var ack Ack
@@ -83,23 +79,33 @@ func (s *Server) serveSocket(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-func (s *Server) enter(c *socket) {
+// enter greets a client. Whoever has been greeted gets envelopes, so it is
+// listed before it can answer the greeting.
+func (s *Server) enter(c *socket) error {
+	c.writing.Lock()
+	defer c.writing.Unlock()
 	s.mu.Lock()
-	defer s.mu.Unlock()
 	s.sockets = append(s.sockets, c)
 	close(s.sockWake)
 	s.sockWake = make(chan struct{})
+	s.mu.Unlock()
+	return c.conn.WriteJSON(answer{
+		"type": "hello", "num_connections": 1,
+		"debug_info":      answer{"host": "applink-loopback", "build_number": 1, "approximate_connection_time": 18060},
+		"connection_info": answer{"app_id": AppID},
+	})
 }
 
 func (s *Server) leave(c *socket) {
+	s.retire(c)
+	_ = c.conn.Close()
+}
+
+// retire sends a client nothing more.
+func (s *Server) retire(c *socket) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	for i, other := range s.sockets {
-		if other == c {
-			s.sockets = append(s.sockets[:i:i], s.sockets[i+1:]...)
-		}
-	}
-	_ = c.conn.Close()
+	s.sockets = slices.DeleteFunc(s.sockets, func(other *socket) bool { return other == c })
 }
 
 func (s *Server) ping(c *socket, done chan struct{}) {
@@ -140,6 +146,7 @@ func (s *Server) WaitConnected(patience time.Duration) bool {
 // hours, and closes their sockets.
 func (s *Server) Disconnect() {
 	for _, c := range s.connected() {
+		s.retire(c)
 		_ = c.write(answer{"type": "disconnect", "reason": "refresh_requested", "debug_info": answer{"host": "applink-loopback"}})
 		_ = c.conn.WriteControl(websocket.CloseMessage,
 			websocket.FormatCloseMessage(websocket.CloseNormalClosure, ""), time.Now().Add(time.Second))
