@@ -37,6 +37,10 @@ type Options struct {
 	Special map[string]imap.MailboxAttr
 	// ReadOnly are mailboxes in which nobody may change anything.
 	ReadOnly []string
+	// Late is how long the server takes from when a message for a mailbox has
+	// come until it stores it, also if the client is gone by then; nil means no
+	// time.
+	Late func(mailbox string) time.Duration
 	// Plain takes away UIDPLUS and SPECIAL-USE, and the marks of mailboxes.
 	Plain bool
 }
@@ -145,19 +149,19 @@ func (s *Server) Stall(mailbox string) (came <-chan struct{}, resume func()) {
 // stall is an append that waits.
 type stall struct{ came, over chan struct{} }
 
-// wait reads the message, and waits if the next append to the mailbox is to.
-func (s *Server) wait(mailbox string, r imap.LiteralReader) (imap.LiteralReader, error) {
+// wait waits if the next append to the mailbox is to.
+func (s *Server) wait(mailbox string) {
 	s.mu.Lock()
 	one, ok := s.stalled[mailbox]
 	delete(s.stalled, mailbox)
 	s.mu.Unlock()
-	if !ok {
-		return r, nil
+	if ok {
+		close(one.came)
+		<-one.over
 	}
-	raw, err := io.ReadAll(r)
-	close(one.came)
-	<-one.over
-	return bytes.NewReader(raw), err
+	if s.options.Late != nil {
+		time.Sleep(s.options.Late(mailbox))
+	}
 }
 
 // Empty makes the mailbox anew, without messages and with the UIDs starting
@@ -264,16 +268,19 @@ func (s *session) Select(name string, options *imap.SelectOptions) (*imap.Select
 	return data, err
 }
 
-// Append implements imapserver.Session.
+// Append implements imapserver.Session. No part of a message is kept when the
+// client is gone before all of it has come (RFC 9051 section 6.3.12); the server
+// in memory would keep it.
 func (s *session) Append(name string, r imap.LiteralReader, options *imap.AppendOptions) (*imap.AppendData, error) {
 	if slices.Contains(s.server.options.ReadOnly, name) {
 		return nil, &imap.Error{Type: imap.StatusResponseTypeNo, Code: imap.ResponseCodeNoPerm, Text: "this mailbox is read-only"}
 	}
-	r, err := s.server.wait(name, r)
-	if err != nil {
-		return nil, err
+	raw := make([]byte, r.Size())
+	if _, err := io.ReadFull(r, raw); err != nil {
+		return nil, fmt.Errorf("appending to %s: %w", name, err)
 	}
-	data, err := s.UserSession.Append(name, r, options)
+	s.server.wait(name)
+	data, err := s.UserSession.Append(name, bytes.NewReader(raw), options)
 	if err == nil {
 		data.UIDValidity = s.server.said(name, data.UIDValidity)
 	}
