@@ -32,6 +32,12 @@ type Filed struct {
 	Flags      []string
 }
 
+// Deleted reports that the letter is marked as deleted, and goes when somebody
+// tidies the mailbox up. On a server without UIDPLUS, DeleteDraft does no more.
+func (l Filed) Deleted() bool {
+	return slices.ContainsFunc(l.Flags, func(f string) bool { return strings.EqualFold(f, string(imap.FlagDeleted)) })
+}
+
 // Wanted says which letter is looked for. Empty fields match nothing.
 type Wanted struct {
 	MessageID string // of the letter

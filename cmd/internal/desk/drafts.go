@@ -106,15 +106,13 @@ func (d *Desk) LookAround(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := d.sweep(ctx, list); err != nil {
-		return fmt.Errorf("letters that wait no longer: %w", err)
-	}
+	failed := d.sweep(ctx, list)
 	for _, draft := range open {
 		if err := d.lookFor(ctx, draft, list); err != nil {
-			return fmt.Errorf("letter %s: %w", draft.ID, err)
+			return errors.Join(failed, fmt.Errorf("letter %s: %w", draft.ID, err))
 		}
 	}
-	return nil
+	return failed
 }
 
 func (d *Desk) lookFor(ctx context.Context, draft ledger.Draft, drafts []mailbox.Filed) error {
@@ -179,8 +177,7 @@ func (d *Desk) sentFor(ctx context.Context, draft ledger.Draft) ([]mailbox.Filed
 // filing reports that a letter has not come into Drafts yet.
 func (d *Desk) filing(ctx context.Context, draft ledger.Draft) (filing bool, err error) {
 	err = d.Ledger.View(ctx, func(tx *ledger.Tx) error {
-		acts, err := tx.ActsFor(d.Account, draft.ID)
-		filing = acts.Waiting[ledger.FileDraft] > 0
+		filing, err = tx.Waits(d.Account, draft.ID, ledger.FileDraft)
 		return err
 	})
 	return filing, err

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"slices"
 	"time"
 
 	"fairtape/cmd/internal/ledger"
@@ -194,8 +193,6 @@ func (d *Desk) act(ctx context.Context, i ledger.Intent) (outcome, error) {
 		return d.fileDraft(ctx, i)
 	case ledger.DropDraft:
 		return d.dropDraft(ctx, i)
-	case ledger.SweepDraft:
-		return d.sweepDraft(ctx, i)
 	case ledger.Show:
 		return d.show(ctx, i)
 	case ledger.Say:
@@ -245,18 +242,16 @@ func (d *Desk) dropDraft(ctx context.Context, i ledger.Intent) (outcome, error) 
 	if err != nil {
 		return outcome{state: later, words: err.Error()}, nil
 	}
-	// A person's text is never thrown away unsent.
-	return d.takeOut(ctx, slices.DeleteFunc(found, func(l lying) bool { return !l.sure || !l.ours && draft.State != ledger.DraftSent })), nil
-}
-
-// takeOut takes what lies in Drafts out of it.
-func (d *Desk) takeOut(ctx context.Context, found []lying) outcome {
 	for _, l := range found {
+		// A person's text is never thrown away unsent.
+		if !l.sure || !l.ours && draft.State != ledger.DraftSent {
+			continue
+		}
 		if err := d.Folders.DeleteDraft(ctx, l.at); err != nil {
-			return outcome{state: perhapsDone, words: err.Error()}
+			return outcome{state: perhapsDone, words: err.Error()}, nil
 		}
 	}
-	return outcome{}
+	return outcome{}, nil
 }
 
 func (d *Desk) draft(ctx context.Context, i ledger.Intent) (draft ledger.Draft, err error) {

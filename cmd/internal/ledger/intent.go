@@ -14,19 +14,18 @@ type Act string
 // The acts. Filing, dropping and showing can be looked up afterwards; sending
 // cannot always.
 const (
-	FileDraft  Act = "file-draft"  // append the letter to Drafts
-	DropDraft  Act = "drop-draft"  // take it out of Drafts
-	SweepDraft Act = "sweep-draft" // take copies out of Drafts that should not be there
-	Show       Act = "show"        // bring the job's thread in chat up to date
-	Say        Act = "say"         // say Words in the job's thread, or in the channel for job 0
-	Send       Act = "send"        // hand the letter to the mail server
-	FileSent   Act = "file-sent"   // append a copy to Sent
-	Reread     Act = "reread"      // read a mail again as part of the job; Words is the message's number
-	HandSheet  Act = "hand-sheet"  // post the cut sheet of the number in Words in the job's thread
-	HandBlank  Act = "hand-blank"  // post the sheet as cut beside blanks for the cover that came back
-	FileNote   Act = "file-note"   // append a note of why the chat is shut to Drafts; Words is why
-	DropNote   Act = "drop-note"   // take the note out of Drafts; Words is its Message-ID
-	TakeFile   Act = "take-file"   // read a file from the chat as part of the job; Words is its JSON
+	FileDraft Act = "file-draft" // append the letter to Drafts
+	DropDraft Act = "drop-draft" // take it out of Drafts
+	Show      Act = "show"       // bring the job's thread in chat up to date
+	Say       Act = "say"        // say Words in the job's thread, or in the channel for job 0
+	Send      Act = "send"       // hand the letter to the mail server
+	FileSent  Act = "file-sent"  // append a copy to Sent
+	Reread    Act = "reread"     // read a mail again as part of the job; Words is the message's number
+	HandSheet Act = "hand-sheet" // post the cut sheet of the number in Words in the job's thread
+	HandBlank Act = "hand-blank" // post the sheet as cut beside blanks for the cover that came back
+	FileNote  Act = "file-note"  // append a note of why the chat is shut to Drafts; Words is why
+	DropNote  Act = "drop-note"  // take the note out of Drafts; Words is its Message-ID
+	TakeFile  Act = "take-file"  // read a file from the chat as part of the job; Words is its JSON
 )
 
 // Intent is an act that is meant, under way, or settled.
@@ -112,29 +111,17 @@ func (t *Tx) DropPlanned(account string, id reply.DraftID, act Act) error {
 
 // Planned reports whether an act for a letter is waiting and not begun.
 func (t *Tx) Planned(account string, id reply.DraftID, act Act) (bool, error) {
+	return t.meant(account, id, act, `('planned')`)
+}
+
+// Waits reports whether an act for a letter is not settled.
+func (t *Tx) Waits(account string, id reply.DraftID, act Act) (bool, error) {
+	return t.meant(account, id, act, `('planned', 'trying', 'unsure')`)
+}
+
+func (t *Tx) meant(account string, id reply.DraftID, act Act, states string) (bool, error) {
 	var n int
 	err := t.tx.QueryRowContext(t.ctx, `SELECT COUNT(*) FROM intents
-		WHERE account = ? AND job = ? AND version = ? AND kind = ? AND state = 'planned'`, account, id.Job, id.Version, act).Scan(&n)
+		WHERE account = ? AND job = ? AND version = ? AND kind = ? AND state IN `+states, account, id.Job, id.Version, act).Scan(&n)
 	return n > 0, err
-}
-
-// Acts counts what was meant for one letter, by kind.
-type Acts struct {
-	All     map[Act]int // settled or not
-	Waiting map[Act]int // not settled
-}
-
-// ActsFor counts the acts that were meant for a letter.
-func (t *Tx) ActsFor(account string, id reply.DraftID) (Acts, error) {
-	acts := Acts{All: map[Act]int{}, Waiting: map[Act]int{}}
-	_, err := collect(t, func(row *sql.Rows) (act Act, err error) {
-		waiting := false
-		if err = row.Scan(&act, &waiting); waiting {
-			acts.Waiting[act]++
-		}
-		acts.All[act]++
-		return act, err
-	}, `SELECT kind, state IN ('planned', 'trying', 'unsure') FROM intents WHERE account = ? AND job = ? AND version = ?`,
-		account, id.Job, id.Version)
-	return acts, err
 }
