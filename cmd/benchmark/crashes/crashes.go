@@ -24,15 +24,16 @@ var ErrShort = errors.New("something was lost or done twice")
 
 // Command is the benchmark's command line.
 type Command struct {
-	Runs     int    `default:"20" help:"How many conversations."`
-	Kills    int    `default:"3" help:"How often the service is killed in each."`
-	Side     int    `default:"8" help:"How many conversations at a time: most of one is waiting."`
-	Seed     uint64 `default:"1" help:"Of the moments of the kills."`
-	From     int    `default:"0" help:"Number of the first conversation, to repeat one." placeholder:"N"`
-	Survey   string `default:"testdata/conversation" help:"Folder of the customer's survey." type:"path"`
-	Program  string `help:"The program; built when it is not given." type:"path" placeholder:"FILE"`
-	WithSent bool   `help:"The mail server files copies of what it sends, as some providers do."`
-	Trace    bool   `help:"Print what the service said and posted in conversations that went wrong."`
+	Runs     int           `default:"20" help:"How many conversations."`
+	Kills    int           `default:"3" help:"How often the service is killed in each."`
+	Side     int           `default:"8" help:"How many conversations at a time: most of one is waiting."`
+	Seed     uint64        `default:"1" help:"Of the moments of the kills."`
+	From     int           `default:"0" help:"Number of the first conversation, to repeat one." placeholder:"N"`
+	Survey   string        `default:"testdata/conversation" help:"Folder of the customer's survey." type:"path"`
+	Program  string        `help:"The program; built when it is not given." type:"path" placeholder:"FILE"`
+	Late     time.Duration `help:"The mail server puts a letter into Drafts up to so long after it has come, also when the service is gone by then."`
+	WithSent bool          `help:"The mail server files copies of what it sends, as some providers do."`
+	Trace    bool          `help:"Print what the service said and posted in conversations that went wrong."`
 }
 
 // Run plays the conversations and prints what came of them.
@@ -156,7 +157,7 @@ func (p *player) play(ctx context.Context, name string, kills []kill) (r result)
 		return fail(err)
 	}
 	defer os.RemoveAll(dir) //nolint:errcheck // a temporary folder
-	box, err := mailboxtest.Start(mailboxtest.Options{})
+	box, err := mailboxtest.Start(mailboxtest.Options{Late: p.late})
 	if err != nil {
 		return fail(err)
 	}
@@ -193,6 +194,15 @@ func (p *player) play(ctx context.Context, name string, kills []kill) (r result)
 		r.trace = fmt.Sprintf("%s\n%s\n%v", said, f.Posts(), err)
 	}
 	return r
+}
+
+// late is how long the mail server takes to store a letter. A copy in Sent that
+// comes twice does no harm, and nothing is ever taken out of there.
+func (c *Command) late(mailbox string) time.Duration {
+	if c.Late == 0 || mailbox != "Drafts" {
+		return 0
+	}
+	return rand.N(c.Late)
 }
 
 // differs says in what an outcome is not the undisturbed one, "" for nothing. A

@@ -7,18 +7,19 @@ import (
 
 	"fairtape/cmd/internal/desk"
 	"fairtape/cmd/internal/ledger"
+	ingesteml "fairtape/ingest/eml"
 )
 
 // Outcome is how a conversation ended. Two plays of one conversation end alike,
 // however often the service was killed in one of them.
 type Outcome struct {
-	State        ledger.State
-	Rounds       int
-	Tracings     ledger.Tracings
-	Numbers      map[string]float64 // inches by measure, of the survey as it is at the end
-	Letters      string             // all that went out; "" when one had to be written anew
-	Sent, Drafts int                // how many letters lie in the two mailboxes
-	Went         int                // how many letters went out
+	State      ledger.State
+	Rounds     int
+	Tracings   ledger.Tracings
+	Numbers    map[string]float64 // inches by measure, of the survey as it is at the end
+	Letters    string             // all that went out; "" when one had to be written anew
+	Went, Sent int                // how many letters went out, and lie in Sent
+	Drafts     []string           // what lies in Drafts
 }
 
 // Outcome looks how the conversation ended.
@@ -58,21 +59,24 @@ func (f *Floor) Outcome(ctx context.Context) (o Outcome, err error) {
 	return o, err
 }
 
-// tidied is how long a letter may lie in Drafts that was filed by a mail server
-// after the service had been killed: some looks of the service at Drafts.
-const tidied = 10 * time.Second
-
-// inDrafts counts the letters in Drafts, after the service had time to take out
-// what should not be there.
-func (f *Floor) inDrafts(ctx context.Context) (int, error) {
-	for end := time.Now().Add(tidied); ; {
+// inDrafts names the letters in Drafts, after the service had time to take out
+// what a mail server filed late.
+func (f *Floor) inDrafts(ctx context.Context) (names []string, err error) {
+	for end := time.Now().Add(patience); ; {
 		list, err := f.Box.Messages("Drafts")
-		if err != nil || len(list) == 0 || time.Now().After(end) {
-			return len(list), err
+		if err != nil || len(list) == 0 {
+			return nil, err
+		}
+		if time.Now().After(end) {
+			for _, l := range list {
+				m, err := ingesteml.Parse(l.Raw)
+				names = append(names, fmt.Sprintf("letter %v, %q, %d bytes, flags %v, %v", m.Header["X-Fairtape-Draft"], m.Subject, len(l.Raw), l.Flags, err))
+			}
+			return names, nil
 		}
 		select {
 		case <-ctx.Done():
-			return 0, ctx.Err()
+			return nil, ctx.Err()
 		case <-time.After(glance):
 		}
 	}
