@@ -9,6 +9,7 @@ import (
 type Boat struct {
 	Length float64 // overall, inches, above 0
 	Decked bool    // full girths run over a deck
+	Square bool    // the stern is a transom, where the opening does not close
 }
 
 // Datum is one number about a boat: Hull times the hull girth at X plus
@@ -21,6 +22,7 @@ type Datum struct {
 	Hull, Opening float64
 	Value         float64
 	SD            float64
+	Slope         float64 // inches per inch: what it errs by when the loop lies off its station
 	Fixed         bool
 }
 
@@ -79,7 +81,7 @@ func newFit(boat Boat, data []Datum, settings []hyper) (*Fit, error) {
 	}
 	f := &Fit{boat: boat, data: data, resid: make([]float64, len(data)), dropped: make([]bool, len(data))}
 	for i, d := range data {
-		h, o := meanAt(d.X / boat.Length)
+		h, o := boat.meanAt(d.X)
 		f.resid[i] = d.Value - d.Hull*h - d.Opening*o
 		if !d.Fixed { // what is known of an end is known of it without its stem's turn
 			f.resid[i] += d.Hull * boat.stems(d.X).mean()
@@ -158,7 +160,10 @@ func (l layout) covariance(h hyper) matrix {
 				c += a.Hull * b.Hull * l.stems[l.at[i]].covariance(l.stems[l.at[j]])
 			}
 			if i == j {
-				c += h.noise(a) + l.boat.placing(a)
+				c += h.noise(a)
+			}
+			if l.at[i] == l.at[j] { // one loop, laid a little off its station
+				c += placeSpread * placeSpread * a.Slope * b.Slope
 			}
 			k.v[i*k.n+j], k.v[j*k.n+i] = c, c
 		}
@@ -172,7 +177,7 @@ func (h hyper) between(b Boat, x, y float64) (hull, opening float64) {
 	s, t := x/b.Length, y/b.Length
 	d := math.Abs(warp(s) - warp(t))
 	return priorHull(s, t) + h.hullSpread*h.hullSpread*matern(d/h.hullRange),
-		priorOpening(s, t) + h.openingSpread*h.openingSpread*matern(d/h.openingRange)
+		b.priorOpening(s, t) + h.openingSpread*h.openingSpread*matern(d/h.openingRange)
 }
 
 // noise is the variance of one datum about the boat's own value.
@@ -184,17 +189,7 @@ func (h hyper) noise(d Datum) float64 {
 	return v
 }
 
-// placing is the variance of a datum that comes from laying the tape a little
-// off the station: the more, the faster the opening changes there.
-func (b Boat) placing(d Datum) float64 {
-	if d.Fixed {
-		return 0
-	}
-	slope := d.Opening * openingMean * 4 * (1 - 2*d.X/b.Length) / b.Length
-	return placeSpread * placeSpread * slope * slope
-}
-
-// placeSpread is how surely a tape lies on its station, inches. Sites found
+// placeSpread is how surely a loop lies on its station, inches. Sites found
 // again differ by 5 to 20 mm (J Sports Sci 2010 28:751).
 const placeSpread = 0.3
 

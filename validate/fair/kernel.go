@@ -58,13 +58,19 @@ const (
 	openingMean, openingSpread = 30, 12
 	openingLean                = 6
 	openingLift                = 5
+	transomMean, transomSpread = 22, 12 // at the stern; ever less to the bow
 )
 
 func hump(s float64) float64 { return 4 * s * (1 - s) }
 
-// meanAt is the prior mean of hull girth and opening.
-func meanAt(s float64) (hull, opening float64) {
-	return hullMean + hullHumpMean*hump(s), openingMean * hump(s)
+// meanAt is the prior mean of hull girth and opening at x inches.
+func (b Boat) meanAt(x float64) (hull, opening float64) {
+	s := x / b.Length
+	hull, opening = hullMean+hullHumpMean*hump(s), openingMean*hump(s)
+	if b.Square {
+		opening += transomMean * s
+	}
+	return hull, opening
 }
 
 // priorHull is the prior covariance of the hull girths at two places, and
@@ -73,9 +79,13 @@ func priorHull(s, t float64) float64 {
 	return hullSpread*hullSpread + hullHump*hullHump*hump(s)*hump(t) + hullLean*hullLean*(2*s-1)*(2*t-1)
 }
 
-func priorOpening(s, t float64) float64 {
-	return openingSpread*openingSpread*hump(s)*hump(t) + openingLift*openingLift +
+func (b Boat) priorOpening(s, t float64) float64 {
+	v := openingSpread*openingSpread*hump(s)*hump(t) + openingLift*openingLift +
 		openingLean*openingLean*(2*s-1)*(2*t-1)*hump(s)*hump(t)
+	if b.Square {
+		v += transomSpread * transomSpread * s * t
+	}
+	return v
 }
 
 // What the turn of a stem takes from the hull girth near it is a matter of

@@ -104,8 +104,8 @@ func (p *posterior) estimate(x, hull, opening float64) Estimate {
 }
 
 func (p *part) at(x, hull, opening float64) (mean, variance float64) {
-	mh, mo := meanAt(x / p.fit.boat.Length)
 	boat := p.fit.boat
+	mh, mo := boat.meanAt(x)
 	turn := boat.stems(x)
 	mean = hull*(mh-turn.mean()) + opening*mo
 	kh, ko := p.member.between(boat, x, x)

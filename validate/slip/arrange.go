@@ -21,6 +21,7 @@ type arrangement struct {
 // Rates of slips of rows and columns, per survey. Common practice, no source.
 const (
 	fewestRows    = 5     // below which no row can be said to be in the wrong place
+	fewestMoved   = 2     // rows; that the last alone was moved is told no better than that it is wrong
 	rateSkipped   = 0.006 // a station passed over
 	rateFromStern = 0.006 // stations counted from the wrong end
 	rateCarryAft  = 0.5   // the same, when the carry point lies abaft midships
@@ -80,12 +81,16 @@ func skipped(s parse.Survey) []arrangement {
 	if last >= s.LengthOverall.Value {
 		return nil
 	}
+	moved := math.Log(rateSkipped / float64(n))
+	if last > s.LengthOverall.Value-parse.Inches(stemTurn) { // there the last pair says nothing of the boat
+		moved -= 2 * math.Log(flatRange)
+	}
 	var out []arrangement
 	for k := n - 1; k >= 0; k-- {
 		if k+1 < n && math.Abs(float64(s.Stations[k+1].At-s.Stations[k].At-step)) > 1 {
 			break
 		}
-		a := arrangement{kind: RowSkipped, survey: clone(s), log: math.Log(rateSkipped / float64(n))}
+		a := arrangement{kind: RowSkipped, survey: clone(s), log: moved}
 		for i := k; i < n; i++ {
 			a.rows = append(a.rows, i)
 			at := last
@@ -95,7 +100,9 @@ func skipped(s parse.Survey) []arrangement {
 			a.survey.Stations[i].At = at
 		}
 		a.log += lastLeft(a.survey)
-		out = append(out, a)
+		if len(a.rows) >= fewestMoved {
+			out = append(out, a)
+		}
 	}
 	return out
 }

@@ -46,6 +46,7 @@ const (
 const (
 	endGirthPerHeight = 2.0
 	endGirthSpread    = 3
+	endOverhang       = 6 // the same for a decked boat, whose ends may hang over by feet
 	endOpening        = 0.5
 	// Nearer than this to the stern the loop runs off the turn of the stem, and
 	// its girth says nothing of the boat.
@@ -113,6 +114,10 @@ func newSheet(written, s parse.Survey, grain float64) sheet {
 		sh.closeEnd(length)
 	}
 	sh.closeEnd(0)
+	sh.boat.Square = !pointed
+	for i, slope := range slopes(sh.data) {
+		sh.data[i].Slope = slope
+	}
 	return sh
 }
 
@@ -123,7 +128,15 @@ func (sh *sheet) addHeight(x float64, m parse.Measure, r parse.Reading) {
 		return
 	}
 	sh.numbers = append(sh.numbers, number{cell: parse.Cell{Measure: m}, read: r.Value, written: r.Value.In(sh.unit), partner: -1, height: true})
-	sh.data = append(sh.data, fair.Datum{X: x, Hull: 1, Value: endGirthPerHeight * inches(r.Value), SD: endGirthSpread, Fixed: true})
+	sh.data = append(sh.data, fair.Datum{X: x, Hull: 1, Value: endGirthPerHeight * inches(r.Value), SD: sh.endSpread(), Fixed: true})
+}
+
+// endSpread is how surely an end's height speaks for the hull girth there.
+func (sh *sheet) endSpread() float64 {
+	if sh.boat.Decked {
+		return endOverhang
+	}
+	return endGirthSpread
 }
 
 // closeEnd adds that the opening closes at a pointed end. It comes after all

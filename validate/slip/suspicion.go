@@ -242,7 +242,7 @@ func (s *search) expect(i int, best state, curve fair.Curve) fair.Estimate {
 	hull, full := curve.At(d.X)
 	switch {
 	case s.sheet.numbers[i].height:
-		return fair.Estimate{Mean: s.measured(i, hull.Mean), SD: s.measured(i, math.Hypot(hull.SD, endGirthSpread))}
+		return fair.Estimate{Mean: s.measured(i, hull.Mean), SD: s.measured(i, math.Hypot(hull.SD, d.SD))}
 	case d.Hull == 0:
 		return fair.Estimate{Mean: full.Mean - hull.Mean, SD: math.Hypot(full.SD, tapeSD)}
 	case d.Opening == 0:
