@@ -230,6 +230,40 @@ func TestStepsAreFound(t *testing.T) {
 	}
 }
 
+// TestOpeningAtTheEdgeOfACut holds that sides cut down where they flare most,
+// which narrows the opening at the first row of the cut, leave no full girth
+// there in doubt.
+func TestOpeningAtTheEdgeOfACut(t *testing.T) {
+	const edge = 72
+	data := sheet(every(12)...)
+	row := 0
+	for i, d := range data {
+		if d.Hull == 1 && d.X >= edge && d.X < 138 {
+			data[i].Value -= 6 + d.Opening
+			if d.X == edge && d.Opening == 1 {
+				data[i].Value -= 2
+				row = i
+			}
+		}
+	}
+	f, err := New(Boat{Length: 192}, data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	shapes, _ := f.Shapes(7)
+	var total, doubt LogSum
+	worlds := f.Worlds(shapes)
+	for _, w := range worlds {
+		total.Add(w.LogWeight)
+		if mean, sd, _ := w.Predict(row); math.Abs(mean-data[row].Value) > 3*sd {
+			doubt.Add(w.LogWeight)
+		}
+	}
+	if share := math.Exp(doubt.Value() - total.Value()); share > 0.1 {
+		t.Errorf("%.3f of the belief lies with shapes in which the row at %d in is wrong", share, edge)
+	}
+}
+
 // TestStepGramEqualsGram checks the running sums against plain products.
 func TestStepGramEqualsGram(t *testing.T) {
 	f, err := New(Boat{Length: 192}, sheet(every(12)...))

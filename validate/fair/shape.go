@@ -96,6 +96,8 @@ const (
 	priorSquare  = 0.02 // of boats with a square stern, those with a square bow
 	hullOnlyOf   = 0.5  // share of steps that leave the opening as it is
 	priorDeck    = 0.30 // two edges of a deck, or a rim about a cockpit; one of either likewise
+	edgeStep     = 2    // sides that flare more to the ends narrow the opening most at the edge of a cut
+	priorEdge    = 0.10 // to either side of a step
 	priorRamp    = 0.15 // a step that takes two gaps, to either side, for each that takes one
 	// Between the two stations nearest to an end a stem turns and a full end
 	// closes; sheers seldom step there.
@@ -217,7 +219,8 @@ func best(scores []float64) []int {
 	return order
 }
 
-// ramped lists the shapes in which steps of s take two gaps.
+// ramped lists the shapes in which steps of s take two gaps, or change the
+// opening beside them.
 func ramped(s Shape, bases []column, gaps int) []Shape {
 	all := []Shape{s}
 	for g := range gaps {
@@ -228,6 +231,11 @@ func ramped(s Shape, bases []column, gaps int) []Shape {
 			for _, k := range []int{g - 1, g} {
 				if k >= 0 && k < gaps-1 {
 					all = append(all, t.widened(g, k, bases, gaps))
+				}
+			}
+			for _, k := range []int{g - 1, g + 1} {
+				if k >= 0 && k < gaps && len(t.columns) < mostColumns && !t.holds(bases[gaps+k]) {
+					all = append(all, t.narrowed(bases[gaps+k]))
 				}
 			}
 		}
@@ -250,12 +258,23 @@ func (s Shape) widened(g, k int, bases []column, gaps int) Shape {
 	return t
 }
 
+// narrowed returns the shape with the opening changed beside a step as well.
+func (s Shape) narrowed(beside column) Shape {
+	beside.spread = edgeStep
+	return Shape{append(slices.Clone(s.columns), beside), s.prior + math.Log(priorEdge)}
+}
+
+// holds reports whether the shape has the column.
+func (s Shape) holds(c column) bool {
+	return slices.ContainsFunc(s.columns, func(d column) bool { return d.base == c.base })
+}
+
 // further lists the shapes with one step more than s.
 func further(s Shape, bases []column, gaps int) []Shape {
 	var all []Shape
 	for g := range gaps {
 		hull, opening := bases[g], bases[gaps+g]
-		if slices.ContainsFunc(s.columns, func(c column) bool { return c.base == hull.base }) {
+		if s.holds(hull) {
 			continue
 		}
 		prior := s.prior + math.Log(priorFurther/float64(gaps))
