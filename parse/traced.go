@@ -13,6 +13,9 @@ type Tracing struct {
 	Paper  string // that the sheets were made for: "letter", "a4"
 	Sheets int
 	Line   []TracedPoint // from its lower end, about a millimetre apart
+	// Part says that the line goes on where it is not seen: under print, or off the
+	// sheets that are in the photo.
+	Part bool
 	// Residual is the root mean square of how far the sheets' marks are from
 	// where they should be, in millimetres.
 	Residual float64
@@ -55,6 +58,8 @@ func (t Tracing) Preview(tape Length) string {
 		return "the edges of the paper are not seen all around, so nothing proves the scale of the print"
 	case tape == 0:
 		return "nobody has said what a tape reads along the printed line, so the scale of the print is not proved"
+	case t.Part:
+		return "part of the line is not seen: lay the sheets so that it does not run along their print, and photograph all of them"
 	case t.Error > MostTracingError:
 		return fmt.Sprintf("it may be wrong by %.1f mm, and %.0f mm is the most", t.Error, MostTracingError)
 	}

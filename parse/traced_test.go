@@ -31,4 +31,8 @@ func TestPreview(t *testing.T) {
 			t.Errorf("scale %g, tape %v: %q, want %q", c.scale, c.tape, got, c.why)
 		}
 	}
+	part := Tracing{PrintScale: 1, Error: 0.5, Printed: Inches(8), Part: true}
+	if got := part.Preview(Inches(8)); !strings.Contains(got, "part of the line") {
+		t.Errorf("part of a line: %q", got)
+	}
 }

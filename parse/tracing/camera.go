@@ -76,8 +76,16 @@ type view struct {
 
 func (v *view) pixel(sheet int, on point) point { return v.camera.pixel(v.poses[sheet].out(on)) }
 
-// params and with turn a view into numbers and back: the homography, the lens,
-// three for each further sheet.
+// off is by how much a mark is seen from where it should be, mm.
+func (v *view) off(m seen) point {
+	return v.camera.place(m.at).minus(v.poses[m.sheet].out(m.on))
+}
+
+// cameraNumbers is how many numbers a camera is: the homography and the lens.
+const cameraNumbers = 9
+
+// params and with turn a view into numbers and back: the camera's, and three for
+// each further sheet.
 func (v *view) params() []float64 {
 	p := append(append([]float64{}, v.camera.h[:]...), v.camera.bend)
 	for _, s := range v.poses[1:] {
@@ -91,7 +99,7 @@ func (v *view) with(p []float64) *view {
 	copy(out.camera.h[:], p)
 	out.camera.bend = p[8]
 	for i := range out.poses[1:] {
-		q := p[9+3*i:]
+		q := p[cameraNumbers+3*i:]
 		out.poses[i+1] = pose{q[0], point{q[1], q[2]}}
 	}
 	return out
@@ -120,8 +128,8 @@ const (
 var errFlat = errors.New("the marks do not fix the camera")
 
 // fit brings a view nearest to what is seen, in the sense of least squares
-// (Levenberg, Marquardt), and returns the normal matrix at the end.
-func (v *view) fit(marks []seen) (*view, *mat.SymDense, error) {
+// (Levenberg, Marquardt).
+func (v *view) fit(marks []seen) (*view, error) {
 	p := v.params()
 	n := len(p)
 	damp := 1e-3
@@ -187,8 +195,8 @@ func (v *view) fit(marks []seen) (*view, *mat.SymDense, error) {
 	}
 	for _, x := range p {
 		if math.IsNaN(x) || math.IsInf(x, 0) {
-			return nil, nil, errFlat
+			return nil, errFlat
 		}
 	}
-	return now, normal, nil
+	return now, nil
 }

@@ -1,6 +1,7 @@
 package tracing
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -20,121 +21,158 @@ const (
 	sameScale   = 0.006
 )
 
-// printScale is the scale of the print as the paper's own size tells it: 0.94
-// for a sheet that was printed at 94 %; 0 where the photo does not show it.
-func (f *fitted) printScale(p picture) float64 {
-	best := 0.0
+// Sheets that are joined by eye stand a little apart. Common practice, no source.
+const (
+	usualGap  = 0.25 // mm
+	gapDoubt  = 0.2
+	edgeDoubt = 0.1 // of where one edge of the paper lies
+)
+
+// scale is what the size of the paper tells of the print's: 0.94 for a sheet that
+// was printed at 94 %, and by how much that may be off, as a spread.
+type scale struct{ of, doubt float64 }
+
+// printScale is the scale of the print as the paper's own size tells it. ok is
+// false where the photo does not show it.
+func (f *fitted) printScale(p picture) (best scale, ok bool) {
 	for _, paper := range []form.Paper{form.Letter, form.A4} {
-		if s, ok := agree(f.scales(p, paper)); ok && (best == 0 || math.Abs(s-1) < math.Abs(best-1)) {
-			best = s
+		if s, agreed := agree(f.scales(p, paper)); agreed && (!ok || math.Abs(s.of-1) < math.Abs(best.of-1)) {
+			best, ok = s, true
 		}
 	}
-	return best
+	return best, ok
 }
 
 // agree returns the middle one of scales of which most are the same.
-func agree(scales []float64) (middle float64, ok bool) {
+func agree(scales []scale) (middle scale, ok bool) {
 	if len(scales) < 2 {
-		return 0, false
+		return scale{}, false
 	}
-	slices.Sort(scales)
+	slices.SortFunc(scales, func(a, b scale) int { return cmp.Compare(a.of, b.of) })
 	n := len(scales)
-	middle = (scales[(n-1)/2] + scales[n/2]) / 2
-	return middle, scales[n-1-n/4]-scales[n/4] <= sameScale
+	low, high := scales[(n-1)/2], scales[n/2]
+	return scale{(low.of + high.of) / 2, max(low.doubt, high.doubt)}, scales[n-1-n/4].of-scales[n/4].of <= sameScale
 }
 
-// scales lists what every pair of edges, and every joint of two sheets, says of
-// the scale if the paper is of this size.
-func (f *fitted) scales(p picture, paper form.Paper) (all []float64) {
-	wide, high := paper.Size()
-	across, down := 0, 0
+// scales lists what the sheets say of the scale if the paper is of this size: how
+// far two opposite edges of the paper are apart, of one sheet or of several joined
+// in a row; where no such edges are seen, how far the middles of two joined sheets
+// are.
+func (f *fitted) scales(p picture, paper form.Paper) []scale {
+	var byEdges, byJoints []scale
+	var size [4]float64
+	size[right], size[lower] = paper.Size()
+	rows := [4]int{}
 	for i, g := range f.grids {
-		var off [4]float64
-		var seen [4]bool
-		for side := range 4 {
-			off[side], seen[side] = f.edge(p, i, side)
-		}
-		if seen[0] && seen[2] {
-			all = append(all, wide/(g.Width+off[0]+off[2]))
-			across++
-		}
-		if seen[1] && seen[3] {
-			all = append(all, high/(g.Height+off[1]+off[3]))
-			down++
-		}
-		for j := range f.grids[:i] {
-			s, sideways, ok := f.joint(j, i, wide, high)
+		for _, way := range []side{right, lower} {
+			long := g.Width
+			if way == lower {
+				long = g.Height
+			}
+			if apart, _, ok := f.next(i, way, paper); ok {
+				rows[way]++
+				byJoints = append(byJoints, scale{(size[way] + usualGap) / apart, gapDoubt / size[way]})
+			}
+			begin, ok := f.edge(p, i, way.opposite(), paper)
 			if !ok {
 				continue
 			}
-			all = append(all, s)
-			if sideways {
-				across++
-			} else {
-				down++
+			sheets, last := 1.0, i
+			long += begin
+			for {
+				apart, j, ok := f.next(last, way, paper)
+				if !ok {
+					break
+				}
+				sheets, last, long = sheets+1, j, long+apart
+			}
+			if end, ok := f.edge(p, last, way, paper); ok {
+				rows[way]++
+				of := sheets * size[way]
+				byEdges = append(byEdges, scale{(of + (sheets-1)*usualGap) / (long + end), math.Hypot(edgeDoubt*math.Sqrt2, gapDoubt*(sheets-1)) / of})
 			}
 		}
 	}
-	if across == 0 || down == 0 && len(f.grids) == 1 {
+	if rows[right] == 0 || rows[lower] == 0 && len(f.grids) == 1 {
 		return nil // one breadth alone does not tell one paper from another
 	}
-	return all
+	if len(byEdges) > 1 {
+		return byEdges
+	}
+	return append(byEdges, byJoints...)
 }
+
+// side is one side of a sheet.
+type side int
+
+const (
+	left side = iota
+	upper
+	right
+	lower
+)
+
+func (s side) opposite() side { return (s + 2) % 4 }
 
 // Sheets count as joined edge to edge when they lie the same way up and are
 // shifted along one side by no more than this.
 const (
 	joinTurn  = 2.5 * math.Pi / 180
-	joinShift = 8.0 // mm
+	joinShift = 8.0  // mm
+	joinOff   = 0.13 // of the paper's size, as a fraction: prints of 90 to 110 %
 )
 
-// joint is the scale that two sheets joined edge to edge tell: they lie one
-// breadth, or one height, of paper apart.
-func (f *fitted) joint(i, j int, wide, high float64) (scale float64, sideways, ok bool) {
-	turn := math.Remainder(f.poses[j].angle-f.poses[i].angle, 2*math.Pi)
-	if math.Abs(turn) > joinTurn {
-		return 0, false, false
+// next is the sheet joined to a side of another, and how far apart their middles
+// are.
+func (f *fitted) next(i int, at side, paper form.Paper) (apart float64, j int, ok bool) {
+	size, _ := paper.Size()
+	if at == upper || at == lower {
+		_, size = paper.Size()
 	}
-	// From middle to middle, in the first one's directions.
 	middle := func(k int) point { return f.poses[k].out(point{f.grids[k].Width / 2, f.grids[k].Height / 2}) }
-	d := middle(j).minus(middle(i)).turned(-f.poses[i].angle)
-	const mostOff = 0.13
-	switch dx, dy := math.Abs(d.x), math.Abs(d.y); {
-	case dy < joinShift && math.Abs(dx/wide-1) < mostOff:
-		return wide / dx, true, true
-	case dx < joinShift && math.Abs(dy/high-1) < mostOff:
-		return high / dy, false, true
+	for j := range f.grids {
+		if turn := math.Remainder(f.poses[j].angle-f.poses[i].angle, 2*math.Pi); j == i || math.Abs(turn) > joinTurn {
+			continue
+		}
+		// From middle to middle: outwards from the side, and along it.
+		d := middle(j).minus(middle(i)).turned(-f.poses[i].angle - float64(at-right)*math.Pi/2)
+		if math.Abs(d.y) < joinShift && math.Abs(d.x/size-1) < joinOff {
+			return d.x, j, true
+		}
 	}
-	return 0, false, false
+	return 0, 0, false
 }
 
 // edge finds how far outside of where the grid has it an edge of the paper lies,
-// at the middle of a side: left, upper, right, lower.
-func (f *fitted) edge(p picture, sheet, side int) (off float64, ok bool) {
+// at the middle of a side. A side that another sheet is joined to shows none.
+func (f *fitted) edge(p picture, sheet int, at side, paper form.Paper) (off float64, ok bool) {
+	if _, _, joined := f.next(sheet, at, paper); joined {
+		return 0, false
+	}
 	g := f.grids[sheet]
 	long := g.Height
-	if side%2 == 1 {
+	if at == upper || at == lower {
 		long = g.Width
 	}
 	place := func(along, out float64) point {
-		switch side {
-		case 0:
+		switch at {
+		case left:
 			return point{-out, along}
-		case 1:
+		case upper:
 			return point{along, -out}
-		case 2:
+		case right:
 			return point{g.Width + out, along}
 		}
 		return point{along, g.Height + out}
 	}
-	var at []point // along the side from its middle, off the nominal edge
+	var places []point // along the side from its middle, off the nominal edge
 	for i := range edgePlaces {
 		along := long * (0.06 + 0.88*(float64(i)+0.5)/edgePlaces)
 		if d, ok := f.step(p, sheet, func(out float64) point { return place(along, out) }); ok {
-			at = append(at, point{along - long/2, d})
+			places = append(places, point{along - long/2, d})
 		}
 	}
-	return middleOfLine(at)
+	return middleOfLine(places)
 }
 
 // step finds the edge of the paper along a way outwards: the sharpest step of

@@ -4,8 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/mat"
-
 	"fairtape/parse/form"
 )
 
@@ -14,8 +12,7 @@ type fitted struct {
 	*view
 	grids    []form.Grid
 	marks    []seen
-	residual float64       // of the marks, root mean square of their distance, mm
-	spread   *mat.SymDense // covariance of the view's numbers
+	residual float64 // of the marks, root mean square of their distance, mm
 }
 
 // outlier is how many times the usual residual a mark may be off: paper that
@@ -43,13 +40,13 @@ func join(p picture, sheets []sheet) (*fitted, error) {
 		}
 	}
 	for round := range 3 {
-		v, normal, err := f.fit(f.marks)
+		v, err := f.fit(f.marks)
 		if err != nil {
 			return nil, err
 		}
 		f.view = v
 		if round == 2 {
-			return f, f.measure(normal)
+			break
 		}
 		for i := range f.marks { // with the better view
 			if at, ok := markAt(p, f.view, f.marks[i].sheet, f.marks[i].on); ok {
@@ -58,18 +55,13 @@ func join(p picture, sheets []sheet) (*fitted, error) {
 		}
 		f.dropOutliers()
 	}
-	return f, nil
-}
-
-// off is how far a mark is seen from where it should be, mm.
-func (f *fitted) off(m seen) float64 {
-	return f.poses[m.sheet].in(f.camera.place(m.at)).minus(m.on).length()
+	return f, f.measure()
 }
 
 func (f *fitted) dropOutliers() {
 	var all []float64
 	for _, m := range f.marks {
-		all = append(all, f.off(m))
+		all = append(all, f.off(m).length())
 	}
 	sorted := slices.Sorted(slices.Values(all))
 	usual := max(sorted[len(sorted)/2], 0.05)
@@ -84,48 +76,17 @@ func (f *fitted) dropOutliers() {
 	}
 }
 
-// measure sets residual and spread of a view that was fitted to its marks.
-func (f *fitted) measure(normal *mat.SymDense) error {
-	n, _ := normal.Dims()
-	var squares, pixels float64
-	for _, m := range f.marks {
-		off := f.off(m)
-		squares += off * off
-		d := f.pixel(m.sheet, m.on).minus(m.at)
-		pixels += d.dot(d)
-	}
-	free := float64(2*len(f.marks) - n)
+// measure sets the residual of a view that was fitted to its marks.
+func (f *fitted) measure() error {
+	free := float64(2*len(f.marks) - len(f.params()))
 	if free < 1 {
 		return errFlat
 	}
-	f.residual = math.Sqrt(squares / float64(len(f.marks)) * float64(2*len(f.marks)) / free)
-	var chol mat.Cholesky
-	if !chol.Factorize(normal) {
-		return errFlat
+	squares := 0.0
+	for _, m := range f.marks {
+		off := f.off(m)
+		squares += off.dot(off)
 	}
-	f.spread = mat.NewSymDense(n, nil)
-	if chol.InverseTo(f.spread) != nil {
-		return errFlat
-	}
-	const leastPixel = 0.05 // what is sharper than that is chance
-	scale := max(pixels/free, leastPixel*leastPixel) / (pixelSpread * pixelSpread)
-	f.spread.ScaleSym(scale, f.spread)
+	f.residual = math.Sqrt(2 * squares / free)
 	return nil
-}
-
-// doubt is the spread of where a pixel is in the plane, mm, as the marks leave
-// it open.
-func (f *fitted) doubt(px point) float64 {
-	p := f.params()
-	here := f.camera.place(px)
-	var gx, gy []float64
-	for k, h := range steps(len(p)) {
-		q := slices.Clone(p)
-		q[k] += h
-		moved := f.with(q)
-		d := moved.camera.place(px).minus(here)
-		gx, gy = append(gx, d.x/h), append(gy, d.y/h)
-	}
-	x, y := mat.NewVecDense(len(gx), gx), mat.NewVecDense(len(gy), gy)
-	return math.Sqrt(max(mat.Inner(x, f.spread, x), 0) + max(mat.Inner(y, f.spread, y), 0))
 }

@@ -194,7 +194,7 @@ func locate(p picture, found form.FoundGrid) (sheet, bool) {
 	// The lone mark in the corner is sought last: it is far from all others.
 	for _, reach := range []float64{growReach, math.Inf(1)} {
 		for grown := true; grown; {
-			v, _, err := s.view.fit(points)
+			v, err := s.view.fit(points)
 			if err != nil {
 				return s, false
 			}

@@ -24,6 +24,28 @@ func (p *plane) at(i int) point {
 	return p.origin.plus(point{(float64(i%p.w) + 0.5) / perMM, (float64(i/p.w) + 0.5) / perMM})
 }
 
+// index is the pixel at a place; ok is false off the sheets.
+func (p *plane) index(q point) (k int, ok bool) {
+	q = q.minus(p.origin)
+	x, y := int(math.Floor(q.x*perMM)), int(math.Floor(q.y*perMM))
+	return y*p.w + x, x >= 0 && y >= 0 && x < p.w && y < p.h
+}
+
+// bare reports that there is bare paper at a place and beside a line that goes
+// through it; on is false where that is off the sheets.
+func (p *plane) bare(q, way point) (bare, on bool) {
+	aside := way.times(besides / way.length()).turned(math.Pi / 2)
+	bare = true
+	for _, at := range []point{q, q.plus(aside), q.minus(aside)} {
+		k, ok := p.index(at)
+		if !ok {
+			return false, false
+		}
+		bare = bare && p.paper[k]
+	}
+	return bare, true
+}
+
 // What is not looked at: about print, and about edges of the paper, mm.
 const (
 	aboutPrint = 1.0
@@ -95,33 +117,33 @@ func smooth(raw []float32, w, h int) []float32 {
 	return pass(pass(raw, 1, w, w), w, h, 1)
 }
 
-// A line is darker than the paper on both of its sides.
+// A line is darker than the paper on both of its sides. Where it is pale it still
+// goes on from where it is not.
 const (
-	besides   = 1.7  // from the middle of a line to the paper beside it, mm
-	darkLeast = 0.06 // of the paper's light that a line takes away at least
+	besides   = 1.7   // from the middle of a line to the paper beside it, mm
+	darkLeast = 0.06  // of the paper's light that a line takes away somewhere
+	paleLeast = 0.035 // and everywhere
 )
 
-// lines finds the pixels that are darker than the paper on both sides of them:
-// the edge of a shadow has paper as dark on one side.
-func (p *plane) lines() []bool {
+// lines is by how much each pixel is darker than the paper on both sides of it, of
+// the paper's light: the edge of a shadow has paper as dark on one side.
+func (p *plane) lines() []float32 {
 	reach := int(math.Round(besides * perMM))
 	diagonal := int(math.Round(besides * perMM / math.Sqrt2))
 	ways := [4]int{reach, reach * p.w, diagonal*p.w + diagonal, diagonal*p.w - diagonal}
-	dark := make([]bool, len(p.light))
+	dark := make([]float32, len(p.light))
 	for y := reach; y < p.h-reach; y++ {
 		for x := reach; x < p.w-reach; x++ {
 			k := y*p.w + x
 			if !p.paper[k] {
 				continue
 			}
-			deepest := float32(0)
 			for _, d := range ways {
 				if p.paper[k-d] && p.paper[k+d] {
 					a := min(p.light[k-d], p.light[k+d])
-					deepest = max(deepest, (a-p.light[k])/max(a, 1))
+					dark[k] = max(dark[k], (a-p.light[k])/max(a, 1))
 				}
 			}
-			dark[k] = deepest > darkLeast
 		}
 	}
 	return dark

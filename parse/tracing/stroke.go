@@ -7,23 +7,51 @@ import (
 
 // How pieces of a line are put together, in mm.
 const (
-	leastPiece = 5.0  // shorter ones are specks
-	smallGap   = 3.0  // a line that was lifted
-	printGap   = 26.0 // a line that goes on under print or over a joint, aslant
-	underPrint = 0.6  // of such a gap that is print
-	gapTurn    = 0.9  // radians by which a line may turn at a gap
-	pieceEnd   = 4.0  // of a piece's end that tells where it goes
+	leastPiece = 5.0 // shorter ones are specks
+	pieceEnd   = 8.0 // of a piece's end that tells where it goes
+	underPrint = 0.4 // of a gap that is print, as a fraction: the line is hidden there
 )
 
-// stroke follows the longest line on the sheets, and returns its pixels in order,
-// in runs: between two runs the line is hidden.
-func (p *plane) stroke() [][]int {
-	pieces := p.pieces(p.lines())
-	if len(pieces) == 0 {
-		return nil
+// gap is a stretch over which a line may go on unseen: how long it is at most, in
+// mm, by how much the line may turn from where it goes, in radians, and whether
+// print must hide it.
+type gap struct {
+	most, turn float64
+	hidden     bool
+}
+
+func gaps() []gap {
+	return []gap{
+		{1, math.Pi, false}, // next to each other
+		{3, 0.9, false},     // the pencil was lifted
+		{15, 0.35, false},   // pale
+		{26, 0.9, true},     // across print or a joint
+		{130, 0.35, true},   // along them
 	}
-	runs := [][]int{pieces[0]}
-	rest := pieces[1:]
+}
+
+// bridges reports that a line which goes one way may go on there after a gap,
+// where it comes from another.
+func (p *plane) bridges(end, way, to, from point) bool {
+	over := to.minus(end)
+	turn := max(angle(way, over), angle(from, over.times(-1)))
+	for _, g := range gaps() {
+		if over.length() <= g.most && turn <= g.turn && (!g.hidden || p.hidden(end, over)) {
+			return true
+		}
+	}
+	return false
+}
+
+// stroke follows the longest line on the sheets, and returns its pixels in order,
+// in runs: between two runs the line is hidden. rest are the pieces that do not
+// belong to it.
+func (p *plane) stroke(dark []float32) (runs, rest [][]int) {
+	pieces := p.pieces(dark)
+	if len(pieces) == 0 {
+		return nil, nil
+	}
+	runs, rest = pieces[:1:1], pieces[1:]
 	for {
 		grown := false
 		for range 2 { // at the one end, then at the other
@@ -42,7 +70,7 @@ func (p *plane) stroke() [][]int {
 			}
 		}
 		if !grown {
-			return runs
+			return runs, rest
 		}
 	}
 }
@@ -58,12 +86,8 @@ func (p *plane) next(run []int, rest [][]int) (best int, turned, ok bool) {
 				slices.Reverse(there)
 			}
 			start, out := p.ending(there)
-			gap := start.minus(end)
-			d := gap.length()
-			if d >= nearest || d > printGap || d > smallGap && !p.hidden(end, gap) {
-				continue
-			}
-			if d > 1 && (angle(way, gap) > gapTurn || angle(out, gap.times(-1)) > gapTurn) {
+			d := start.minus(end).length()
+			if d >= nearest || !p.bridges(end, way, start, out) {
 				continue
 			}
 			nearest, best, turned, ok = d, i, backwards, true
@@ -83,14 +107,12 @@ func angle(a, b point) float64 {
 	return math.Abs(math.Atan2(a.x*b.y-a.y*b.x, a.dot(b)))
 }
 
-// hidden reports that most of a gap is print.
-func (p *plane) hidden(from, gap point) bool {
+// hidden reports that much of a gap is print, or so near to it that no line is seen.
+func (p *plane) hidden(from, over point) bool {
 	const n = 40
 	print := 0
 	for i := range n {
-		q := from.plus(gap.times((float64(i) + 0.5) / n)).minus(p.origin)
-		x, y := int(q.x*perMM), int(q.y*perMM)
-		if x >= 0 && y >= 0 && x < p.w && y < p.h && p.print[y*p.w+x] {
+		if bare, _ := p.bare(from.plus(over.times((float64(i)+0.5)/n)), over); !bare {
 			print++
 		}
 	}
@@ -99,12 +121,12 @@ func (p *plane) hidden(from, gap point) bool {
 
 // pieces are the dark pixels that hang together, each as its longest way, the
 // longest first.
-func (p *plane) pieces(dark []bool) [][]int {
+func (p *plane) pieces(dark []float32) [][]int {
 	var pieces [][]int
 	done := make([]bool, len(dark))
 	from := make([]int32, len(dark))
 	for k := range dark {
-		if !dark[k] || done[k] {
+		if dark[k] < darkLeast || done[k] {
 			continue
 		}
 		far := p.spread(dark, from, k, func(i int) { done[i] = true })
@@ -113,6 +135,14 @@ func (p *plane) pieces(dark []bool) [][]int {
 		for i := other; i != far; {
 			i = int(from[i])
 			way = append(way, i)
+		}
+		// A line as pale as this may end anywhere about where it seems to.
+		pale := func(k int) bool { return dark[k] < darkLeast }
+		for len(way) > 0 && pale(way[0]) {
+			way = way[1:]
+		}
+		for len(way) > 0 && pale(way[len(way)-1]) {
+			way = way[:len(way)-1]
 		}
 		if float64(len(way)) >= leastPiece*perMM {
 			pieces = append(pieces, way)
@@ -124,7 +154,7 @@ func (p *plane) pieces(dark []bool) [][]int {
 
 // spread goes over the dark pixels that hang together with start, nearest first,
 // notes from where it came to each, and returns the last.
-func (p *plane) spread(dark []bool, from []int32, start int, visit func(int)) int {
+func (p *plane) spread(dark []float32, from []int32, start int, visit func(int)) int {
 	queue := []int{start}
 	seen := map[int]bool{start: true}
 	from[start] = int32(start)
@@ -135,7 +165,7 @@ func (p *plane) spread(dark []bool, from []int32, start int, visit func(int)) in
 		}
 		for _, d := range [8]int{1, -1, p.w, -p.w, p.w + 1, p.w - 1, -p.w + 1, -p.w - 1} {
 			n := k + d
-			if n >= 0 && n < len(dark) && dark[n] && !seen[n] {
+			if n >= 0 && n < len(dark) && dark[n] >= paleLeast && !seen[n] {
 				seen[n] = true
 				from[n] = int32(k)
 				queue = append(queue, n)
@@ -152,37 +182,22 @@ const (
 	breadth = 1.3 // to both sides of the line
 )
 
-// middles returns the middle of the line along its runs, to a part of a pixel.
-func (p *plane) middles(runs [][]int) []point {
+// middles returns the middle of the line along a run, to a part of a pixel.
+func (p *plane) middles(run []int) []point {
+	const stride, around = int(every * perMM), int(tangent * perMM)
 	var line []point
-	for _, run := range runs {
-		const stride, around = int(every * perMM), int(tangent * perMM)
-		for i := stride / 2; i < len(run); i += stride {
-			here := p.at(run[i])
-			way := p.at(run[min(i+around, len(run)-1)]).minus(p.at(run[max(i-around, 0)]))
-			if way.length() == 0 {
-				continue
-			}
-			across := way.times(1 / way.length()).turned(math.Pi / 2)
-			if !p.bare(here, across) {
-				continue
-			}
+	for i := stride / 2; i < len(run); i += stride {
+		here := p.at(run[i])
+		way := p.at(run[min(i+around, len(run)-1)]).minus(p.at(run[max(i-around, 0)]))
+		if way.length() == 0 {
+			continue
+		}
+		across := way.times(1 / way.length()).turned(math.Pi / 2)
+		if bare, _ := p.bare(here, way); bare {
 			line = append(line, here.plus(across.times(p.darkest(here, across))))
 		}
 	}
 	return smoothLine(line)
-}
-
-// bare reports that there is paper on both sides of the line.
-func (p *plane) bare(here, across point) bool {
-	for _, d := range []float64{-breadth, -breadth / 2, 0, breadth / 2, breadth} {
-		q := here.plus(across.times(d)).minus(p.origin)
-		x, y := int(q.x*perMM), int(q.y*perMM)
-		if x < 0 || y < 0 || x >= p.w || y >= p.h || !p.paper[y*p.w+x] {
-			return false
-		}
-	}
-	return true
 }
 
 // darkest is how far across from a point the middle of the darkness lies.

@@ -95,6 +95,31 @@ func TestReadWithoutEdges(t *testing.T) {
 	}
 }
 
+// A line that may go on where it is not seen is a preview; the flat of the bottom
+// may run off the paper.
+func TestReadPart(t *testing.T) {
+	for _, c := range []struct {
+		name       string
+		wide, high float64 // of the end, beyond the sheet's middle
+		part       bool
+	}{
+		{"whole", 140, 190, false},
+		{"the bottom runs off the paper", 200, 190, false},
+		{"the stem runs off the paper", 140, 260, true},
+	} {
+		s := scene(t, form.Letter, parse.Inch, 1)
+		s.Line = tracingtest.Turn(40, s.Grid.Height-40, c.wide, c.high, 2.6)
+		got, err := Read(photograph(t, s, steady(10), 6))
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if got.Part != c.part || (got.Preview(parse.Inches(8)) == "") == c.part {
+			t.Errorf("%s: part %t, preview %q", c.name, got.Part, got.Preview(parse.Inches(8)))
+		}
+	}
+}
+
 // A camera that sees a place shows it where it is.
 func TestCamera(t *testing.T) {
 	r := rng(4)

@@ -35,6 +35,8 @@ const (
 	mostOff    = 2.0  // mm, at 24 in
 	underMost  = 0.95 // of the photos of 24 in
 	readable   = 0.90 // of the photos are read at all
+	whole      = 0.80 // of the photos the line is read from end to end
+	lostMost   = 10.0 // mm of a line that is read from end to end
 	worthPaper = 0.90 // of true prints with both proofs count as true
 )
 
@@ -72,6 +74,7 @@ type shot struct {
 	read   parse.Tracing
 	err    error
 	off    float64 // of the farthest point of the line, mm
+	lost   float64 // of the pencil's line, mm: how far the farthest part of it is from what was read
 }
 
 // lines holds the line that is read against the pencil's.
@@ -88,12 +91,20 @@ func (c *Command) lines(p *figures.Printer, printed sheets) error {
 	}
 	p.Printf("Ends of boats, %d photos tilted up to %.0f degrees, half of the ends 24 in high\n", len(shots), c.Tilt)
 	c.each(p, shots)
-	var residual, stated, off, tall []float64
-	within, trueScale, silent := 0, 0, 0
+	var residual, stated, off, tall, ratio []float64
+	read, within, trueScale, silent, cut := 0, 0, 0, 0, 0
 	for _, s := range shots {
 		if s.err != nil {
 			continue
 		}
+		read++
+		if s.read.Part {
+			continue
+		}
+		if s.lost > lostMost {
+			cut++
+		}
+		ratio = append(ratio, s.read.Error/s.off)
 		residual, stated, off = append(residual, s.read.Residual), append(stated, s.read.Error), append(off, s.off)
 		if s.off <= s.read.Error {
 			within++
@@ -103,15 +114,18 @@ func (c *Command) lines(p *figures.Printer, printed sheets) error {
 		}
 		if s.read.Preview(tape(s.scene)) == "" {
 			trueScale++
-			if s.off > mostOff {
+			if s.off > mostOff || s.lost > lostMost {
 				silent++
 			}
 		}
 	}
-	p.AtLeast("photos that are read", share(len(off), len(shots)), readable, "")
+	p.AtLeast("photos that are read", share(read, len(shots)), readable, "")
+	p.AtLeast("  of these the line from end to end", share(len(off), read), whole, "")
+	p.AtMost("  and said to be when a part of it is missing", float64(cut), 0, "")
 	spread(p, "residual of the marks, mm", residual)
 	spread(p, "stated error, mm", stated)
 	spread(p, "true error, mm", off)
+	spread(p, "stated error over the true one", ratio)
 	p.AtLeast("true error within the stated one", share(within, len(off)), covered, "")
 	under := 0
 	for _, o := range tall {
@@ -121,7 +135,7 @@ func (c *Command) lines(p *figures.Printer, printed sheets) error {
 	}
 	p.AtLeast(fmt.Sprintf("%d ends 24 in high: true error under 2 mm", len(tall)), share(under, len(tall)), underMost, "")
 	p.Plain("taken for true to scale, with an honest tape", share(trueScale, len(off)), "")
-	p.AtMost("  of these off by more than 2 mm", float64(silent), 0, "")
+	p.AtMost("  of these off by more than 2 mm, or not whole", float64(silent), 0, "")
 	return nil
 }
 
@@ -220,7 +234,7 @@ func (s *shot) shoot(rng *rand.Rand) error {
 		return err
 	}
 	s.read, s.err = tracing.Read(photo)
-	s.off = astray(s.scene, s.read.Line)
+	s.off, s.lost = astray(s.scene, s.read.Line), lost(s.scene, s.read.Line)
 	return nil
 }
 
@@ -230,8 +244,8 @@ func (c *Command) each(p *figures.Printer, shots []shot) {
 		return
 	}
 	for i, s := range shots {
-		p.Printf("%3d %-6s %2d of %2d sheets, tilt %4.1f, %4.2f mm off, %4.2f stated, residual %4.2f, print %.4f read %.4f, shadow %.2f, %v\n",
-			i, s.scene.Paper, s.read.Sheets, len(s.scene.Sheets), s.camera.Tilt, s.off, s.read.Error, s.read.Residual,
+		p.Printf("%3d %-6s %2d of %2d sheets, tilt %4.1f, %4.2f mm off, %4.2f stated, %3.0f lost, part %t, residual %4.2f, print %.4f read %.4f, shadow %.2f, %v\n",
+			i, s.scene.Paper, s.read.Sheets, len(s.scene.Sheets), s.camera.Tilt, s.off, s.read.Error, s.lost, s.read.Part, s.read.Residual,
 			s.scene.Print, s.read.PrintScale, s.camera.Shadow.Deep, s.err)
 	}
 }

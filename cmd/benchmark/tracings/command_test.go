@@ -2,6 +2,7 @@ package tracings
 
 import (
 	"bytes"
+	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -53,6 +54,28 @@ func TestAstray(t *testing.T) {
 		if off := astray(s, line); off < aside-0.05 || off > aside+0.01 {
 			t.Errorf("a line %v mm aside is %.3f mm off", aside, off)
 		}
+	}
+}
+
+// Of a line of which only the upper half is read, the rest is lost.
+func TestLost(t *testing.T) {
+	printed, err := printSheets()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := printed.scene(rand.New(rand.NewPCG(7, 3)), tallest, 1.02)
+	zero := s.Place(0, 0, 0)
+	var line []parse.TracedPoint
+	for _, q := range s.Line {
+		line = append(line, parse.TracedPoint{X: q.X - zero.X, Y: s.Grid.Height*s.Print - (q.Y - zero.Y)})
+	}
+	if off := lost(s, line); off > 1e-6 {
+		t.Errorf("%.3f mm of the whole line are lost", off)
+	}
+	foot := line[0]
+	line = line[len(line)/2:]
+	if off, want := lost(s, line), math.Hypot(line[0].X-foot.X, line[0].Y-foot.Y); off < 0.8*want || off > want+1e-6 {
+		t.Errorf("%.0f mm of half the line are lost, want about %.0f", off, want)
 	}
 }
 

@@ -108,3 +108,18 @@ func astray(s tracingtest.Scene, line []parse.TracedPoint) (worst float64) {
 	}
 	return worst
 }
+
+// lost is how far the farthest point of the pencil's line is from the line that
+// was read, mm.
+func lost(s tracingtest.Scene, line []parse.TracedPoint) (worst float64) {
+	zero := s.Place(0, 0, 0)
+	for _, drawn := range s.Line {
+		x, y := drawn.X-zero.X, s.Grid.Height*s.Print-(drawn.Y-zero.Y)
+		nearest := math.Inf(1)
+		for _, q := range line {
+			nearest = min(nearest, math.Hypot(q.X-x, q.Y-y))
+		}
+		worst = max(worst, nearest)
+	}
+	return worst
+}
