@@ -182,11 +182,12 @@ const (
 	breadth = 1.3 // to both sides of the line
 )
 
-// middles returns the middle of the line along a run, to a part of a pixel.
+// middles returns the middle of the line along a run, to a part of a pixel. It ends
+// short of the run's ends, which lie in a corner of the blunt end of a pencil line.
 func (p *plane) middles(run []int) []point {
 	const stride, around = int(every * perMM), int(tangent * perMM)
 	var line []point
-	for i := stride / 2; i < len(run); i += stride {
+	for i := stride; i < len(run)-stride; i += stride {
 		here := p.at(run[i])
 		way := p.at(run[min(i+around, len(run)-1)]).minus(p.at(run[max(i-around, 0)]))
 		if way.length() == 0 {
