@@ -69,10 +69,11 @@ func TwoBoats(a, b Survey) bool {
 	if shared == 0 && len(pairs) >= fullTable {
 		return false // one has the hull girths, the other the full girths
 	}
-	// Tables on different stations go together when one continues the other.
+	// Tables on different stations go together when one continues the other, or
+	// has the stations between.
 	a0, a1 := reach(a.Stations)
 	b0, b1 := reach(b.Stations)
-	return a0 < b1 && b0 < a1
+	return a0 < b1 && b0 < a1 && !oneSeries(a.Stations, b.Stations)
 }
 
 func reach(stations []Station) (first, last Length) {

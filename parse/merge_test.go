@@ -105,3 +105,34 @@ func TestMergeContinuedTable(t *testing.T) {
 		t.Errorf("%d stations, problems %v; want 8 in order and none", len(s.Stations), problems)
 	}
 }
+
+// Every other station of one boat, taken on two evenings, is one survey; another
+// boat's table is not.
+func TestTwoBoatsBetweenStations(t *testing.T) {
+	table := func(first, step int, girth func(x float64) float64) (s Survey) {
+		s.Unit = Inch
+		for ft := first; ft < 16; ft += step {
+			x := float64(ft)
+			read := func(inches float64) Reading {
+				return Reading{Value: Inches(inches), Known: true, Confidence: Typed}
+			}
+			s.Stations = append(s.Stations, Station{At: Inches(12 * x), Pair: Pair{read(girth(x)), read(1.5 * girth(x))}})
+		}
+		return s
+	}
+	boat := func(x float64) float64 { return 48 - 0.15*(x-8)*(x-8) }
+	odd := table(1, 2, boat)
+	for _, c := range []struct {
+		name  string
+		other Survey
+		want  bool
+	}{
+		{"the even feet", table(2, 2, boat), false},
+		{"the even feet of another boat", table(2, 2, func(x float64) float64 { return 1.3 * boat(x) }), true},
+		{"every fourth foot", table(2, 4, boat), true},
+	} {
+		if got := TwoBoats(odd, c.other); got != c.want {
+			t.Errorf("%s: two boats: %t, want %t", c.name, got, c.want)
+		}
+	}
+}

@@ -249,10 +249,11 @@ func (d *docxReader) endParagraph() {
 	}
 }
 
-// A paragraph is divided at tabs and runs of spaces, and after a number at a
-// comma or semicolon that words follow: "Bow height 18 1/2, stern height 17".
+// A paragraph is divided at tabs, runs of spaces and the dots or lines of a form,
+// and after a number at a comma or semicolon that words follow: "Bow height 18
+// 1/2, stern height 17".
 var (
-	paragraphGap  = regexp.MustCompile(`\t+| {3,}`)
+	paragraphGap  = regexp.MustCompile(`(?:\t| {3,}|[ \t]*(?:_{3,}|\.{4,}|…{2,})[ \t]*)+`)
 	paragraphItem = regexp.MustCompile(`(\d[^;,\t]*)[;,]\s+(\pL)`)
 )
 

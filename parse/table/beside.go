@@ -15,6 +15,9 @@ var (
 	heightBeside = regexp.MustCompile(`,?\s*\(?(?:high|tall|in height|up|(?:above|off|from) the (?:ground|floor)|de haut|de hauteur|du sol)\)?$`)
 )
 
+// atPlace opens a distance: "at 28 in", "bow + 28 in".
+var atPlace = regexp.MustCompile(`(?i)^(?:(?:at|[aà]|@)\s+|(?:bow|stem|nose|proue|[eé]trave)\s*\+\s*)`)
+
 var besideMeasure = map[parse.Measure]*regexp.Regexp{
 	parse.CarryPoint:    fromBow,
 	parse.GreatestAt:    fromBow,
@@ -29,7 +32,7 @@ func (e entry) plain(m parse.Measure) entry {
 	if !ok || e.fault.Code != parse.CodeNotALength || e.Code != "" {
 		return e
 	}
-	text := words.ReplaceAllString(e.folded, "")
+	text := atPlace.ReplaceAllString(words.ReplaceAllString(e.folded, ""), "")
 	if _, f := parse.ParseLength(text); f.Some() {
 		return e
 	}

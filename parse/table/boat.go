@@ -152,7 +152,7 @@ func (s *sheet) numbersOn(t *tag, d side) []*item {
 		}
 		it := v.at(r, c)
 		switch {
-		case it.used && !it.empty():
+		case it.used && !it.empty(), it.note:
 			return found
 		case it.empty():
 			if len(found) > 0 && d.down != 0 {

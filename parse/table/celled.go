@@ -18,7 +18,19 @@ func (s *sheet) readCelled() {
 		for _, it := range line.cells() {
 			s.items[it.row][it.col].used = true
 		}
-		s.found.singles = append(s.found.singles, line)
+		switch v := (view{s, false}); line.name.Special {
+		case parse.NamedTransom:
+			v.addTransom(line)
+		case parse.NamedGreatest:
+			v.addWhole(parse.GreatestHullGirth, line.hull...)
+			v.addWhole(parse.GreatestFullGirth, line.full...)
+			v.addWhole(parse.GreatestOpening, line.opening...)
+			if at := v.greatestPlace(line.label, line.label); at != nil {
+				v.addWhole(parse.GreatestAt, entry{item: at})
+			}
+		default:
+			s.found.singles = append(s.found.singles, line)
+		}
 	}
 }
 
@@ -92,10 +104,12 @@ func (s *sheet) celled(items []*item) (station *item, line row) {
 		case station == nil:
 			place, rest := placeHead(it)
 			name, f := parse.ParseStation(place)
-			if f.Some() || name.Special != "" || it.Code != "" || !name.Ordinal && name.Amount.Scale == parse.Bare {
+			if f.Some() || it.Code != "" || name.Special == "" && !name.Ordinal && name.Amount.Scale == parse.Bare {
 				return nil, row{}
 			}
-			station, line.name, line.label = it, name, it
+			head := it.Cell
+			head.Text = place
+			station, line.name, line.label = it, name, newItem(head, it.row, it.col)
 			if rest == nil {
 				continue
 			}

@@ -7,11 +7,13 @@ import (
 	"fairtape/parse"
 )
 
-// A form may bring a sheet that is filled in to show how: "EXAMPLE".
+// A form may bring a sheet that is filled in to show how: "EXAMPLE". Another may
+// say that it is not meant.
 
 var (
 	exampleName = regexp.MustCompile(`\b(?:examples?|samples?|exemples?|how[ -]to)\b`)
 	exampleSaid = regexp.MustCompile(`^(?:this is an? |an? |filled |un )?(?:examples?|samples?|exemples?)\b`)
+	passedOver  = regexp.MustCompile(`\b(?:ignore|disregard)(?: (?:this|it)(?: (?:one|sheet|tab|page|boat))?)?(?:[.,;!]|$)|\bnot this (?:one|boat|sheet)\b|\b(?:ne pas (?:en )?tenir compte|pas celui-ci)\b`)
 	otherBoat   = regexp.MustCompile(`\b(?:examples? only|not (?:our|my|your|a real) boat|pas (?:notre|mon|votre) bateau)\b`)
 )
 
@@ -33,7 +35,7 @@ func ofExamples(grids []Grid) (rest, examples []Grid) {
 }
 
 func calledExample(g Grid) bool {
-	return exampleName.MatchString(parse.Fold(g.Name)) || opensWith(g, exampleSaid)
+	return exampleName.MatchString(parse.Fold(g.Name)) || opensWith(g, exampleSaid) || opensWith(g, passedOver)
 }
 
 // opensWith reports a sheet that says so in one of its first lines.
@@ -71,6 +73,6 @@ func exampleProblem(file string, g Grid) parse.Problem {
 	return parse.Problem{
 		Code:    parse.CodeUnplaced,
 		Source:  parse.Source{File: file, Place: g.Name},
-		Message: "This sheet says that it is an example, and was not read.",
+		Message: "This sheet says that it is an example, or of another boat, and was not read.",
 	}
 }

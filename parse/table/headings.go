@@ -120,6 +120,16 @@ func (v view) loneNumber(r int) bool {
 	return n == 1
 }
 
+// headsGirths reports a row with the heading of a column of girths.
+func (v view) headsGirths(r int) bool {
+	for c := range v.cols() {
+		if v.girthHeading(v.at(r, c)) {
+			return true
+		}
+	}
+	return false
+}
+
 func (v view) emptyRow(r int) bool {
 	for c := 0; c < v.cols(); c++ {
 		if !v.at(r, c).empty() {
@@ -132,12 +142,17 @@ func (v view) emptyRow(r int) bool {
 // headings returns the texts over column c, the lowest first.
 func (v view) headings(start, c int) []string {
 	var texts []string
+	beyond := false // rows of one number lie between
 	for r := start - 1; r >= 0 && r >= start-headingReach && (v.allWords(r) || len(texts) == 0 && v.loneNumber(r)); r-- {
 		if len(texts) > 0 && v.emptyRow(r) {
 			break
 		}
 		if !v.allWords(r) {
+			beyond = true
 			continue
+		}
+		if beyond && !v.headsGirths(r) {
+			break // a name or a remark over what is no row of this table
 		}
 		it := v.at(r, c)
 		if it.empty() {
@@ -247,7 +262,7 @@ func (v view) readTable(start int) {
 		if mine := nearestTo(stations, i, girths); len(mine) > 0 {
 			st.place = v.onePlace(start, mine)
 			mine = v.byNumbers(start, st, mine, nearestTo(stations, i, others))
-			v.readRows(start, st, mine, others)
+			v.readRows(start, st, mine, append(others, withoutGirths(stations, girths)...))
 		}
 	}
 }
@@ -325,6 +340,18 @@ func nearestTo(stations []column, i int, columns []column) []column {
 		}
 	}
 	return mine
+}
+
+// withoutGirths returns the columns of places to which no girths belong: they
+// say more of the places that another column gives.
+func withoutGirths(stations, girths []column) []column {
+	var out []column
+	for i, st := range stations {
+		if len(nearestTo(stations, i, girths)) == 0 {
+			out = append(out, st)
+		}
+	}
+	return out
 }
 
 // unlabelledStations finds the columns without a heading whose numbers rise

@@ -21,7 +21,7 @@ func Read(file string, grids []Grid) parse.Document {
 	}
 	titles := sheetTitles(grids)
 	for i, g := range grids {
-		s := newSheet(file, headedOnce(splitPairs(joinHalves(unwrapped(g)))))
+		s := newSheet(file, headedOnce(splitPairs(joinHalves(withoutOutline(unwrapped(g))))))
 		s.girth = titles[i]
 		s.found.whole = map[parse.Measure][]entry{}
 		s.found.texts = map[meta]string{}
@@ -168,6 +168,7 @@ func (b *builder) surveys() []parse.Survey {
 	}
 	if len(tables) > 0 {
 		main.Stations = tables[0]
+		b.nameTransom(&main)
 	}
 	for _, t := range tables[min(1, len(tables)):] {
 		extra = append(extra, parse.Survey{Unit: main.Unit, Stern: parse.Pointed, Stations: t})

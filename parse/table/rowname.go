@@ -12,7 +12,7 @@ func (v view) rowName(label *item, r int, others []column) (name parse.Name, at,
 	special := parse.Special("")
 	where = label
 	for _, it := range append([]*item{label}, v.otherCells(r, others)...) {
-		if it.numeric || len(it.folded) > longestLabel || it != label && v.ownNumber(it, label) {
+		if it.numeric || len(it.folded) > longestLabel || it != label && (v.ownNumber(it, label) || v.recurs(it)) {
 			continue
 		}
 		switch {
@@ -40,6 +40,27 @@ func (v view) rowName(label *item, r int, others []column) (name parse.Name, at,
 		name.Amount.Scale = label.Scale
 	}
 	return name, nil, where, !f.Some()
+}
+
+// recurs reports a text that stands in its column again after others, and so
+// names no place: "Max" among those who measured.
+func (v view) recurs(it *item) bool {
+	r, c := it.row, it.col
+	if v.flip {
+		r, c = c, r
+	}
+	for _, step := range []int{-1, 1} {
+		others := false
+		for other := r + step; other >= 0 && other < v.rows(); other += step {
+			switch text := v.at(other, c).folded; {
+			case text == it.folded && others:
+				return true
+			case text != it.folded && text != "":
+				others = true
+			}
+		}
+	}
+	return false
 }
 
 func (v view) otherCells(r int, others []column) []*item {

@@ -24,7 +24,7 @@ func (s *sheet) tags() []*tag {
 			}
 			parts := s.parts(it)
 			for _, part := range parts {
-				if t := newTag(part); t != nil {
+				if t := newTag(part); t != nil && !(t.group != "" && view{s, false}.recurs(it)) {
 					tags = append(tags, t)
 				}
 			}
@@ -119,6 +119,8 @@ func newTag(it *item) *tag {
 	head, tail := text, ""
 	if m := labelEnd.FindStringIndex(text); m != nil {
 		head, tail = text[:m[0]], strings.TrimSpace(text[m[1]:])
+	} else if question, answer, ok := answered(text); ok {
+		head, tail = question, answer
 	} else if stationLabel(it.folded).at != nil && !it.saysValue() {
 		head = text
 	} else if i := firstDigit(text); i > 0 && it.word() && labelOf(parse.Fold(text[:i])).meta == "" {
@@ -140,6 +142,9 @@ func newTag(it *item) *tag {
 	if tail != "" && t.wantsNumber() {
 		cell := it.Cell
 		cell.Text = fromBow.ReplaceAllString(strings.TrimRight(tail, " ,;."), "")
+		if besideMeasure[t.measure] == fromBow {
+			cell.Text = atPlace.ReplaceAllString(cell.Text, "")
+		}
 		t.inline = newItem(cell, it.row, it.col)
 		if !t.inline.value() {
 			t.inline = nil
@@ -147,6 +152,14 @@ func newTag(it *item) *tag {
 		}
 	}
 	return t
+}
+
+// answered parts "Hull girth at 3 ft? 44 in" at its question mark. One behind a
+// number that is no place says that the number is not sure.
+func answered(text string) (question, answer string, ok bool) {
+	question, answer, ok = strings.Cut(text, "?")
+	ok = ok && firstDigit(answer) >= 0 && (firstDigit(question) < 0 || stationLabel(parse.Fold(question)).at != nil)
+	return question, strings.TrimSpace(answer), ok
 }
 
 // whole takes the entire text as a label when its head alone is none: "Girth
@@ -173,15 +186,20 @@ func stationLabel(s string) label {
 	}
 	rest := strings.TrimSpace(strings.Replace(s, m, " ", 1))
 	measure := parse.Measure("")
-	switch roleOf(rest) {
-	case roleHull:
+	first, _, both := bothHeadings(rest)
+	switch role := roleOf(rest); {
+	case both && strings.HasPrefix(first, "hull"):
+		measure = parse.MeasurePair // "Hull girth and full girth at 3 ft"
+	case both:
+		return label{}
+	case role == roleHull:
 		measure = parse.HullGirth
-	case roleFull:
+	case role == roleFull:
 		measure = parse.FullGirth
 	default:
 		return label{}
 	}
-	name, f := parse.ParseStation(strings.Trim(m, " ,;:-()[]"))
+	name, f := parse.ParseStation(strings.Trim(m, " ,;:-()[]?"))
 	if f.Some() || greatestWords.MatchString(s) {
 		return label{}
 	}

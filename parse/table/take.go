@@ -55,13 +55,7 @@ func (s *sheet) take(t *tag, cells []*item) {
 	case t.meta == metaTape:
 		s.readTape(entries)
 	case t.at != nil:
-		line := row{name: *t.at, label: t.item}
-		if t.measure == parse.HullGirth {
-			line.hull = entries
-		} else {
-			line.full = entries
-		}
-		s.found.singles = append(s.found.singles, line)
+		s.takeStation(t, entries)
 	case t.group == groupGreatest || t.group == groupTransom:
 		s.takeGroup(t, bothOf(entries))
 	case t.group == groupHeights:
@@ -73,6 +67,28 @@ func (s *sheet) take(t *tag, cells []*item) {
 			s.problem(parse.CodeUnplaced, e.item, "This number belongs to no measure that is known.")
 		}
 	}
+}
+
+// takeStation reads the numbers after "Hull girth at 3 ft", or after "Hull girth
+// and full girth at 3 ft".
+func (s *sheet) takeStation(t *tag, entries []entry) {
+	line := row{name: *t.at, label: t.item}
+	switch t.measure {
+	case parse.HullGirth:
+		line.hull = entries
+	case parse.FullGirth:
+		line.full = entries
+	case parse.MeasurePair:
+		entries = bothOf(entries)
+		if len(entries) != 2 {
+			for _, e := range entries {
+				s.problem(parse.CodeColumnsUnclear, e.item, "It is not clear which girth this number is.")
+			}
+			return
+		}
+		line.hull, line.full = entries[:1], entries[1:]
+	}
+	s.found.singles = append(s.found.singles, line)
 }
 
 // feetThenInches closes a label that has a cell for each: "Length (ft / in)".

@@ -80,12 +80,13 @@ func newSheet(file string, g Grid) *sheet {
 		s.items = append(s.items, line)
 	}
 	s.findNames()
+	s.findNotes()
 	s.readLegends()
 	return s
 }
 
 // numberStart is how a text begins that stands where a number should.
-var numberStart = regexp.MustCompile(`^[~≈<>±(=-]?\s*(?:about|abt|approx\.?|around|roughly|circa|ca\.?|env\.?|environ|maybe|over|under|say)?\s*[.,]?\d`)
+var numberStart = regexp.MustCompile(`^(?:(?:at|a|@)\s+|(?:bow|stem|nose|proue|etrave)\s*\+\s*)?[~≈<>±(=-]?\s*(?:about|abt|approx\.?|around|roughly|circa|ca\.?|env\.?|environ|maybe|over|under|say)?\s*[.,]?\d`)
 
 // longestNumber is the length from which a text is no number with a slip in
 // it, but words.
@@ -93,7 +94,7 @@ const longestNumber = 40
 
 // snake is an underscore in place of a blank, as in the headings of programs:
 // hull_girth_in.
-var snake = regexp.MustCompile(`([\pL\pN\])])_+([\pL\pN\[(])`)
+var snake = regexp.MustCompile(`[\pL\pN\])](?:_+[\pL\pN\[(]+)+`)
 
 // camel is a name in one word, LengthOverall; counted is a label with the
 // number of a list or a question before it, "2. Bow height", section one with
@@ -109,7 +110,7 @@ var (
 
 // plainLabel undoes what programs and lists make of a label.
 func plainLabel(text string) string {
-	text = snake.ReplaceAllString(text, "$1 $2")
+	text = snake.ReplaceAllStringFunc(text, func(name string) string { return strings.ReplaceAll(name, "_", " ") })
 	label := ""
 	switch {
 	case camel.MatchString(text):
@@ -291,6 +292,23 @@ func (s *sheet) findNames() {
 					}
 				}
 				r += n
+			}
+		}
+	}
+}
+
+// findNotes marks what stands under the heading of a column of notes.
+func (s *sheet) findNotes() {
+	v := view{s, false}
+	for r := range s.items {
+		if !v.allWords(r) {
+			continue
+		}
+		for c, it := range s.items[r] {
+			if it.word() && len(it.folded) <= longestNumber && it.asRole() == roleNotes && v.at(r, c-1).word() {
+				for below := r + 1; below < v.rows() && !v.allWords(below); below++ {
+					v.at(below, c).note = true
+				}
 			}
 		}
 	}

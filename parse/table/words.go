@@ -65,6 +65,12 @@ var (
 
 // roleOf tells what a heading of a column says. Text is folded.
 func roleOf(text string) role {
+	// "Opening = full - hull" says how it is made.
+	if name, _, made := strings.Cut(text, "="); made {
+		if r := roleOf(name); r != noRole {
+			return r
+		}
+	}
 	s := strings.TrimSpace(wholeNumbers.ReplaceAllString(nearestWords.ReplaceAllString(text, ""), ""))
 	girth := girthWords.MatchString(s)
 	switch {
