@@ -59,19 +59,15 @@ func CSV(name string, data []byte) (parse.Document, error) {
 	return table.Read(name, []table.Grid{g}), nil
 }
 
-// remark is one at the end of a line of data, without a number in it;
-// unsureRemark says that the number before it may not be taken as it stands.
-var (
-	remark       = regexp.MustCompile(`\s+#\D*$`)
-	unsureRemark = regexp.MustCompile(`(?i)\?|about|approx|rough|guess|sure|maybe|perhaps|check|wrong|again|half|double|twice|minus|plus|less|more|short|inside|environ|incertain|peut`)
-)
+// remark is one at the end of a line of data, without a number in it.
+var remark = regexp.MustCompile(`\s+#\D*$`)
 
 // uncommented takes remarks from the ends of lines, in a file that has lines of
 // them: "5 ft, 47.5, 80  # over the keel".
 func uncommented(lines []string) []string {
 	out := slices.Clone(lines)
 	for i, l := range lines {
-		if at := remark.FindStringIndex(l); at != nil && !isComment(l) && !unsureRemark.MatchString(l[at[0]:]) {
+		if at := remark.FindStringIndex(l); at != nil && !isComment(l) && !table.UnsureNote(l[at[0]:]) {
 			out[i] = l[:at[0]]
 		}
 	}

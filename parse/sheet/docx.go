@@ -77,6 +77,7 @@ type docxReader struct {
 	inText    bool
 	inRun     bool
 	strike    bool // the run is struck out
+	raised    bool // and stands above the line
 	struck    strings.Builder
 	skip      int // depth within what is not shown
 
@@ -138,9 +139,11 @@ func (d *docxReader) start(e xml.StartElement) error {
 	case "t":
 		d.inText = true
 	case "r":
-		d.inRun, d.strike = true, false
+		d.inRun, d.strike, d.raised = true, false, false
 	case "strike", "dstrike":
 		d.strike = d.inRun && !off[attr(e, "val")]
+	case "vertAlign":
+		d.raised = d.inRun && attr(e, "val") == "superscript"
 	case "tab", "ptab":
 		if d.inRun { // elsewhere it is a tab stop
 			d.text.WriteByte('\t')
@@ -171,9 +174,14 @@ func (d *docxReader) chars(s []byte) {
 	if d.strike {
 		text = &d.struck
 	}
-	if d.inText && d.skip == 0 && text.Len() < maxCell {
-		text.Write(s)
+	if !d.inText || d.skip > 0 || text.Len() >= maxCell {
+		return
 	}
+	if d.raised {
+		text.WriteString(raised(string(s)))
+		return
+	}
+	text.Write(s)
 }
 
 func (d *docxReader) top() *docxTable {
@@ -193,7 +201,7 @@ func (d *docxReader) end(e xml.EndElement) {
 	case "t":
 		d.inText = false
 	case "r":
-		d.inRun, d.strike = false, false
+		d.inRun, d.strike, d.raised = false, false, false
 	case "p":
 		d.endParagraph()
 	case "tc":
@@ -220,7 +228,7 @@ func (d *docxReader) end(e xml.EndElement) {
 }
 
 func (d *docxReader) endParagraph() {
-	text, struck := d.text.String(), d.struck.String()
+	text, struck := lowered(d.text.String()), d.struck.String()
 	d.text.Reset()
 	d.struck.Reset()
 	if d.list != "" && d.numbered[d.list] && strings.TrimSpace(text) != "" {

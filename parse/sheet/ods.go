@@ -26,7 +26,7 @@ func ODS(name string, data []byte) (parse.Document, error) {
 	if encryptedODF(data) {
 		return fail(ErrEncrypted)
 	}
-	o := &odsReader{file: name, hidden: map[string]bool{}}
+	o := &odsReader{file: name, hidden: map[string]bool{}, raised: map[string]bool{}}
 	if err := tokens(part, o.start, o.end, o.text); err != nil {
 		return fail(err)
 	}
@@ -59,6 +59,7 @@ type odsReader struct {
 
 	style   string          // the table style being read
 	hidden  map[string]bool // table styles that hide their sheet
+	raised  map[string]bool // text styles above the line
 	grid    *table.Grid
 	skip    bool         // the sheet is hidden
 	rows    int          // rows so far, repeats counted
@@ -71,6 +72,7 @@ type odsReader struct {
 	cells     int // of all sheets
 
 	cell       *odsCell
+	raisedSpan bool
 	annotation int // depth within a note
 	note       strings.Builder
 }
@@ -96,6 +98,8 @@ func (o *odsReader) start(e xml.StartElement) error {
 		o.style = attr(e, "name")
 	case name == "table-properties" && attr(e, "display") == "false":
 		o.hidden[o.style] = true
+	case name == "text-properties" && strings.HasPrefix(attr(e, "text-position"), "super"):
+		o.raised[o.style] = true
 	case e.Name.Space == "table":
 		return o.startTable(e)
 	case e.Name.Space == "text" && o.cell != nil && o.annotation == 0:
@@ -106,6 +110,8 @@ func (o *odsReader) start(e xml.StartElement) error {
 			}
 		case "s", "tab", "line-break":
 			o.cell.text.WriteByte(' ')
+		case "span":
+			o.raisedSpan = o.raised[attr(e, "style-name")]
 		}
 	}
 	return nil
@@ -160,7 +166,11 @@ func (o *odsReader) text(s []byte) {
 			o.note.Write(s)
 		}
 	case o.cell != nil && o.cell.paragraphs > 0 && o.cell.text.Len() < maxCell:
-		o.cell.text.Write(s)
+		if o.raisedSpan {
+			o.cell.text.WriteString(raised(string(s)))
+		} else {
+			o.cell.text.Write(s)
+		}
 	}
 }
 
@@ -168,6 +178,8 @@ func (o *odsReader) end(e xml.EndElement) {
 	switch {
 	case e.Name.Space == "office" && e.Name.Local == "annotation":
 		o.annotation--
+	case e.Name.Space == "text" && e.Name.Local == "span":
+		o.raisedSpan = false
 	case e.Name.Space != "table" || o.grid == nil:
 	case e.Name.Local == "table-cell" || e.Name.Local == "covered-table-cell":
 		o.endCell()
@@ -223,7 +235,7 @@ func (o *odsReader) columnHidden(c int) bool {
 }
 
 func (c *odsCell) made(place string) table.Cell {
-	shown := short(c.text.String())
+	shown := short(lowered(c.text.String()))
 	out := table.Cell{Text: shown, Place: place}
 	switch c.kind {
 	case "float", "currency":

@@ -246,22 +246,29 @@ func (b *book) cell(sheet string, r, c int, shown string, rawRow []string, forma
 func (b *book) textCell(sheet, axis, shown, place string) table.Cell {
 	cell := table.Cell{Text: shown, Place: place}
 	runs, err := b.f.GetCellRichText(sheet, axis)
-	if err != nil || !slices.ContainsFunc(runs, struckRun) {
+	if err != nil || !slices.ContainsFunc(runs, func(r excelize.RichTextRun) bool { return struckRun(r) || raisedRun(r) }) {
 		return cell
 	}
 	var text, struck strings.Builder
 	for _, r := range runs {
-		if struckRun(r) {
+		switch {
+		case struckRun(r):
 			struck.WriteString(r.Text)
-		} else {
+		case raisedRun(r):
+			text.WriteString(raised(r.Text))
+		default:
 			text.WriteString(r.Text)
 		}
 	}
-	cell.Text, cell.Code = unstruck(short(text.String()), short(struck.String()))
+	cell.Text, cell.Code = unstruck(short(lowered(text.String())), short(struck.String()))
 	return cell
 }
 
 func struckRun(r excelize.RichTextRun) bool { return r.Font != nil && r.Font.Strike }
+
+func raisedRun(r excelize.RichTextRun) bool {
+	return r.Font != nil && r.Font.VertAlign == "superscript"
+}
 
 // format is what the style of a cell says of its numbers.
 type format struct {

@@ -15,7 +15,7 @@ import (
 func Read(file string, grids []Grid) parse.Document {
 	doc := parse.Document{File: file}
 	var sheets []*sheet
-	grids, examples := ofExamples(spelledOut(grids))
+	grids, examples := ofExamples(spelledOut(withoutMarks(grids)))
 	for _, g := range examples {
 		doc.Problems = append(doc.Problems, exampleProblem(file, g))
 	}
