@@ -118,6 +118,37 @@ func TestSlips(t *testing.T) {
 	}
 }
 
+// TestGrossSlipInTheLastRow spoils the last row where one more station would lie
+// at the very stern: that every row belongs one place farther aft would take the
+// slip off the boat, and is no explanation of it.
+func TestGrossSlipInTheLastRow(t *testing.T) {
+	for _, test := range []struct {
+		name string
+		slip func(*parse.Station)
+		kind slip.Kind
+		cell parse.Measure
+	}{
+		{"decimal lost", func(st *parse.Station) { st.HullGirth.Value *= 10 }, slip.DecimalLost, parse.HullGirth},
+		{"metric edge", func(st *parse.Station) { st.FullGirth.Value *= 2.54 }, slip.MetricEdge, parse.FullGirth},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			for k := range 20 {
+				rng := rand.New(rand.NewPCG(11, uint64(k)))
+				s := known.Draw(rng, known.Ordinary, known.HomeTape(parse.Inch)).Survey
+				last := &s.Stations[len(s.Stations)-1]
+				test.slip(last)
+				s.LengthOverall = typed(last.At + s.Spacing() + parse.Inches(0.5))
+				at := parse.Cell{At: last.At, Measure: test.cell}
+				for _, f := range asked(Check(s, nil, usual)) {
+					if len(f.Rows) > 0 || f.about(at) && f.Slip != test.kind {
+						t.Errorf("boat %d: %s %s: %s", k, f.Kind, f.Slip, f.Message)
+					}
+				}
+			}
+		})
+	}
+}
+
 func messages(fs []Finding) []string {
 	var all []string
 	for _, f := range fs {

@@ -106,7 +106,7 @@ func readings(s parse.Survey) ([]reading, error) {
 	top := math.Inf(-1)
 	var rs []reading
 	for _, l := range todo {
-		if l.plain < todo[0].plain-hopeless && (l.kind != None || todo[0].kind != MetricEdge) {
+		if l.kind != None && l.plain < todo[0].plain-hopeless {
 			continue
 		}
 		if l.shapes == nil {
@@ -122,7 +122,8 @@ func readings(s parse.Survey) ([]reading, error) {
 }
 
 // hopeless is how far below the best, in log weight, an arrangement is left
-// aside: whatever else is wrong is wrong in all of them.
+// aside. The survey as written never is: an arrangement that takes a gross slip
+// off the boat looks far better until the slip is undone.
 const hopeless = 100
 
 // mostPlaces is how many places of a skipped station are weighed in full: the
