@@ -60,7 +60,8 @@ func numberOf(boxes []figure) number {
 			return // a gap within a number
 		}
 		for d, q := range boxes[i].Digit {
-			walk(i+1, 10*value+d, true, false, p*q)
+			// What nobody can read may be any digit.
+			walk(i+1, 10*value+d, true, false, p*(q+boxes[i].Unreadable/10))
 		}
 	}
 	walk(0, 0, false, false, 1)
@@ -181,12 +182,13 @@ func (e entry) reading(unit parse.Unit) parse.Reading {
 		return parse.Reading{}
 	}
 	r := parse.Reading{Source: parse.Source{Raw: e.raw()}}
+	least := leastOfUnknown
 	if len(list) > 0 && list[0].Probability >= worthShowing {
 		r.Value, r.Known, r.Confidence = list[0].Value, true, math.Min(list[0].Probability, 1)
-		list = list[1:]
+		list, least = list[1:], leastAlternative
 	}
 	for _, c := range list[:min(len(list), alternativesMost)] {
-		if c.Probability >= leastAlternative {
+		if c.Probability >= least {
 			r.Alternatives = append(r.Alternatives, c)
 		}
 	}
@@ -223,6 +225,9 @@ const (
 	// one; below, a person sees a list.
 	worthShowing     = 0.15
 	leastAlternative = 0.005
+	// leastOfUnknown is the same for a number without a likely value: less is
+	// what any digit in place of one that nobody can read gets.
+	leastOfUnknown   = 0.05
 	alternativesMost = 5
 )
 

@@ -35,7 +35,7 @@ func TestNumberOf(t *testing.T) {
 		text  string
 	}{
 		{"nothing", []figure{blankBox, blankBox, blankBox}, 0, 0, 0, ""},
-		{"crossed out", []figure{blankBox, struckOut, digit(3, 1)}, 0, 0, 0, "?3"},
+		{"crossed out", []figure{blankBox, struckOut, digit(3, 1)}, 3, 0.1, 0.1, "?3"},
 		{"a gap inside", []figure{digit(4, 1), blankBox, digit(3, 1)}, 0, 0, 0, "43"},
 		{"at the left", []figure{digit(4, 1), digit(3, 1), blankBox}, 43, 0.6, 0.8, "43"},
 		{"two digits", []figure{blankBox, digit(4, 1), digit(3, 1)}, 43, 1, 1, "43"},
@@ -89,6 +89,27 @@ func TestNumberOfAddsUp(t *testing.T) {
 		}
 		if sum > 1+1e-9 {
 			t.Fatalf("%+v adds up to %v", r, sum)
+		}
+	}
+}
+
+// What nobody can read in part names others, so that the curve can weigh them;
+// what nobody can read at all names no guess.
+func TestReadingNamesOthers(t *testing.T) {
+	smeared := digit(3, 1)
+	smeared.Digit[3], smeared.Unreadable = 0.95, 0.05
+	for _, test := range []struct {
+		name   string
+		last   figure
+		known  bool
+		others int
+	}{
+		{"smeared", smeared, true, alternativesMost},
+		{"struck out", struckOut, false, 0},
+	} {
+		e := entry{parts: map[form.Part]number{form.Whole: numberOf([]figure{digit(4, 1), test.last})}, sound: 1}
+		if r := e.reading(parse.Inch); r.Known != test.known || len(r.Alternatives) != test.others {
+			t.Errorf("%s: %+v, want known %t and %d others", test.name, r, test.known, test.others)
 		}
 	}
 }
