@@ -17,8 +17,9 @@ import (
 
 // CSV reads text divided by commas, semicolons, tabs or bars, in UTF-8,
 // UTF-16, or Windows-1252 (of which Latin-1 is a part). Lines beginning with #
-// are passed over. The error is ErrFormat or ErrLimit.
-func CSV(name string, data []byte) (parse.Document, error) {
+// are passed over. Words, unless nil, reads sentences in the fields. The error is
+// ErrFormat or ErrLimit.
+func CSV(name string, data []byte, words table.Words) (parse.Document, error) {
 	if len(data) > maxText {
 		return parse.Document{}, fmt.Errorf("%s: %w", name, ErrLimit)
 	}
@@ -56,7 +57,7 @@ func CSV(name string, data []byte) (parse.Document, error) {
 		n += used - 1
 		filled++
 	}
-	return table.Read(name, []table.Grid{g}), nil
+	return readGrids(name, []table.Grid{g}, words), nil
 }
 
 // remark is one at the end of a line of data, without a number in it.

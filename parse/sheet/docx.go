@@ -109,9 +109,10 @@ func (d *docxReader) start(e xml.StartElement) error {
 	}
 	switch name {
 	case "tbl":
+		title := d.lastParagraph()
 		d.closeParagraphs()
 		d.count++
-		d.tables = append(d.tables, &docxTable{number: d.count, grid: table.Grid{Name: fmt.Sprintf("table %d", d.count)}})
+		d.tables = append(d.tables, &docxTable{number: d.count, grid: table.Grid{Name: fmt.Sprintf("table %d", d.count), Title: title}})
 	case "tr":
 		if t := d.top(); t != nil {
 			if len(t.grid.Rows) >= 2*maxRows {
@@ -238,7 +239,7 @@ func (d *docxReader) endParagraph() {
 	d.list = ""
 	if t := d.top(); t != nil {
 		if t.cell != nil && strings.TrimSpace(text+struck) != "" {
-			t.cell.Text = short(strings.TrimSpace(t.cell.Text + " " + strings.ReplaceAll(text, "\t", " ")))
+			t.cell.Text = short(strings.TrimSpace(t.cell.Text + "\n" + strings.ReplaceAll(text, "\t", " ")))
 			t.struck = short(t.struck + " " + struck)
 		}
 		return
@@ -276,6 +277,19 @@ func paragraphCells(line, place string) []table.Cell {
 		cells = append(cells, table.Cell{Text: short(text), Place: p})
 	}
 	return cells
+}
+
+// lastParagraph is the text before a table that follows now, "" for none and for
+// one with numbers of its own.
+func (d *docxReader) lastParagraph() string {
+	for i := len(d.typed) - 1; i >= 0; i-- {
+		if text := strings.TrimSpace(d.typed[i]); strings.ContainsAny(text, "0123456789") {
+			break
+		} else if text != "" {
+			return text
+		}
+	}
+	return ""
 }
 
 // closeParagraphs makes a grid of the paragraphs so far.

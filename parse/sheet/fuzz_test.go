@@ -23,7 +23,7 @@ func seeds(f *testing.F, ext string) {
 
 func FuzzCSV(f *testing.F) {
 	seeds(f, "sv")
-	f.Fuzz(func(t *testing.T, data []byte) { _, _ = CSV("x.csv", data) })
+	f.Fuzz(func(t *testing.T, data []byte) { _, _ = CSV("x.csv", data, nil) })
 }
 
 // The parts inside the zips are fuzzed, not the zips: those are checked by the
@@ -39,18 +39,18 @@ func FuzzXLSX(f *testing.F) {
 			"xl/_rels/workbook.xml.rels": `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="rId2" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/sharedStrings" Target="sharedStrings.xml"/></Relationships>`,
 			"xl/worksheets/sheet1.xml":   `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">` + sheet + `</worksheet>`,
 			"xl/sharedStrings.xml":       `<sst xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">` + strings + `</sst>`,
-		}))
+		}), nil)
 	})
 }
 
 func FuzzODS(f *testing.F) {
 	f.Add(`<office:spreadsheet><table:table table:name="s"><table:table-row><table:table-cell office:value-type="float" office:value="35.5"><text:p>35,5</text:p></table:table-cell></table:table-row></table:table></office:spreadsheet>`)
-	f.Fuzz(func(t *testing.T, content string) { _, _ = ODS("x.ods", zipped(t, "content.xml", content)) })
+	f.Fuzz(func(t *testing.T, content string) { _, _ = ODS("x.ods", zipped(t, "content.xml", content), nil) })
 }
 
 func FuzzDOCX(f *testing.F) {
 	f.Add(`<w:document><w:body><w:p><w:r><w:t>Bow height 18</w:t></w:r></w:p><w:tbl><w:tr><w:tc><w:tcPr><w:gridSpan w:val="2"/></w:tcPr><w:p><w:r><w:t>Hull</w:t></w:r></w:p></w:tc></w:tr></w:tbl></w:body></w:document>`)
 	f.Fuzz(func(t *testing.T, content string) {
-		_, _ = plainDOCX("x.docx", zipped(t, "word/document.xml", content))
+		_, _ = DOCX("x.docx", zipped(t, "word/document.xml", content), nil)
 	})
 }

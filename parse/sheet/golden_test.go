@@ -17,14 +17,14 @@ var update = flag.Bool("update", false, "write the golden files anew")
 const samples = "../../testdata/sheet"
 
 // reader returns the reader for a file by its name; nil for other files.
-func reader(name string) func(string, []byte) (parse.Document, error) {
+func reader(name string) Reader {
 	switch filepath.Ext(name) {
 	case ".xlsx":
 		return XLSX
 	case ".ods":
 		return ODS
 	case ".docx":
-		return plainDOCX
+		return DOCX
 	case ".csv", ".tsv":
 		return CSV
 	}
@@ -53,7 +53,7 @@ func TestSamples(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			doc, err := read(e.Name(), data)
+			doc, err := read(e.Name(), data, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -79,6 +79,3 @@ func TestSamples(t *testing.T) {
 		})
 	}
 }
-
-// plainDOCX reads a text document without typed lines.
-func plainDOCX(name string, data []byte) (parse.Document, error) { return DOCX(name, data, nil) }

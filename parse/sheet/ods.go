@@ -13,8 +13,9 @@ import (
 )
 
 // ODS reads an OpenDocument spreadsheet (OASIS OpenDocument 1.3, part 3). The
-// error is ErrFormat, ErrLimit or ErrEncrypted.
-func ODS(name string, data []byte) (parse.Document, error) {
+// error is ErrFormat, ErrLimit or ErrEncrypted. Words, unless nil, reads sentences
+// in cells.
+func ODS(name string, data []byte, words table.Words) (parse.Document, error) {
 	fail := func(err error) (parse.Document, error) {
 		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
 	}
@@ -33,7 +34,7 @@ func ODS(name string, data []byte) (parse.Document, error) {
 	if !o.spreadsheet {
 		return fail(ErrFormat)
 	}
-	doc := table.Read(name, o.grids)
+	doc := readGrids(name, o.grids, words)
 	doc.Problems = append(doc.Problems, o.problems...)
 	return doc, nil
 }
@@ -106,9 +107,11 @@ func (o *odsReader) start(e xml.StartElement) error {
 		switch name {
 		case "p":
 			if o.cell.paragraphs++; o.cell.paragraphs > 1 {
-				o.cell.text.WriteByte(' ')
+				o.cell.text.WriteByte('\n')
 			}
-		case "s", "tab", "line-break":
+		case "line-break":
+			o.cell.text.WriteByte('\n')
+		case "s", "tab":
 			o.cell.text.WriteByte(' ')
 		case "span":
 			o.raisedSpan = o.raised[attr(e, "style-name")]

@@ -18,6 +18,10 @@ import (
 	"fairtape/parse/table"
 )
 
+// Reader reads a file of one kind. Words, unless nil, reads what is typed there
+// like a mail.
+type Reader func(name string, data []byte, words table.Words) (parse.Document, error)
+
 // Why a file cannot be read. Any other trouble is a problem in the document.
 var (
 	ErrFormat    = errors.New("not a file of this kind, or damaged")

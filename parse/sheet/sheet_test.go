@@ -85,7 +85,7 @@ func TestXLSXCells(t *testing.T) {
 		{"thousands in the format", func(f *excelize.File) { formatted(t, f, "B3", 1250, `#,##0`) }, 1250, ""},
 	}
 	for _, tt := range tests {
-		doc, err := XLSX("x.xlsx", workbook(t, tt.change))
+		doc, err := XLSX("x.xlsx", workbook(t, tt.change), nil)
 		must(t, err)
 		if len(doc.Surveys) != 1 || len(doc.Surveys[0].Stations) != 6 {
 			t.Errorf("%s: %d surveys", tt.name, len(doc.Surveys))
@@ -112,7 +112,7 @@ func TestHiddenSheetAndNotes(t *testing.T) {
 		must(t, f.SetCellValue("old", "A1", 99))
 		must(t, f.SetSheetVisible("old", false))
 		must(t, f.AddComment("Sheet1", excelize.Comment{Cell: "B4", Author: "x", Paragraph: []excelize.RichTextRun{{Text: "41 the second time"}}}))
-	}))
+	}), nil)
 	must(t, err)
 	got := map[parse.Code]bool{}
 	for _, p := range doc.Problems {
@@ -158,28 +158,28 @@ func TestRefused(t *testing.T) {
 	bomb := zipped(t, "content.xml", strings.Repeat(" ", maxPart+1))
 	tests := []struct {
 		name string
-		read func(string, []byte) (parse.Document, error)
+		read Reader
 		data []byte
 		want error
 	}{
 		{"password", XLSX, encrypted, ErrEncrypted},
-		{"docx with password", plainDOCX, encrypted, ErrEncrypted},
+		{"docx with password", DOCX, encrypted, ErrEncrypted},
 		{"old", XLSX, old, ErrOldFormat},
 		{"empty", XLSX, nil, ErrFormat},
 		{"cut", XLSX, workbook(t, nil)[:3000], ErrFormat},
 		{"a digit spoilt", XLSX, spoilt(t, workbook(t, nil)), ErrFormat},
 		{"another zip", ODS, workbook(t, nil), ErrFormat},
-		{"another zip", plainDOCX, workbook(t, nil), ErrFormat},
+		{"another zip", DOCX, workbook(t, nil), ErrFormat},
 		{"bomb", ODS, bomb, ErrLimit},
 		{"deep", ODS, zipped(t, "content.xml", strings.Repeat("<a>", maxDepth+1)), ErrLimit},
 		{"encrypted", ODS, zipped(t, "content.xml", "<a/>", "META-INF/manifest.xml", "<manifest:encryption-data/>"), ErrEncrypted},
-		{"half an element", plainDOCX, zipped(t, "word/document.xml", "<w:tbl><w:tr>"), ErrFormat},
+		{"half an element", DOCX, zipped(t, "word/document.xml", "<w:tbl><w:tr>"), ErrFormat},
 		{"binary", CSV, []byte{1, 2, 3, 0, 5, 6, 7, 8, 9, 10, 11, 12, 13}, ErrFormat},
 		{"wide", CSV, []byte(strings.Repeat("1,", 500000)), ErrLimit},
 		{"long", CSV, []byte(strings.Repeat("1,2\n", 5000)), ErrLimit},
 	}
 	for _, tt := range tests {
-		if _, err := tt.read("x", tt.data); !errors.Is(err, tt.want) {
+		if _, err := tt.read("x", tt.data, nil); !errors.Is(err, tt.want) {
 			t.Errorf("%s: %v, want %v", tt.name, err, tt.want)
 		}
 	}
@@ -205,7 +205,7 @@ func TestODSRepeats(t *testing.T) {
 	row := `<table:table-row table:number-rows-repeated="1048576"><table:table-cell table:number-columns-repeated="16384" office:value-type="string"><text:p>%s</text:p></table:table-cell></table:table-row>`
 	for _, text := range []string{"", "35"} {
 		data := zipped(t, "content.xml", `<office:spreadsheet><table:table table:name="s">`+strings.Repeat(fmt.Sprintf(row, text), 3)+`</table:table></office:spreadsheet>`)
-		doc, err := ODS("x.ods", data)
+		doc, err := ODS("x.ods", data, nil)
 		must(t, err)
 		if len(doc.Surveys) != 0 {
 			t.Errorf("%q: %d surveys", text, len(doc.Surveys))
@@ -216,7 +216,7 @@ func TestODSRepeats(t *testing.T) {
 func TestSparseXLSX(t *testing.T) {
 	doc, err := XLSX("x.xlsx", workbook(t, func(f *excelize.File) {
 		must(t, f.SetCellValue("Sheet1", "XFD1048576", 7))
-	}))
+	}), nil)
 	must(t, err)
 	if len(doc.Surveys) != 1 || len(doc.Problems) == 0 || doc.Problems[len(doc.Problems)-1].Code != CodeTooLarge {
 		t.Errorf("problems %v, want one for the far cell", doc.Problems)
@@ -253,7 +253,7 @@ func TestCSVText(t *testing.T) {
 		{"counted names", "Station,Hull (in),Full (in)\n#1,35.5,42\n# a remark, 7\n#2,40,55\n", 35.5, 42},
 	}
 	for _, tt := range tests {
-		doc, err := CSV("x.csv", []byte(tt.text))
+		doc, err := CSV("x.csv", []byte(tt.text), nil)
 		must(t, err)
 		if len(doc.Surveys) != 1 || len(doc.Surveys[0].Stations) == 0 {
 			t.Errorf("%s: no survey", tt.name)
@@ -271,7 +271,7 @@ func BenchmarkCSV(b *testing.B) {
 	data, err := os.ReadFile(samples + "/contract.csv")
 	must(b, err)
 	for b.Loop() {
-		_, err := CSV("x.csv", data)
+		_, err := CSV("x.csv", data, nil)
 		must(b, err)
 	}
 }
@@ -280,7 +280,7 @@ func BenchmarkXLSX(b *testing.B) {
 	data, err := os.ReadFile(samples + "/form-with-hints.xlsx")
 	must(b, err)
 	for b.Loop() {
-		_, err := XLSX("x.xlsx", data)
+		_, err := XLSX("x.xlsx", data, nil)
 		must(b, err)
 	}
 }

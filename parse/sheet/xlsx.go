@@ -18,8 +18,8 @@ import (
 
 // XLSX reads a workbook. The error is ErrFormat, ErrLimit, ErrEncrypted or
 // ErrOldFormat. Formulas are never calculated: their results are read where
-// the file has them.
-func XLSX(name string, data []byte) (doc parse.Document, err error) {
+// the file has them. Words, unless nil, reads sentences in cells.
+func XLSX(name string, data []byte, words table.Words) (doc parse.Document, err error) {
 	// The library has paniced on malformed files before.
 	defer func() {
 		if r := recover(); r != nil {
@@ -54,7 +54,7 @@ func XLSX(name string, data []byte) (doc parse.Document, err error) {
 		}
 		grids = append(grids, g)
 	}
-	doc = table.Read(name, grids)
+	doc = readGrids(name, grids, words)
 	doc.Problems = append(doc.Problems, b.problems...)
 	return doc, nil
 }

@@ -32,6 +32,7 @@ type entry struct {
 type block struct {
 	heading parse.Scale // of the names
 	astern  bool        // the distances are from the stern
+	shifted bool        // there are more girths than names of stations
 	rows    []row
 }
 

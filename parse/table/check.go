@@ -29,6 +29,8 @@ const (
 // implausible says why the rows of a table cannot be what they were taken for.
 func (b *builder) implausible(bl block, at []parse.Length) parse.Fault {
 	switch {
+	case bl.shifted:
+		return parse.Fault{Code: parse.CodeStationUnclear, Message: "There are more girths than stations here, and which belongs to which is not clear."}
 	case unsteady(bl, at):
 		return parse.Fault{Code: parse.CodeStationUnclear, Message: "These distances do not rise as those of stations do; the columns may hold something else."}
 	case b.noGirths(bl):

@@ -76,15 +76,17 @@ func (v view) line(r int) []*item {
 	return cells
 }
 
-// spoilLong takes the lines of girths that go on beyond the line of stations
-// as split by decimal commas.
-func (v view) spoilLong(station column, girths []column) {
+// longLines reports lines of girths that go on beyond the line of stations: which
+// belongs to which is not clear, and where commas divide the cells a decimal one
+// may have split a number.
+func (v view) longLines(station column, girths []column) bool {
 	end := 0
 	for r := 0; r < v.rows(); r++ {
 		if !v.at(r, station.at).empty() {
 			end = r
 		}
 	}
+	some := false
 	for _, g := range girths {
 		var cells []*item
 		long := false
@@ -93,10 +95,11 @@ func (v view) spoilLong(station column, girths []column) {
 			cells = append(cells, it)
 			long = long || r > end && it.value()
 		}
-		if long {
+		if some = some || long; long && v.commas {
 			v.spoil(cells)
 		}
 	}
+	return some
 }
 
 // spoil says of the numbers among the cells that a decimal comma may have

@@ -15,13 +15,13 @@ import (
 func Read(file string, grids []Grid) parse.Document {
 	doc := parse.Document{File: file}
 	var sheets []*sheet
-	grids, examples := ofExamples(spelledOut(withoutMarks(grids)))
+	grids, examples := ofExamples(spelledOut(codesNamed(withoutMarks(grids))))
 	for _, g := range examples {
 		doc.Problems = append(doc.Problems, exampleProblem(file, g))
 	}
 	titles := sheetTitles(grids)
 	for i, g := range grids {
-		s := newSheet(file, headedOnce(splitPairs(joinHalves(withoutOutline(unwrapped(g))))))
+		s := newSheet(file, headedOnce(splitPairs(joinHalves(withoutOutline(unwrapped(stackedLines(g)))))))
 		s.girth = titles[i]
 		s.found.whole = map[parse.Measure][]entry{}
 		s.found.texts = map[meta]string{}

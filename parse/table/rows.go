@@ -28,8 +28,8 @@ type tableRows struct {
 func (v view) readRows(start int, station column, girths, others []column) {
 	t := tableRows{view: v, station: station, girths: girths, others: others, sorted: v.sortGirths(start, station, girths), last: -1}
 	t.block = block{heading: station.scale, astern: station.astern}
-	if v.commas && v.flip {
-		v.spoilLong(station, girths)
+	if v.flip {
+		t.block.shifted = v.longLines(station, girths)
 	}
 	if tip := v.at(start-1, station.at); start > 0 && tip.numeric && !tip.fault.Some() && tip.amount.Number == 0 {
 		tip.used = true // where nothing can be measured

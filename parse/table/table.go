@@ -20,7 +20,9 @@ type Cell struct {
 // Grid is a rectangle of cells; its rows may differ in length.
 type Grid struct {
 	Name string // sheet or table, "" when there is only one
-	Rows [][]Cell
+	// Title is what stands right above a table of a document, "" for nothing.
+	Title string
+	Rows  [][]Cell
 	// Commas says that commas divide the cells of a text. There a decimal
 	// comma that nobody quoted splits a number in two.
 	Commas bool

@@ -50,7 +50,7 @@ func (v view) untangle(start int, stations, girths, others []column) (s, g, o []
 		}
 	}
 	if len(girths) == 0 || len(girths) == 1 && girths[0].role == roleGirth {
-		girths, others = v.titled(start, girths, others)
+		girths, others = v.titled(start, max(1, len(stations)), girths, others)
 	}
 	return stations, girths, others
 }
@@ -62,9 +62,9 @@ func (v view) evenly(start, c int) bool {
 	return rows >= fewRows && regular(v, start, c, rows) && v.endsAfter(start, c, rows)
 }
 
-// titled gives the only column of numbers, whose heading does not say which
-// girth it holds, the girth that the title names.
-func (v view) titled(start int, girths, others []column) (g, o []column) {
+// titled gives the column of numbers beside each column of stations, whose heading
+// does not say which girth it holds, the girth that the title names.
+func (v view) titled(start, stations int, girths, others []column) (g, o []column) {
 	title := v.titleOf(start)
 	if title.role == noRole {
 		return girths, others
@@ -79,20 +79,21 @@ func (v view) titled(start int, girths, others []column) (g, o []column) {
 	if len(girths) == 1 {
 		return []column{named(girths[0])}, others
 	}
-	only := -1
-	for i, col := range others {
+	var mine, rest []column
+	for _, col := range others {
 		if col.role != noRole || !v.mostlyNumbers(start, col.at) {
+			rest = append(rest, col)
 			continue
 		}
-		if texts := v.headings(start, col.at); only >= 0 || len(texts) > 0 && !plainNumbers.MatchString(texts[0]) {
+		if texts := v.headings(start, col.at); len(mine) == stations || len(texts) > 0 && !plainNumbers.MatchString(texts[0]) {
 			return girths, others
 		}
-		only = i
+		mine = append(mine, named(col))
 	}
-	if only < 0 {
+	if len(mine) == 0 {
 		return girths, others
 	}
-	return []column{named(others[only])}, slices.Delete(slices.Clone(others), only, only+1)
+	return mine, rest
 }
 
 // titleOf is the girth that a title names, and its unit: alone in its row over
@@ -130,17 +131,23 @@ func (s *sheet) sureTitle(it *item) bool {
 	})
 }
 
-// sheetTitles finds the girths that the names of sheets speak of: "Hull
-// girths", or "Hull" beside a sheet "Full".
+// sheetTitles finds the girths that the titles of tables and the names of sheets
+// speak of: "Hull girths", or "Hull" beside a sheet "Full".
 func sheetTitles(grids []Grid) []role {
 	titles := make([]role, len(grids))
 	has := map[role]bool{}
+	name := func(g Grid) string {
+		if g.Title != "" {
+			return parse.Fold(g.Title)
+		}
+		return parse.Fold(g.Name)
+	}
 	for i, g := range grids {
-		titles[i] = roleOf(parse.Fold(g.Name))
+		titles[i] = roleOf(name(g))
 		has[titles[i]] = true
 	}
 	for i, g := range grids {
-		sure := girthWords.MatchString(parse.Fold(g.Name)) || has[roleHull] && has[roleFull]
+		sure := girthWords.MatchString(name(g)) || has[roleHull] && has[roleFull]
 		if titles[i] != roleHull && titles[i] != roleFull || !sure {
 			titles[i] = noRole
 		}

@@ -1,6 +1,7 @@
 package table
 
 import (
+	"strings"
 	"testing"
 )
 
@@ -107,13 +108,38 @@ Hull girth and full girth at 1 ft?
 35 1/2 in and 42 in
 Hull girth and full girth at 2 ft? 40 in and 55 in
 `, "in loa=- bow=- stern=- carry=19.5 greatest=-,-,-,- 12:35.5,42 24:40,55", ""},
+		{"a line of stations that is one cell short", `
+Station (ft)|1|2|3|5|6
+Hull girth (in)|35.5|40|44|45|42.5|37
+Full girth (in)|42|55|66|68|61|45
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5?,42? 24:40?,55? 36:44?,66? 60:45?,68? 72:42.5?,61?",
+			"station-unclear station-unclear station-unclear station-unclear station-unclear station-unclear station-unclear station-unclear station-unclear station-unclear station-unclear station-unclear"},
+		{"names of a letter and a number", `
+H3 is the hull girth at 3 ft from the bow, F3 the full girth at 3 ft, and so on. All in inches.
+H1|35.5||F1|42
+H2|40||F2|55
+H3|44||F3|66
+H4|45||F4|68
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55 36:44,66 48:45,68", "unit-guessed unplaced-number unplaced-number"},
+		{"a column of lines", `
+Station|Hull girth (in)|Full girth (in)
+1 ft+2 ft+3 ft+4 ft|35.5+40+44+45|42+55+66+68
+`, "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35.5,42 24:40,55 36:44,66 48:45,68", ""},
 		{"a number that is not sure is no question", `
 LOA|6 ft 3 in
 Hull girth at 1 ft|44? 45
 `, "in loa=75 bow=- stern=- carry=- greatest=-,-,-,- 12:?,-", "several-numbers"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			doc := Read("ways", []Grid{grid(c.grid)})
+			g := grid(c.grid)
+			for _, row := range g.Rows {
+				for i := range row {
+					if strings.Count(row[i].Text, "+") > 2 { // lines of one cell
+						row[i].Text = strings.ReplaceAll(row[i].Text, "+", "\n")
+					}
+				}
+			}
+			doc := Read("ways", []Grid{g})
 			got := ""
 			for _, s := range doc.Surveys {
 				got += brief(s)

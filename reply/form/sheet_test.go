@@ -86,7 +86,7 @@ func TestSheet(t *testing.T) {
 				if err := x.Write(&out); err != nil {
 					t.Fatal(err)
 				}
-				doc, err := sheet.XLSX("form.xlsx", out.Bytes())
+				doc, err := sheet.XLSX("form.xlsx", out.Bytes(), nil)
 				if err != nil || len(doc.Surveys) != 1 {
 					t.Fatalf("%d surveys, %v", len(doc.Surveys), err)
 				}

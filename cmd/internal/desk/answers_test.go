@@ -65,7 +65,7 @@ func asked(t *testing.T) parse.Survey {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, err := sheet.CSV("survey.csv", data)
+	doc, err := sheet.CSV("survey.csv", data, nil)
 	if err != nil || len(doc.Surveys) != 1 {
 		t.Fatalf("the survey is not read: %v, %v", doc.Problems, err)
 	}

@@ -46,21 +46,15 @@ func read(ctx context.Context, o order, data []byte) opened {
 		mail := prose.Read(o.Name, decodeText(data), "")
 		return opened{Document: mail.Document}
 	}
-	sheets := map[kind]func(string, []byte) (parse.Document, error){
-		kindTable: sheet.CSV, kindXLSX: sheet.XLSX, kindODS: sheet.ODS, kindDOCX: readDOCX,
-	}
+	sheets := map[kind]sheet.Reader{kindTable: sheet.CSV, kindXLSX: sheet.XLSX, kindODS: sheet.ODS, kindDOCX: sheet.DOCX}
 	return opened{Document: readSheet(o.Name, data, sheets[o.Kind])}
-}
-
-func readDOCX(name string, data []byte) (parse.Document, error) {
-	return sheet.DOCX(name, data, typedWords)
 }
 
 // typedWords reads lines of a file that are typed like the body of a mail.
 func typedWords(file, text string) parse.Document { return prose.Printed(file, text) }
 
-func readSheet(name string, data []byte, reader func(string, []byte) (parse.Document, error)) parse.Document {
-	doc, err := reader(name, data)
+func readSheet(name string, data []byte, reader sheet.Reader) parse.Document {
+	doc, err := reader(name, data, typedWords)
 	switch {
 	case errors.Is(err, sheet.ErrEncrypted):
 		return problem(name, CodeLocked, "The file is password-protected. Please send it without.")
