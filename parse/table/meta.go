@@ -184,4 +184,4 @@ func (s *sheet) readWords() {
 
 // instruction marks the printed words of a form, whose numbers are not the
 // customer's.
-var instruction = regexp.MustCompile(`\b(?:nearest|every|please|example|e\.g|eg|for instance|mesurer|chaque|svp|exemple|arrondir|instructions?|write|fill|return|page|of|rev|version)\b|\b(?:measure|take|round|hold|keep) (?:the|to|from|at|your|each|both|under)\b`)
+var instruction = regexp.MustCompile(`\b(?:nearest|every|please|example|e\.g|eg|for instance|mesurer|chaque|svp|exemple|arrondir|instructions?|write|fill|return|page|\d+ of \d+|rev|version)\b|\b(?:measure|take|round|hold|keep) (?:the|to|from|at|your|each|both|under)\b`)
