@@ -28,10 +28,12 @@ const sameLine = 0.5
 type cell struct {
 	text    string
 	box     box
-	hidden  bool   // it is not seen on the page
-	field   *field // that it is the value of, else nil
-	differs bool   // the field shows something else than it holds
-	lies    bool   // a digit in it is drawn as another
+	high    float64 // the highest line that its print stands on
+	low     float64 // and the lowest
+	hidden  bool    // it is not seen on the page
+	field   *field  // that it is the value of, else nil
+	differs bool    // the field shows something else than it holds
+	lies    bool    // a digit in it is drawn as another
 	place   string
 }
 
@@ -44,30 +46,61 @@ func (s *sheet) grid(p *page) table.Grid {
 			if c.place == "" {
 				c.place = fmt.Sprintf("page %d, line %d, item %d", p.number, i+1, j+1)
 			}
-			s.judge(p, line, c)
+			s.judge(p, c)
 		}
 	}
-	lines = dropHidden(s.joinTicks(p, lines))
+	lines = apartBlocks(s.joinUnits(dropHidden(s.joinTicks(p, lines))))
 	columns := columnsOf(lines)
 	grid := table.Grid{Name: fmt.Sprintf("page %d", p.number)}
 	for _, line := range lines {
 		if len(line) == 1 && pageNumber.MatchString(line[0].text) {
 			continue
 		}
-		row := make([]table.Cell, len(columns))
-		for _, c := range line {
-			i := nearest(columns, c.box)
-			for i < len(row) && row[i].Text != "" {
-				i++
-			}
-			if i == len(row) {
-				row = append(row, table.Cell{})
-			}
-			row[i] = table.Cell{Text: c.text, Place: c.place}
-		}
-		grid.Rows = append(grid.Rows, row)
+		grid.Rows = append(grid.Rows, rowOf(line, columns))
 	}
 	return grid
+}
+
+// rowOf puts the cells of a line into columns. A heading that lies over several
+// of them, with nothing else there on its line, spans those.
+func rowOf(line []cell, columns []column) []table.Cell {
+	row := make([]table.Cell, len(columns))
+	for k, c := range line {
+		i, across := nearest(columns, c.box), 1
+		if first, n := over(columns, c.box); n > 1 && !hasDigit(c.text) && !othersOver(line, k, columns[first:first+n]) {
+			i, across = first, n
+		}
+		for i < len(row) && row[i].Text != "" {
+			i++
+		}
+		if i == len(row) {
+			row = append(row, table.Cell{})
+		}
+		row[i] = table.Cell{Text: c.text, Place: c.place, Across: across}
+	}
+	return row
+}
+
+// over finds the columns that a box lies over: the first, and how many.
+func over(columns []column, b box) (first, n int) {
+	for i, c := range columns {
+		if c.meets(column{b.x0, b.x1}) {
+			if n == 0 {
+				first = i
+			}
+			n++
+		}
+	}
+	return first, n
+}
+
+func othersOver(line []cell, k int, columns []column) bool {
+	for i, c := range line {
+		if _, n := over(columns, c.box); i != k && n > 0 {
+			return true
+		}
+	}
+	return len(line) == 1
 }
 
 // pageNumber is what a program prints at the foot of a page.
@@ -75,7 +108,7 @@ var pageNumber = regexp.MustCompile(`^(?i:page\s*\d+(?:\s*(?:of|/|sur|de)\s*\d+)
 
 // judge notes why the text of a cell is not sure. Text that is not seen is no
 // reading at all.
-func (s *sheet) judge(p *page, line []cell, c *cell) {
+func (s *sheet) judge(p *page, c *cell) {
 	if !hasDigit(c.text) {
 		return
 	}
@@ -87,7 +120,7 @@ func (s *sheet) judge(p *page, line []cell, c *cell) {
 	case c.differs:
 		s.doubtAt(c.place, CodeFieldDiffer, "The field shows something else than it holds.")
 	case c.field != nil && s.second.holds(c.field):
-	case c.field != nil, !s.second.confirms(p, line, *c):
+	case c.field != nil, !s.second.confirms(p, *c):
 		s.doubtAt(c.place, CodeReaders, "Two programs read this place of the PDF differently.")
 	}
 }
@@ -101,95 +134,6 @@ func dropHidden(lines [][]cell) [][]cell {
 		}
 	}
 	return kept
-}
-
-// lines gathers the page's characters and fields into lines of cells, from the
-// top down and from the left.
-func (p *page) lines() [][]cell {
-	var bands []band
-	glyphs := slices.Clone(p.glyphs)
-	slices.SortStableFunc(glyphs, func(a, b glyph) int { return cmp.Compare(a.loose.middle(), b.loose.middle()) })
-	for _, g := range glyphs {
-		b := bandFor(&bands, g.loose)
-		b.glyphs = append(b.glyphs, g)
-	}
-	for i := range p.fields {
-		f := &p.fields[i]
-		texts := f.lines()
-		for k, text := range texts {
-			at := f.line()
-			if n := float64(len(texts)); n > 1 {
-				height := (f.box.y1 - f.box.y0) / n
-				at = box{f.box.x0, f.box.y0 + height*float64(k), f.box.x1, f.box.y0 + height*float64(k+1)}
-			}
-			b := bandFor(&bands, at)
-			b.fields = append(b.fields, fieldLine{f, text})
-		}
-	}
-	slices.SortStableFunc(bands, func(a, b band) int { return cmp.Compare(a.box.middle(), b.box.middle()) })
-	var lines [][]cell
-	for _, b := range bands {
-		lines = append(lines, p.cells(b))
-	}
-	return lines
-}
-
-type band struct {
-	box    box
-	glyphs []glyph
-	fields []fieldLine
-}
-
-// fieldLine is one line of what a field holds.
-type fieldLine struct {
-	*field
-	text string
-}
-
-// bandFor finds the line that a box stands on, or begins one.
-func bandFor(bands *[]band, b box) *band {
-	best, most := -1, sameLine
-	for i := range *bands {
-		if o := (*bands)[i].box.overlap(b); o >= most {
-			best, most = i, o
-		}
-	}
-	if best < 0 {
-		*bands = append(*bands, band{box: b})
-		return &(*bands)[len(*bands)-1]
-	}
-	return &(*bands)[best]
-}
-
-// cells cuts a line where gaps are wide or a drawn line runs between.
-func (p *page) cells(b band) []cell {
-	slices.SortStableFunc(b.glyphs, func(x, y glyph) int { return cmp.Compare(x.tight.x0, y.tight.x0) })
-	var out []cell
-	var last glyph
-	for i, g := range b.glyphs {
-		gap := g.loose.x0 - last.loose.x1
-		switch {
-		case i == 0 || gap > columnGap*g.em || g.blank > 1 && gap > spaceGap*g.em || p.ruled(last.tight.x1, g.tight.x0, b.box) || p.fieldBetween(last, g):
-			out = append(out, cell{text: string(g.char), box: g.loose, hidden: !g.seen, lies: g.lies})
-		default:
-			c := &out[len(out)-1]
-			if gap > spaceGap*g.em {
-				c.text += " "
-			}
-			c.text += string(g.char)
-			c.box = c.box.join(g.loose)
-			c.lies = c.lies || g.lies
-			c.hidden = c.hidden || !g.seen && (g.char >= '0' && g.char <= '9')
-		}
-		last = g
-	}
-	for _, f := range b.fields {
-		c := f.cell(p.number)
-		c.text = f.text
-		out = append(out, c)
-	}
-	slices.SortStableFunc(out, func(x, y cell) int { return cmp.Compare(x.box.x0, y.box.x0) })
-	return out
 }
 
 func (p *page) fieldBetween(a, b glyph) bool {

@@ -46,7 +46,6 @@ type page struct {
 	number int // from 1
 	view   view
 	glyphs []glyph // outside of fields, on level lines
-	turned []rune  // what stands on its side or upside down
 	fields []field
 	notes  []string    // text that was laid over the page with a viewer
 	paper  *image.Gray // the page drawn without its text
@@ -63,6 +62,9 @@ func (d *document) readPage(index int) (page, error) {
 	}
 	p := page{number: index + 1}
 	ref := requests.Page{ByReference: &loaded.Page}
+	if err := d.straighten(ref); err != nil {
+		return page{}, fmt.Errorf("turn page %d: %w", index+1, err)
+	}
 	if p.view, err = d.viewOf(ref); err != nil {
 		return page{}, fmt.Errorf("measure page %d: %w", index+1, err)
 	}
@@ -207,8 +209,6 @@ func (d *document) text(ref requests.Page, p *page) error {
 		if g, ok := d.glyph(text, i, p.view); ok && !g.turned() {
 			g.char, g.blank = char, blanks
 			p.glyphs = append(p.glyphs, g)
-		} else if ok {
-			p.turned = append(p.turned, char)
 		}
 		blanks = 0
 	}
@@ -257,6 +257,9 @@ func (d *document) glyph(text references.FPDF_TEXTPAGE, index int, v view) (g gl
 	g.loose.y0, g.loose.y1 = y-ascent*g.em, y+descent*g.em
 	return g, true
 }
+
+// baseline is where the character stands, from the top of the page.
+func (g glyph) baseline() float64 { return g.loose.y1 - descent*g.em }
 
 // uprightWithin is how far in radians a line may slope and still be read as
 // one: 3 degrees.

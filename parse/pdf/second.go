@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 	"time"
+	"unicode"
 
 	ledongthuc "github.com/ledongthuc/pdf"
 )
@@ -125,33 +126,26 @@ func secondFields(reader *ledongthuc.Reader) (fields map[string]string) {
 // lineSlack is how far in points the two readers may place a line apart.
 const lineSlack = 2.5
 
-// confirms reports whether the second reader finds a cell's text on the same
-// line of the page, and no other figures there.
-func (s second) confirms(p *page, line []cell, c cell) bool {
+// confirms reports whether the second reader finds a cell's text at the height
+// of its line, and there as many of each figure as the first.
+func (s second) confirms(p *page, c cell) bool {
 	if s.err != nil || p.number > len(s.pages) || s.pages[p.number-1].err != nil {
 		return false
 	}
-	band := c.box
-	for _, o := range line {
-		band = band.join(o.box)
-	}
-	var theirs strings.Builder
+	level := func(y float64) bool { return y >= c.high-lineSlack && y <= c.low+lineSlack }
+	var theirs, ours strings.Builder
 	for _, ch := range s.pages[p.number-1].chars {
-		x, y := p.view.point(ch.x, ch.y)
-		if y < band.y0-lineSlack || y > band.y1+lineSlack || p.fieldAt(box{x, y - 1, x, y - 1}) != nil {
-			continue
-		}
-		theirs.WriteString(ch.text)
-	}
-	text := squeeze(theirs.String())
-	var ours strings.Builder
-	for _, o := range line {
-		if o.field == nil {
-			ours.WriteString(squeeze(o.text))
+		if x, y := p.view.point(ch.x, ch.y); level(y) && p.fieldAt(box{x, y - 1, x, y - 1}) == nil {
+			theirs.WriteString(ch.text)
 		}
 	}
-	stray := s.pages[p.number-1].stray
-	return contains(text, squeeze(c.text), stray) && sameFigures(text, ours.String(), stray)
+	for _, g := range p.glyphs {
+		if level(g.baseline()) {
+			ours.WriteRune(g.char)
+		}
+	}
+	text, stray := squeeze(theirs.String()), s.pages[p.number-1].stray
+	return contains(text, squeeze(c.text), stray) && sameFigures(text, squeeze(ours.String()), stray)
 }
 
 // contains reports that part stands in text, with nothing in between but
@@ -187,10 +181,15 @@ func sameFigures(theirs, ours, stray string) bool {
 	return true
 }
 
-// squeeze takes out blanks, and writes alike what the two readers may spell
-// differently.
+// squeeze takes out blanks and ornaments, and writes alike what the two readers
+// may spell differently.
 func squeeze(s string) string {
-	s = strings.Join(strings.Fields(s), "")
+	s = strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) || r == '•' || unicode.In(r, unicode.So, unicode.Co) {
+			return -1
+		}
+		return r
+	}, s)
 	return strings.NewReplacer("\u00a0", "", "ﬁ", "fi", "ﬂ", "fl", "’", "'", "‘", "'", "”", `"`, "“", `"`, "−", "-", "–", "-").Replace(s)
 }
 

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -36,6 +37,9 @@ func (s *sheet) joinTicks(p *page, lines [][]cell) [][]cell {
 	for _, b := range boxes {
 		s.tick(p, b, b.numberIn(lines[b.row], names))
 	}
+	for _, c := range notChosen(boxes, lines) {
+		names[c] = true
+	}
 	var kept [][]cell
 	for _, line := range lines {
 		var rest []cell
@@ -49,6 +53,55 @@ func (s *sheet) joinTicks(p *page, lines [][]cell) [][]cell {
 		}
 	}
 	return kept
+}
+
+// notChosen finds the words of boxes that are left empty where another of their
+// line is ticked, as "inches" beside "centimetres". Where none is ticked, no unit
+// is chosen.
+func notChosen(boxes []tickBox, lines [][]cell) (words []*cell) {
+	for row, line := range lines {
+		var group []tickBox
+		ticked := false
+		for _, b := range boxes {
+			if b.row == row && b.fraction == "" {
+				group, ticked = append(group, b), ticked || b.checked
+			}
+		}
+		for i, c := range wordsOf(group, line) {
+			if !group[i].checked && (ticked || onlyUnit(c.text)) {
+				words = append(words, c)
+			}
+		}
+	}
+	return words
+}
+
+// wordWithin is how far in points a box and its word lie apart at most.
+const wordWithin = 20
+
+// wordsOf are the words of the boxes of a line: behind each of them, or before
+// each of them; nil where neither is so.
+func wordsOf(boxes []tickBox, line []cell) []*cell {
+	var behind, before []*cell
+	for _, b := range boxes {
+		for i := range line {
+			c := &line[i]
+			switch {
+			case c.field != nil || hasDigit(c.text):
+			case math.Abs(c.box.x0-b.box.x1) < wordWithin:
+				behind = append(behind, c)
+			case math.Abs(b.box.x0-c.box.x1) < wordWithin && !strings.HasSuffix(c.text, ":"):
+				before = append(before, c)
+			}
+		}
+	}
+	switch {
+	case len(behind) == len(boxes):
+		return behind
+	case len(before) == len(boxes):
+		return before
+	}
+	return nil
 }
 
 // tickBox is a box to be ticked on a line of a form.

@@ -25,7 +25,26 @@ func partsOf(l line) []string {
 
 // besideToBelow sets things that stand beside each other below each other.
 func besideToBelow(lines []line) []line {
-	return measuresAside(rowsAside(cardsAside(headedOnce(withoutRulers(lines)))))
+	return measuresAside(rowsAside(cardsAside(headedOnce(withoutRulers(eachPlace(lines))))))
+}
+
+// twoPlaces is a line that gives the girths of two places at once: "8 and 9 ft
+// (both the same): hull 45, full 78".
+var twoPlaces = regexp.MustCompile(`^\s*(?i:at )?(\d+(?:[.,]5)?)\s?((?i:ft|feet|foot|cm|pi|pieds?)?)\s*(?:and|&|et|\+)\s*(\d+(?:[.,]5)?)\s?((?i:ft|feet|foot|cm|pi|pieds?))(?:\s*\([^)\d]*\))?(\s*[:=–-].*\d.*)$`)
+
+// eachPlace gives each of two places a line of its own.
+func eachPlace(lines []line) (out []line) {
+	for _, l := range lines {
+		m := twoPlaces.FindStringSubmatch(l.text)
+		if m == nil || l.cells != nil || m[2] != "" && m[2] != m[4] {
+			out = append(out, l)
+			continue
+		}
+		for _, at := range []string{m[1], m[3]} {
+			out = append(out, line{number: l.number, text: at + " " + m[4] + m[5]})
+		}
+	}
+	return out
 }
 
 // columnLetters is the line of letters over the columns of a sheet that was
@@ -96,7 +115,7 @@ func headedOnce(lines []line) []line {
 const repeatedHeads = 3
 
 // wholeRow is a part of a line that is a row by itself: a place and two girths.
-var wholeRow = regexp.MustCompile(`^(?i:(?:at|station|stn?\.?|sta\.?|#)\s*)?\d+(?:[.,]\d+)?\s?(?i:ft|feet|foot|'|cm|m|pi|pieds?|in|")?\s*[:=–—-]\s*\S`)
+var wholeRow = regexp.MustCompile(`^(?i:(?:at|à|station|stn?\.?|sta\.?|#)\s*)?\d+(?:[.,]\d+)?(?:\s?(?i:ft|feet|foot|'|cm|m|pi|pieds?|in|")\s+|\s?(?i:ft|feet|foot|'|cm|m|pi|pieds?|in|")?\s*[:=–—-]\s*)\S`)
 
 func isRow(part string) bool {
 	_, nums, _ := weave(scan(part))

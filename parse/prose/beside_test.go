@@ -11,7 +11,7 @@ func TestBeside(t *testing.T) {
 		three = "in 88 17 15.5 14 12:30,40.5 24:36,52 36:40,60.5"
 	)
 	for _, c := range []struct{ name, text, html, want string }{
-		{"places alone in two lines", head + "1 ft   2 ft   3 ft\nsee the photos   or call   me", "", "in 88 17 15.5 14 !which-girth(3 ft)"},
+		{"places alone in two lines", head + "1 ft   2 ft   3 ft\nsee the photos   or call   me", "", "in 88 17 15.5 14 !which-girth(2 ft) !which-girth(3 ft)"},
 		{"stations said to be from the stern, the length not known", "bow 17 in\nThe stations are measured from the stern.\n1 ft: 30, 40.5\n2 ft: 36, 52\n3 ft: 40, 60.5\n4 ft: 41.5, 63", "", "in - 17 - - 12:30?,40.5? 24:36?,52? 36:40?,60.5? 48:41.5?,63? !station-unclear(30) !station-unclear(40.5) !station-unclear(36) !station-unclear(52) !station-unclear(40) !station-unclear(60.5) !station-unclear(41.5) !station-unclear(63)"},
 		{"begun at the stern", head + "I started at the stern.\n1 ft: 30, 40.5\n2 ft: 36, 52\n3 ft: 40, 60.5", "", "in 88 17 15.5 14 12:30?,40.5? 24:36?,52? 36:40?,60.5? !station-unclear(30)"},
 		{"a mail below that is not said to be filled in", "Hello, any news?\n\n> Length overall: 7 ft 4 in\n> Bow height: 17\n> 1 ft: hull 30, full 40.5\n> 2 ft: hull 36, full 52\n> 3 ft: hull 40, full 60.5\n> 4 ft: hull 41.5, full 63", "", ""},

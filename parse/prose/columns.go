@@ -40,7 +40,10 @@ func split(l line) []string {
 	if m := labelColon.FindStringSubmatch(cells[0]); m != nil && len(cells) > labelledRow && !measuredNumbers(m[1]) { // "Feet: 1  2  3"
 		cells = slices.Insert(cells[1:], 0, m[1], m[2])
 	}
-	for _, c := range cells {
+	for i, c := range cells {
+		if i >= rowOf && onlyNumbers(cells[:rowOf]) {
+			break // remarks behind a row say nothing of it
+		}
 		if measuredNumbers(c) && labelOf(parse.Fold(c)).some() {
 			return nil // a label and its number, not a cell of a table
 		}
@@ -52,6 +55,18 @@ func split(l line) []string {
 		return nil
 	}
 	return cells
+}
+
+// rowOf is how many numbers make a row: a place and its girths.
+const rowOf = 3
+
+func onlyNumbers(cells []string) bool {
+	for _, c := range cells {
+		if words, nums, _ := weave(scan(c)); len(nums) != 1 || strings.TrimSpace(strings.Join(words, "")) != "" {
+			return false
+		}
+	}
+	return true
 }
 
 // rowsLeast is how many lines of typed columns make a table.
@@ -93,7 +108,7 @@ func (r *reader) cells(lines []line) int {
 		rows = append(rows, row)
 		used = i + 1
 	}
-	if numbered < rowsLeast {
+	if numbered == 0 || numbered < rowsLeast && !onlyMeasures(rows[0]) {
 		return 0
 	}
 	r.endRow()
@@ -131,7 +146,7 @@ func aligned(l line, cells []string, begins map[int]int) []string {
 func (r *reader) headed(rows [][]table.Cell) [][]table.Cell {
 	rows = placesNamed(rows)
 	for i, row := range rows {
-		if len(row) == 2 && saysPlace(row[0].Text) && (r.section == hull || r.section == full) {
+		if len(row) == 2 && saysPlace(row[0].Text) && (r.section == hull || r.section == full) && r.reachAll(rows[i:]) {
 			return slices.Insert(slices.Clone(rows), i, []table.Cell{{Text: "station", Place: row[0].Place}, {Text: headNames[r.section], Place: row[0].Place}})
 		}
 		if len(row) == 3 && saysPlace(row[0].Text) {
@@ -153,6 +168,19 @@ func (r *reader) headed(rows [][]table.Cell) [][]table.Cell {
 	return rows
 }
 
+// reachAll notes the places of rows.
+func (r *reader) reachAll(rows [][]table.Cell) bool {
+	for _, row := range rows {
+		if len(row) == 0 {
+			continue
+		}
+		if name, fault := parse.ParseStation(row[0].Text); !fault.Some() && !r.reach(name.Amount.Number) {
+			return false
+		}
+	}
+	return true
+}
+
 // placesNamed puts a heading over the places where only the girths have one: the
 // rows have a cell more, and begin with a place.
 func placesNamed(rows [][]table.Cell) [][]table.Cell {
@@ -170,6 +198,17 @@ func placesNamed(rows [][]table.Cell) [][]table.Cell {
 func onlyGirths(row []table.Cell) bool {
 	for _, c := range row {
 		if l := labelOf(parse.Fold(c.Text)); l.role == noRole || l.role == bothRoles || l.place != noPlace || measuredNumbers(c.Text) {
+			return false
+		}
+	}
+	return true
+}
+
+// onlyMeasures reports headings that each name a measure of the boat: one line
+// of numbers below them is a table.
+func onlyMeasures(row []table.Cell) bool {
+	for _, c := range row {
+		if labelOf(parse.Fold(c.Text)).measure == "" || measuredNumbers(c.Text) {
 			return false
 		}
 	}

@@ -25,7 +25,7 @@ func freestyle(r *rand.Rand, b boat) (body, name string) {
 	if swapped {
 		heading = strings.NewReplacer("hull / full", "full / hull", "hull girth, full girth", "full girth, hull girth", "First the hull girth, then the full girth", "First the full girth, then the hull girth").Replace(heading)
 	}
-	flow := pick("lines", "lines", "lines", "paragraph", "lists", "across", "two a line", "spread")
+	flow := pick("lines", "lines", "lines", "paragraph", "lists", "across", "two a line", "spread", "cards", "numbered", "lists of places", "places twice")
 	girth := func(which, i int) string {
 		v := []float64{b.hull[i], b.full[i]}[which]
 		switch {
@@ -77,6 +77,31 @@ func freestyle(r *rand.Rand, b boat) (body, name string) {
 				text.WriteString("\n")
 			}
 		}
+	case "cards": // in rows of so many, both girths of each below its place
+		for size, i := 2+r.IntN(3), 0; i < len(b.hull); i += size {
+			var places, numbers []string
+			for k := i; k < min(i+size, len(b.hull)); k++ {
+				places = append(places, fmt.Sprintf("%d ft", k+1))
+				numbers = append(numbers, girth(order[0], k), girth(order[1], k))
+			}
+			text.WriteString(strings.Join(places, "      ") + "\n" + strings.Join(numbers, "   ") + "\n" + pick("", "\n"))
+		}
+	case "numbered": // a number and a distance for each
+		form := pick("Station %d (%s)%s", "%d. at %s%s", "No. %d, %s from the bow%s", "#%d [%s]%s")
+		for i := range b.hull {
+			text.WriteString(fmt.Sprintf(form, i+1, fmt.Sprintf("%d ft", i+1), colon) + girth(order[0], i) + joint + girth(order[1], i) + "\n")
+		}
+	case "lists of places":
+		for _, which := range order {
+			text.WriteString(pick("", "Next the other one:", []string{"Hull girth", "Full girth"}[which]) + "\n")
+			for i := range b.hull {
+				text.WriteString(fmt.Sprintf("%d ft%s%s\n", i+1, colon, number([]float64{b.hull[i], b.full[i]}[which])))
+			}
+		}
+	case "places twice":
+		for i := range b.hull {
+			text.WriteString(fmt.Sprintf("%d ft%s%s%s%d ft%s%s\n", i+1, colon, girth(order[0], i), pick("    ", "      "), i+1, colon, girth(order[1], i)))
+		}
 	case "lists":
 		names := [][2]string{{"Hull girths", "Full girths"}, {"Hull", "Full"}, {"Hull girth from 1 ft on", "Full girth from 1 ft on"}, {"Hull girths bow to stern", "Full girths bow to stern"}}[r.IntN(4)]
 		sep := pick(", ", "  ", " / ", "\n", "; ")
@@ -85,9 +110,10 @@ func freestyle(r *rand.Rand, b boat) (body, name string) {
 		}
 	case "across":
 		sep := pick(", ", "  ", " | ", "\t")
+		form := pick("%d", "%d ft")
 		var stations []string
 		for i := range b.hull {
-			stations = append(stations, fmt.Sprintf(pick("%d", "%d ft"), i+1))
+			stations = append(stations, fmt.Sprintf(form, i+1))
 		}
 		text.WriteString(pick("Station", "Feet", "ft") + pick(": ", sep) + strings.Join(stations, sep) + "\n")
 		for _, which := range order {
@@ -102,7 +128,7 @@ func freestyle(r *rand.Rand, b boat) (body, name string) {
 // a person: no number is sure and wrong. Most are read whole.
 func TestFreestyle(t *testing.T) {
 	r := rand.New(rand.NewPCG(21, 22))
-	whole, n := 0, 120
+	whole, n := 0, 200
 	if testing.Short() {
 		n = 30
 	}

@@ -1,6 +1,7 @@
 package prose
 
 import (
+	"cmp"
 	"regexp"
 	"strings"
 )
@@ -8,7 +9,7 @@ import (
 // Letters that a survey gives a girth: "H = hull girth", "FG: full girth",
 // "hull girth (H)".
 var (
-	letterFirst = regexp.MustCompile(`\b([B-HJ-Z]|[A-Z]{2,3})\s?(?:=|:|-|–|\bis\b|\bare\b|\bfor\b|\bmeans\b|\bstands for\b|\best\b)\s?(?:the\s|le\s)?((?i:hull|full|tour de coque|tour complet))\b`)
+	letterFirst = regexp.MustCompile(`\b([B-HJ-Zb-hj-z]|[A-Z]{2,3})\s?(?:=|:|-|–|\bis\b|\bare\b|\bfor\b|\bmeans\b|\bstands for\b|\best\b)\s?(?:the\s|le\s)?((?i:hull|full|tour de coque|tour complet))\b`)
 	letterLast  = regexp.MustCompile(`\b((?i:hull girths?|full girths?|tours? de coque|tours? complets?))\s?(?:\(|=\s?)([B-HJ-Z]|[A-Z]{2,3})\b`)
 )
 
@@ -48,7 +49,7 @@ func spellOut(lines []line) []line {
 			})
 			l.text = either.ReplaceAllStringFunc(l.text, func(s string) string {
 				m := either.FindStringSubmatch(s)
-				return name[m[1]] + m[2] + m[3]
+				return name[m[1]] + cmp.Or(m[2], " ") + m[3]
 			})
 		}
 		out[i] = l

@@ -18,6 +18,13 @@ const wrapAt = 55
 // "station 3 ft: ...", "bow height = ...".
 var entry = regexp.MustCompile(`^\s*[^.,;?!:=]{1,40}[:=]\s`)
 
+// opensEntry reports an entry of a list, whose label says what it gives. "point:
+// 20 inches" is the end of one.
+func opensEntry(text string) bool {
+	label := entry.FindString(text)
+	return label != "" && (labelOf(parse.Fold(label)).some() || stationWord.MatchString(parse.Fold(label)) || measuredNumbers(label))
+}
+
 var endsSentence = regexp.MustCompile(`[.!?:;]["')]*\s*$`)
 
 // lines reads one line, or the lines of one paragraph that was broken, and
@@ -53,7 +60,7 @@ func (r *reader) lines(lines []line) int {
 
 // goesOnBelow reports a line that was broken and goes on in the next.
 func goesOnBelow(l, next line) bool {
-	return len(l.text) >= wrapAt && !endsSentence.MatchString(l.text) && !next.blank() && split(next) == nil && !entry.MatchString(next.text)
+	return len(l.text) >= wrapAt && !endsSentence.MatchString(l.text) && !next.blank() && split(next) == nil && !opensEntry(next.text)
 }
 
 // lineStart is how the line of a list begins, up to its first number.

@@ -20,6 +20,7 @@ type reader struct {
 	header      []table.Cell   // of the rows that follow
 	series      series         // the stations of the list before
 	section     role           // the girth that a heading says the lines below give
+	reached     float64        // the last place below that heading, as written
 	row         *spot          // the place that the numbers of these lines belong to
 	amendments  []amendment    // numbers that replace others of this mail
 	problems    []parse.Problem

@@ -2,6 +2,7 @@ package prose
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -30,7 +31,10 @@ func (r *reader) plainRow(l line) bool {
 			return false
 		}
 	}
-	if len(nums) < 3 && !(len(nums) == 2 && r.row == nil && r.header != nil) {
+	if len(nums) < 3 && !(len(nums) == 2 && r.row == nil && r.header != nil) || r.header != nil && len(nums) > len(r.header)+1 {
+		return false
+	}
+	if placesOnly(nums) {
 		return false
 	}
 	r.endRow()
@@ -43,6 +47,15 @@ func (r *reader) plainRow(l line) bool {
 	}
 	r.block = append(r.block, row)
 	return true
+}
+
+// placesOnly reports places in their order, 1 ft, 2 ft, 3 ft, and no girth.
+func placesOnly(nums []item) bool {
+	places := make([]numeral, len(nums))
+	for i, n := range nums {
+		places[i] = numeral{item: n}
+	}
+	return inSteps(places, places[0])
 }
 
 // weave parts items into numbers and what stands before each and after the
@@ -86,7 +99,7 @@ func (r *reader) heading(text, where string) bool {
 	case (l.role == hull || l.role == full) && l.place == noPlace && len(strings.Fields(clause.FindString(s))) <= sectionMost && len(strings.Fields(s)) <= headingMost:
 		r.endRow()
 		r.endBlock()
-		r.section = l.role
+		r.section, r.reached = l.role, 0
 		return true
 	}
 	head := bothNamed(s)
@@ -127,6 +140,16 @@ func bothNamed(s string) []table.Cell {
 // girth in brackets after the hull girth".
 var comesAfter = regexp.MustCompile(`\b(?:after|behind|follows|apres|suit|derriere)\b`)
 
+// reach notes a place below a heading of one girth. Where the places begin
+// again, ok is false and the heading no longer counts: another girth is given.
+func (r *reader) reach(place float64) (ok bool) {
+	if ok = place > r.reached; !ok {
+		r.section = noRole
+	}
+	r.reached = place
+	return ok
+}
+
 // headNames are the headings of columns by what they hold.
 var headNames = map[role]string{hull: "hull girth", full: "full girth", opening: "opening"}
 
@@ -137,6 +160,9 @@ var stationHead = regexp.MustCompile(`^(?:stations?|stn|sta|dist(?:ance)?|positi
 func (r *reader) endBlock() {
 	if len(r.block) > 0 {
 		rows := r.block
+		if r.header != nil && !slices.ContainsFunc(rows, func(row []table.Cell) bool { return len(row) >= len(r.header) }) {
+			r.header = nil // both girths are named, and there is one
+		}
 		if r.header == nil {
 			r.header = r.orderOf(rows)
 		}

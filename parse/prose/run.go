@@ -93,6 +93,7 @@ func (r *reader) run(p *paragraph, first int) (n int, ok bool) {
 			return 0, false // a line each
 		}
 		r.intro(intro, p.lines[first])
+		r.reached = u.nums[end-u.size].amount.Number
 		if r.header == nil && u.one == noRole {
 			r.header = head
 		}
@@ -124,7 +125,7 @@ func (r *reader) rolesOf(intro string, u *run) []table.Cell {
 	switch {
 	case r.header != nil:
 		u.size = len(r.header)
-	case r.section != noRole:
+	case r.section != noRole && u.nums[u.first].amount.Number > r.reached:
 		u.size, u.one = 2, r.section
 	}
 	return r.header

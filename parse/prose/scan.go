@@ -81,11 +81,11 @@ func number(s string, at [][]int, i int) (int, item) {
 	start := at[i][0]
 	for n := min(lengthMost, len(at)-i); n > 0; n-- {
 		text := s[start:at[i+n-1][1]]
-		if strings.TrimSpace(text) != text || strings.HasSuffix(text, ".") || n > 1 && strings.ContainsAny(text[len(text)-1:], "(,:;=") {
+		if strings.TrimSpace(text) != text || strings.HasSuffix(text, ".") || apartNumbers.MatchString(text) || n > 1 && strings.ContainsAny(text[len(text)-1:], "(,:;=") {
 			continue
 		}
 		a, f := parse.ParseLength(text)
-		if f.Some() || cutsWord(s, at, i+n) {
+		if f.Some() || cutsWord(s, at, i+n) || bareEnd.MatchString(text) && unitOfNext.MatchString(s[start+len(text):]) {
 			continue
 		}
 		if m := joined(s, at, i+n); m > 0 {
@@ -105,6 +105,16 @@ func number(s string, at [][]int, i int) (int, item) {
 	}
 	return 1, item{number: true, text: text, fault: f}
 }
+
+// The last figure of "7 ft and 8" begins a number of its own where a unit follows.
+var (
+	bareEnd    = regexp.MustCompile(`\pL[^\pL]*\d$`)
+	unitOfNext = regexp.MustCompile(`^\s?(?:(?i:ft|feet|foot|in|inch|inches|cm|m|pi|pieds?|po|pouces?)\b|'|")`)
+)
+
+// apartNumbers is a gap as between columns: what stands behind it is no part of
+// the number before.
+var apartNumbers = regexp.MustCompile(`\t| {3,}`)
 
 // cutsWord reports that a length would end inside a word: the m of "most" is
 // not metres.

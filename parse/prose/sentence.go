@@ -41,7 +41,7 @@ var (
 
 // sentence reads one sentence, or one line of a list.
 func (r *reader) sentence(text, where string) {
-	text = figures(gluedComma.ReplaceAllString(text, "$1, $2"))
+	text = r.withoutRemarks(figures(gluedComma.ReplaceAllString(text, "$1, $2")), where)
 	words, nums, ok := weave(scan(text))
 	if !ok {
 		r.endBlock()
@@ -142,6 +142,9 @@ func (w *weaver) read() {
 					w.endRow()
 				}
 				current = begin(station, &w.nums[i])
+				if w.section != noRole && !w.reach(n.amount.Number) {
+					carried = noRole
+				}
 			}
 			if l.role != noRole {
 				carried = l.role
@@ -272,7 +275,7 @@ func (w *weaver) placeLeads() bool {
 	if strings.IndexAny(strings.TrimSpace(w.words[1]), ":-–—=,;/|") == 0 {
 		return last > 1 || first != parse.Bare
 	}
-	return last > 1 && first == parse.ScaleFoot
+	return last > 1 && (first == parse.ScaleFoot || labelOf(w.words[1]).role != labelOf(w.words[last]).role)
 }
 
 // around is what belongs to number i of the words before it and after it.
@@ -407,12 +410,17 @@ func (w *weaver) tryAfter(i int, before []item, n item, named bool) bool {
 }
 
 // continues reports a line that goes on with the place of the line before: it
-// names no place of its own.
+// names no place of its own. A sentence of girths alone is about the place that
+// was named just before.
 func (w *weaver) continues() bool {
+	girths := w.row.count() == 0
 	for i := range w.nums {
+		before, after := w.around(i)
+		l := w.labelFor(i, before, after)
 		if labelOf(w.words[i]).measure != "" {
 			return false
 		}
+		girths = girths && l.place == noPlace && (l.role == hull || l.role == full || l.role == opening)
 	}
-	return len(strings.Fields(strings.Join(w.words, " "))) <= 6
+	return girths || len(strings.Fields(strings.Join(w.words, " "))) <= 6
 }

@@ -122,7 +122,7 @@ func (r *reader) sortBare(s *spot) bool {
 	if len(s.bare) == 0 {
 		return true
 	}
-	if len(s.bare) == 2 && len(s.hull)+len(s.full) == 0 && !s.bare[0].fault.Some() && !s.bare[1].fault.Some() {
+	if len(s.bare) == 2 && len(s.hull)+len(s.full) == 0 && !(s.at != nil && placesOnly(append([]item{*s.at}, s.bare...))) && !s.bare[0].fault.Some() && !s.bare[1].fault.Some() {
 		a, _ := s.bare[0].amount.Length(parse.ScaleInch)
 		b, _ := s.bare[1].amount.Length(parse.ScaleInch)
 		if b-a >= leastOpening && b <= 2*a {

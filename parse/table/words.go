@@ -48,7 +48,7 @@ var (
 	hullWords    = regexp.MustCompile(`\b(?:hull|open|under(?:neath)?|bottom|coque|ouverte?s?|dessous|bilge|belly|below|carene)\b`)
 	railWords    = regexp.MustCompile(`\b(?:gunwales?|gunnels?|rail|sheer|edge|plats?[- ]bords?|bord) (?:to|a|au) (?:gunwales?|gunnels?|rail|sheer|edge|plats?[- ]bords?|bord)\b`)
 	girthWords   = regexp.MustCompile(`\b(?:girths?|tours?|contours?|circonferences?|circumferences?|perimet(?:er|re)s?|a?round)\b`)
-	stationFirst = regexp.MustCompile(`^(?:station|stn|sta|dist|distance|position|pos|place|section|sect|where|location|poste|repere|emplacement|mark)\b|^(?:at|@)$|\bfrom (?:the )?(?:bow|stem|front|nose)\b|\b(?:depuis|de) (?:l'|la )?(?:etrave|proue|avant)\b|\baft of\b`)
+	stationFirst = regexp.MustCompile(`^(?:station|stn|sta|dist|distance|position|pos|place|section|sect|where|location|poste|repere|emplacement|mark)\b|^(?:at|@)$|\bfrom (?:the )?(?:bow|stem|front|nose|stern)\b|\b(?:depuis|de) (?:l'|la )?(?:etrave|proue|avant|poupe)\b|\baft of\b`)
 	stationWords = regexp.MustCompile(`\b(?:stations?|stn|distances?|dist|positions?|sections?|places?|marks?|reperes?|postes?)\b`)
 	unitOnly     = regexp.MustCompile(`^[(\[]?(?:decimal )?(?:in|ins|inch|inches|"|cm|cms|centimet(?:re|er)s?|mm|millimet(?:re|er)s?|m|met(?:re|er)s?|ft|foot|feet|'|po|pouces?|pi|pieds?)\.?[)\]]?(?: [(\[][^)\]]*[)\]])?$`)
 	wholeNumbers = regexp.MustCompile(`\bwhole(?: (?:in|inch|inches|cm|numbers?))?$`)
