@@ -27,5 +27,6 @@ const (
 	CodeTape           Code = "tape-check"       // the tape does not read the paper's edge
 	CodeDerived        Code = "derived"          // an opening that does not follow from the girths beside it
 	CodeHidden         Code = "hidden"           // numbers in a hidden row, column or sheet
+	CodeDoubtful       Code = "doubtful-reading" // handwriting in a box of our form: a person, or the rest of the boat, says what it is
 	CodeStruck         Code = "struck-out"       // a number that is struck out, with none in its place
 )

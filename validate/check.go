@@ -13,6 +13,7 @@ import (
 // carried into the report and count for the verdict only through the readings
 // they left in doubt.
 func Check(survey parse.Survey, problems []parse.Problem, costs Costs) Report {
+	survey, problems = Settle(survey, problems)
 	survey, doubts := doubt(survey)
 	r := Report{Survey: survey, Problems: append(slices.Clone(problems), doubts...)}
 	judgement, err := slip.Judge(survey)

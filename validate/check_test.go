@@ -202,6 +202,45 @@ func TestDoubtfulReadingIsNotAskedFor(t *testing.T) {
 	}
 }
 
+// What a reader of handwriting was unsure of is certain where the boat leaves no
+// doubt, and nobody is asked. What it was unsure of elsewhere, and what somebody
+// typed in doubt, stays for a person.
+func TestBoatSettlesReading(t *testing.T) {
+	s := wigley()
+	truth := s.Stations[6].HullGirth.Value
+	at := func(place string) parse.Source { return parse.Source{File: "form.jpg", Place: place, Raw: "4?"} }
+	unsure := func(place string) parse.Reading {
+		return parse.Reading{Value: truth, Known: true, Confidence: 0.7, Source: at(place),
+			Alternatives: []parse.Candidate{{Value: truth + parse.Inches(30), Probability: 0.2}}}
+	}
+	doubt := func(place string, code parse.Code) parse.Problem { return parse.Problem{Code: code, Source: at(place)} }
+	for _, test := range []struct {
+		name    string
+		spot    func(*parse.Survey) *parse.Reading
+		code    parse.Code
+		settled bool
+	}{
+		{"an end height", func(s *parse.Survey) *parse.Reading { return &s.BowHeight }, parse.CodeDoubtful, false},
+		{"typed", func(s *parse.Survey) *parse.Reading { return &s.Stations[6].HullGirth }, parse.CodeFraction, false},
+		{"a girth in handwriting", func(s *parse.Survey) *parse.Reading { return &s.Stations[6].HullGirth }, parse.CodeDoubtful, true},
+	} {
+		s := wigley()
+		*test.spot(&s) = unsure("box")
+		r := Check(s, []parse.Problem{doubt("box", test.code)}, usual)
+		got := *test.spot(&r.Survey)
+		if got.Certain() != test.settled || (len(r.Problems) == 0) != test.settled || got.Value != truth {
+			t.Errorf("%s: %+v, problems %v", test.name, got, r.Problems)
+		}
+		again, problems := Settle(r.Survey, r.Problems)
+		if !slices.EqualFunc(again.Stations, r.Survey.Stations, func(a, b parse.Station) bool { return a.HullGirth.Confidence == b.HullGirth.Confidence }) || len(problems) != len(r.Problems) {
+			t.Errorf("%s: settled twice", test.name)
+		}
+		if len(asked(r)) > 0 {
+			t.Errorf("%s: asked %v", test.name, messages(asked(r)))
+		}
+	}
+}
+
 func TestReaderAndBoatDisagree(t *testing.T) {
 	s := wigley()
 	s.Stations[6].HullGirth = parse.Reading{Value: parse.Inches(47.5), Known: true, Confidence: 0.93,

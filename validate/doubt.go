@@ -1,6 +1,8 @@
 package validate
 
 import (
+	"slices"
+
 	"fairtape/parse"
 	"fairtape/validate/slip"
 )
@@ -8,6 +10,37 @@ import (
 // ReadingDoubt is the code of a reading that another candidate of the reader's
 // fits the boat better than. A person of the shop looks at the page.
 const ReadingDoubt parse.Code = "reading-doubt"
+
+// Settle takes for certain what a reader of handwriting was unsure of where the
+// rest of the boat leaves no doubt, and drops the problem that said so. What it
+// settles has no alternatives any more, so that the boat is weighed once.
+func Settle(s parse.Survey, problems []parse.Problem) (parse.Survey, []parse.Problem) {
+	unsure := map[parse.Source]bool{}
+	for _, p := range problems {
+		if p.Code == parse.CodeDoubtful {
+			unsure[p.Source] = true
+		}
+	}
+	if len(unsure) == 0 {
+		return s, problems
+	}
+	var weighed []parse.Reading
+	by := slip.Settle(s)
+	by.Each(func(r *parse.Reading) { weighed = append(weighed, *r) })
+	settled := map[parse.Source]bool{}
+	s.Stations = slices.Clone(s.Stations)
+	s.Each(func(r *parse.Reading) {
+		now := weighed[0]
+		weighed = weighed[1:]
+		if unsure[r.Source] && !r.Certain() && now.Certain() {
+			now.Alternatives = nil
+			*r, settled[r.Source] = now, true
+		}
+	})
+	return s, slices.DeleteFunc(slices.Clone(problems), func(p parse.Problem) bool {
+		return p.Code == parse.CodeDoubtful && settled[p.Source]
+	})
+}
 
 // doubt holds readings that came with alternatives against the rest of the
 // boat. Where the curve takes a reading's certainty, the reading goes to a

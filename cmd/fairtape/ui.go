@@ -168,16 +168,12 @@ func printReadings(w io.Writer, files []string, s parse.Survey) error {
 		if r.Known {
 			value = number(r.Value, s.Unit)
 		}
-		var others []string
-		for _, c := range r.Alternatives {
-			others = append(others, number(c.Value, s.Unit))
-		}
 		note := ""
 		if r.Doubtful() {
 			note = fmt.Sprintf("unsure (%.2f)", r.Confidence)
-		}
-		if len(others) > 0 {
-			note += ", perhaps " + strings.Join(others, " or ")
+			if others := perhaps(r, s.Unit); others != "" {
+				note += ", perhaps " + others
+			}
 		}
 		fmt.Fprintf(t, "  %s\t%s\t%s\t%s %s\t%s\n", name, value, escape(strconv.Quote(r.Source.Raw)), escape(r.Source.File), escape(r.Source.Place), note) //nolint:errcheck // Flush tells
 	}
@@ -190,6 +186,14 @@ func printReadings(w io.Writer, files []string, s parse.Survey) error {
 		row(at+" full girth", st.FullGirth)
 	}
 	return t.Flush()
+}
+
+func perhaps(r parse.Reading, unit parse.Unit) string {
+	var others []string
+	for _, c := range r.Alternatives {
+		others = append(others, number(c.Value, unit))
+	}
+	return strings.Join(others, " or ")
 }
 
 // named is a measure that a boat has once, and how the terminal calls it.

@@ -59,7 +59,7 @@ func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture) (d
 			}
 			cell := table.Cell{Text: c.text, Place: place}
 			if c.text != "" && c.sure < parse.Sure {
-				cell.Code = CodeDoubtful // it says nothing of what its column holds
+				cell.Code = CodeOtherPaper // it says nothing of what its column holds
 			}
 			line = append(line, cell)
 		}
@@ -82,7 +82,7 @@ func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture) (d
 		if reading.Certain() && c.sure >= parse.Sure {
 			// No rate of silent errors on other papers is known yet.
 			doc.Problems = append(doc.Problems, parse.Problem{
-				Code: CodeDoubtful, Source: reading.Source, Shown: page.crop(c.bounds),
+				Code: CodeOtherPaper, Source: reading.Source, Shown: page.crop(c.bounds),
 				Message: "This was read from a table on other paper; a person has to compare it with the picture.",
 			})
 		}

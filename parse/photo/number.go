@@ -187,8 +187,9 @@ func (e entry) reading(unit parse.Unit) parse.Reading {
 		r.Value, r.Known, r.Confidence = list[0].Value, true, math.Min(list[0].Probability, 1)
 		list, least = list[1:], leastAlternative
 	}
-	for _, c := range list[:min(len(list), alternativesMost)] {
-		if c.Probability >= least {
+	for i, c := range list[:min(len(list), alternativesMost)] {
+		// The next best is always named, so that the curve can weigh any number.
+		if c.Probability >= least || i == 0 && r.Known {
 			r.Alternatives = append(r.Alternatives, c)
 		}
 	}

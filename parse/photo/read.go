@@ -13,8 +13,8 @@ import (
 
 // Problems of pages that were read.
 const (
-	CodeDoubtful parse.Code = "doubtful-reading" // a person has to say what a number is
-	CodeOutside  parse.Code = "ink-outside"      // something is written outside the boxes
+	CodeOutside    parse.Code = "ink-outside" // something is written outside the boxes
+	CodeOtherPaper parse.Code = "other-paper" // a number of a table on other paper: a person says what it is
 )
 
 // Reader reads photos of the shop's papers. It may be used by several
@@ -278,7 +278,7 @@ func (page *Page) document(file string) parse.Document {
 	for _, c := range cells {
 		differs := slices.ContainsFunc(differing, func(p parse.Problem) bool { return p.Source == c.Reading.Source })
 		if c.Reading.Doubtful() && !differs {
-			doc.Problems = append(doc.Problems, parse.Problem{Code: CodeDoubtful, Source: c.Reading.Source, Message: c.doubt(page.Code.Unit), Shown: page.view.crop(c.Bounds)})
+			doc.Problems = append(doc.Problems, parse.Problem{Code: parse.CodeDoubtful, Source: c.Reading.Source, Message: c.doubt(page.Code.Unit), Shown: page.view.crop(c.Bounds)})
 		}
 	}
 	return doc

@@ -70,10 +70,11 @@ func (v *view) whyUnread() *Fault {
 
 // whyUnseen says why no page is seen, where that can be told.
 func whyUnseen(p *plane, blobs []blob) *Fault {
+	side, marks := threeMarks(blobs)
 	switch {
-	case max(p.w, p.h) < leastPicture:
+	case max(p.w, p.h) < leastPicture, marks && side < leastScale*form.MarkSide:
 		return refuse(CodeSmall)
-	case threeMarks(blobs), codeAnywhere(p):
+	case marks, codeAnywhere(p):
 		return refuse(CodeCorner)
 	case soft(p):
 		return refuse(CodeBlurred)
@@ -170,27 +171,27 @@ const (
 )
 
 // threeMarks reports three marks that stand like those of a page whose fourth
-// is not there.
-func threeMarks(blobs []blob) bool {
+// is not there, and their side in pixels.
+func threeMarks(blobs []blob) (side float64, ok bool) {
 	for i, a := range blobs {
 		for j, b := range blobs {
 			for k, c := range blobs {
 				if i == j || j == k || i == k || j > k || !sameSize(a, b, c) {
 					continue
 				}
-				side := (a.side + b.side + c.side) / 3
+				side = (a.side + b.side + c.side) / 3
 				ux, uy := b.centre.x-a.centre.x, b.centre.y-a.centre.y
 				vx, vy := c.centre.x-a.centre.x, c.centre.y-a.centre.y
 				u, v := math.Hypot(ux, uy), math.Hypot(vx, vy)
 				short, long := min(u, v)/side, max(u, v)/side
 				cos := math.Abs(ux*vx+uy*vy) / (u * v)
 				if short > nearMarks && long < farMarks && long/short > 1.1 && long/short < 1.8 && cos < 0.35 {
-					return true
+					return side, true
 				}
 			}
 		}
 	}
-	return false
+	return 0, false
 }
 
 // codeAnywhere reports a code of ours somewhere in the picture.

@@ -21,7 +21,7 @@ func (r *Reader) ReadAll(file string, pictures []*Picture, lost int) parse.Docum
 		page, err := r.Page(file, p)
 		var refused *Fault
 		if errors.As(err, &refused) {
-			if len(pictures) == 1 && (refused.Code == CodeNoPage || refused.Code == CodeCorner && !codeAnywhere(p.light)) {
+			if len(pictures) == 1 && refused.mayBeOtherPaper(p.light) {
 				if table, ok := r.free(file, p); ok {
 					return table
 				}
@@ -41,6 +41,18 @@ func (r *Reader) ReadAll(file string, pictures []*Picture, lost int) parse.Docum
 	doc := together(file, pages)
 	doc.Problems = append(doc.Problems, problems...)
 	return doc
+}
+
+// mayBeOtherPaper reports a refusal of what may be no page of ours at all: dark
+// patches on it stood like our marks, or nothing did.
+func (f *Fault) mayBeOtherPaper(p *plane) bool {
+	switch f.Code {
+	case CodeNoPage:
+		return true
+	case CodeCorner, CodeSmall:
+		return !codeAnywhere(p)
+	}
+	return false
 }
 
 // within puts words before every place.

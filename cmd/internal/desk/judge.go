@@ -154,6 +154,7 @@ func (d *Desk) report(tx *ledger.Tx, a arrival, r route, job ledger.Job) (valida
 			survey, problems = d.worse(known, survey, problems, job.Own, before.Ringed())
 		}
 	}
+	survey, problems = validate.Settle(survey, problems)
 	report := d.judge(survey, problems, job.Own)
 	return report, tx.AddSurvey(d.Account, job.ID, ledger.Version{
 		Cause:    cmp.Or(a.cause, fmt.Sprintf("message %d", a.message.ID)),
