@@ -23,15 +23,14 @@ func Check(survey parse.Survey, problems []parse.Problem, costs Costs) Report {
 			if m := s.Cell.Measure; (m == parse.BowHeight || m == parse.SternHeight) && honestHeight(survey, m, s.Read) {
 				continue
 			}
-			f, ok := decide(s, survey.Unit, costs)
-			if s.Kind == slip.TapeOffset && f.Kind != Confirm {
-				if ok { // the shop is told of the whole survey all the same
+			asked := []slip.Suspicion{s}
+			if s.Kind == slip.TapeOffset { // the shop is told of the whole survey all the same
+				asked = append(asked, atOpening(s, survey))
+			}
+			for _, a := range asked {
+				if f, ok := decide(a, survey.Unit, costs); ok {
 					r.Findings = addOne(r.Findings, f)
 				}
-				f, ok = decide(atOpening(s, survey), survey.Unit, costs)
-			}
-			if ok {
-				r.Findings = addOne(r.Findings, f)
 			}
 		}
 	}
@@ -55,10 +54,11 @@ func rank(k Kind) int {
 }
 
 // addOne adds a finding, but not a second about one number: of the two the one
-// that asks stays.
+// that asks stays. What is wrong with a number beside a cause of whole rows is
+// another slip.
 func addOne(have []Finding, f Finding) []Finding {
 	i := slices.IndexFunc(have, func(g Finding) bool {
-		return f.Cell.Measure != "" && g.Rule != RowOrder && g.about(f.Cell)
+		return f.Cell.Measure != "" && len(g.Rows) == 0 && g.about(f.Cell)
 	})
 	switch {
 	case i < 0:

@@ -187,6 +187,42 @@ func TestRowSlips(t *testing.T) {
 	}
 }
 
+// TestTapesEndIsAskedAtTheOpening holds that where a tape's end is cut off the
+// shop is told of every row, also beside a slip of one number, and the customer
+// asked about the opening alone.
+func TestTapesEndIsAskedAtTheOpening(t *testing.T) {
+	const row = 3
+	told, opening := 0, 0
+	for k := range 40 {
+		rng := rand.New(rand.NewPCG(13, uint64(k)))
+		sheet := known.Draw(rng, known.Ordinary, known.HomeTape(parse.Inch))
+		s, _, ok := sheet.Spoil(rng, known.AllFromFirstMark)
+		if !ok {
+			continue
+		}
+		s.Stations[row].HullGirth.Value += parse.Inches(10)
+		r := Check(s, nil, usual)
+		for _, f := range r.Findings {
+			switch {
+			case f.Slip != slip.TapeOffset:
+			case f.Kind == Note && len(f.Rows) == len(s.Stations):
+				told++
+			case f.Cell.Measure == parse.GreatestOpening:
+				opening++
+			default:
+				t.Errorf("boat %d: %s of rows %v, number %v", k, f.Kind, f.Rows, f.Cell)
+			}
+		}
+		at := parse.Cell{At: s.Stations[row].At, Measure: parse.HullGirth}
+		if !slices.ContainsFunc(asked(r), func(f Finding) bool { return f.about(at) }) {
+			t.Errorf("boat %d: a ten too much passes", k)
+		}
+	}
+	if told < opening || opening < 10 {
+		t.Errorf("the shop is told of every row of %d boats, of %d the opening is asked for", told, opening)
+	}
+}
+
 // TestDoubtfulReadingIsNotAskedFor holds that the shop's own doubt never
 // becomes a question to the customer.
 func TestDoubtfulReadingIsNotAskedFor(t *testing.T) {

@@ -47,9 +47,6 @@ const (
 	// About a whole survey: every girth of some fifteen rows is put in doubt,
 	// and with them the customer's trust in the rest.
 	wholeAsk = 400
-	// The same about a tape's cut-off end, which measuring the opening once more
-	// settles as well.
-	offsetAsk = 3000
 	// About every row abaft a place.
 	skippedAsk = 30
 	// About the end of the tape, asked by measuring the opening once more.
@@ -65,8 +62,6 @@ func weight(s slip.Suspicion) float64 {
 	switch {
 	case s.Cell.Measure == parse.BowHeight || s.Cell.Measure == parse.SternHeight:
 		return heightAsk
-	case s.Whole && s.Kind == slip.TapeOffset:
-		return offsetAsk
 	case s.Whole:
 		return wholeAsk
 	case s.Kind == slip.RowSkipped:
@@ -77,8 +72,8 @@ func weight(s slip.Suspicion) float64 {
 	return 1
 }
 
-// atOpening narrows a tape's cut-off end that is likely, but not sure enough
-// for a question about the whole survey, to the one number that tells.
+// atOpening narrows a tape's cut-off end to the one number that tells of it and
+// that settles it, so that nobody is asked about every row.
 func atOpening(s slip.Suspicion, survey parse.Survey) slip.Suspicion {
 	s.Whole, s.Rows = false, nil
 	s.Cell = parse.Cell{Measure: parse.GreatestOpening}
@@ -103,8 +98,9 @@ func decide(s slip.Suspicion, unit parse.Unit, costs Costs) (Finding, bool) {
 	if s.Whole || s.Kind == slip.RowSkipped || s.Kind == slip.TapeOffset {
 		off = harmful
 	}
+	askedAtOpening := s.Whole && s.Kind == slip.TapeOffset
 	switch {
-	case p*harm(off)*costs.Miss <= (1-p)*costs.Ask*weight(s):
+	case askedAtOpening || p*harm(off)*costs.Miss <= (1-p)*costs.Ask*weight(s):
 		if p < noteworthy || harm(off) == 0 {
 			return Finding{}, false
 		}
