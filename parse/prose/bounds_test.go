@@ -1,6 +1,7 @@
 package prose
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -39,6 +40,25 @@ func TestEitherNumber(t *testing.T) {
 		}
 		if !slices.ContainsFunc(m.Document.Problems, func(p parse.Problem) bool { return p.Source.Raw == tt.raw }) {
 			t.Errorf("%q is in no problem: %+v", tt.said, m.Document.Problems)
+		}
+	}
+}
+
+// The time that a line takes grows with the square of its numbers.
+func TestTooManyInOneLine(t *testing.T) {
+	for name, one := range map[string]string{"fractions": "1/", "stations": "1 ft 35 42 ", "ticks": `1'2" `} {
+		m := Read("mail", strings.Repeat(one, 1000), "")
+		if len(m.Document.Surveys) != 0 || len(m.Document.Problems) != 1 || m.Document.Problems[0].Code != CodeTooMany {
+			t.Errorf("%s: %+v", name, m.Document.Problems)
+		}
+	}
+	whole := "hull girth: " // a long boat, in one line
+	for at := range 40 {
+		whole += fmt.Sprintf(`%d' 6": %d 11/16, `, at, 30+at)
+	}
+	for _, p := range Read("mail", whole, "").Document.Problems {
+		if p.Code == CodeTooMany {
+			t.Errorf("a survey in one line: %s", p.Message)
 		}
 	}
 }

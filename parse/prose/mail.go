@@ -58,9 +58,14 @@ const (
 	CodeTooMany    parse.Code = "too-many-numbers" // more than a survey has; none was read
 )
 
-// mostNumbers bounds the time that a text takes. A survey has some forty
-// numbers; a long conversation quotes a few hundred of them again and again.
-const mostNumbers = 3000
+// The time that a text takes is bounded by its numbers, and that of a line grows
+// with their square. A survey has some forty measurements of up to eight runs of
+// digits, which somebody may type in one line; a long conversation quotes a few
+// hundred numbers again and again.
+const (
+	mostNumbers       = 3000
+	mostNumbersOfLine = 600
+)
 
 // Read says what a mail's body holds. Either text may be "". Where both are
 // given they say the same, and the one that keeps its columns is read. Places
@@ -75,7 +80,7 @@ func Read(file, text, html string) Mail {
 	if tooMany(lines) {
 		return Mail{Document: parse.Document{Problems: []parse.Problem{{
 			Code: CodeTooMany, Source: parse.Source{File: file},
-			Message: fmt.Sprintf("More than %d numbers stand here, far more than any survey has, so none was read.", mostNumbers),
+			Message: fmt.Sprintf("More than %d numbers stand here, or %d in one line, far more than any survey has, so none was read.", mostNumbers, mostNumbersOfLine),
 		}}}}
 	}
 	own, quoted := ownWords(lines)
@@ -146,20 +151,29 @@ func (r *reader) answers() bool {
 	return len(r.corrections)+len(r.confirmations)+len(r.tape)+len(r.problems)+len(r.pairs)+len(r.keyed) > 0
 }
 
-// tooMany reports more numbers than mostNumbers, by runs of digits.
+// tooMany reports more numbers than a text or one of its lines may have.
 func tooMany(lines []line) bool {
 	count := 0
 	for _, l := range lines {
-		before := false
-		for _, r := range l.text {
-			digit := r >= '0' && r <= '9'
-			if digit && !before {
-				count++
-			}
-			before = digit
+		ofLine := runsOfDigits(l.text)
+		if ofLine > mostNumbersOfLine {
+			return true
 		}
+		count += ofLine
 	}
 	return count > mostNumbers
+}
+
+func runsOfDigits(text string) int {
+	count, before := 0, false
+	for _, r := range text {
+		digit := r >= '0' && r <= '9'
+		if digit && !before {
+			count++
+		}
+		before = digit
+	}
+	return count
 }
 
 func anyNumber(lines []line) bool {
