@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"fairtape/parse"
+	"fairtape/parse/digits"
 )
 
 // freeGlyph is a shape as a piece of a number.
@@ -39,7 +40,7 @@ func (c freeCell) value() (float64, bool) {
 }
 
 const (
-	mostRead = 500 // shapes that are read; a page with more is a page of text
+	mostRead = 400 // shapes that are read; a page with more is a page of text
 	// lettersOnly is the share of a row's signs under which digits make no
 	// numbers of it.
 	lettersOnly = 0.6
@@ -47,47 +48,66 @@ const (
 
 // numbers reads the rows of the page that hold numbers, each sign by itself.
 func (r *Reader) numbers(f *freePage) [][]freeGlyph {
-	var rows [][]freeGlyph
-	read := 0
 	usual := f.usualWidth()
-	for _, line := range f.lines() {
-		var row []freeGlyph
-		digits, signs := 0, 0
-		for _, s := range line {
-			g := freeGlyph{shape: s, kind: glyphOther}
-			switch {
-			case f.isGlyph(s) || f.isRun(s, usual):
-				if read++; read > mostRead {
-					return nil
-				}
-				signs++
-				if parts := r.parted(f, s, usual); len(parts) > 0 {
-					row = append(row, parts...)
-					digits += len(parts)
-					continue
-				}
-				if g = r.glyph(f, s); g.kind == glyphDigit {
-					digits++
-				}
-			case f.isPoint(s, line):
-				g.kind, g.sure = glyphPoint, 1
-			}
-			row = append(row, g)
+	signs := 0
+	for _, s := range f.shapes {
+		if f.isSign(s, usual) {
+			signs++
 		}
-		if digits >= 2 && float64(digits) >= lettersOnly*float64(signs) {
+	}
+	if signs > mostRead {
+		return nil
+	}
+	var rows [][]freeGlyph
+	for _, line := range f.lines() {
+		// Most lines of a page of text are seen to be none of numbers at a glance.
+		if _, ok := r.row(f, line, usual, r.digits.Glance); !ok {
+			continue
+		}
+		if row, ok := r.row(f, line, usual, r.digits.Read); ok {
 			rows = append(rows, row)
 		}
 	}
 	return rows
 }
 
+// look is a way to read one shape.
+type look func(*digits.Box) digits.Distribution
+
+// row reads the shapes of a line; ok is false where they are no row of numbers.
+func (r *Reader) row(f *freePage, line []shape, usual float64, see look) (row []freeGlyph, ok bool) {
+	figures, signs := 0, 0
+	for _, s := range line {
+		g := freeGlyph{shape: s, kind: glyphOther}
+		switch {
+		case f.isSign(s, usual):
+			signs++
+			if parts := parted(f, s, usual, see); len(parts) > 0 {
+				row = append(row, parts...)
+				figures += len(parts)
+				continue
+			}
+			if g = glyph(f, s, see); g.kind == glyphDigit {
+				figures++
+			}
+		case f.isPoint(s, line):
+			g.kind, g.sure = glyphPoint, 1
+		}
+		row = append(row, g)
+	}
+	return row, figures >= 2 && float64(figures) >= lettersOnly*float64(signs)
+}
+
+// isSign reports a shape that may be a digit, or some that touch.
+func (f *freePage) isSign(s shape, usual float64) bool { return f.isGlyph(s) || f.isRun(s, usual) }
+
 // glyph reads a shape by itself.
-func (r *Reader) glyph(f *freePage, s shape) freeGlyph {
+func glyph(f *freePage, s shape, see look) freeGlyph {
 	g := freeGlyph{shape: s, kind: glyphOther}
 	if !f.isGlyph(s) {
 		return g
 	}
-	d := r.digits.Read(f.box(s))
+	d := see(f.box(s))
 	g.digit, g.sure = d.Best()
 	if g.sure > max(d.Blank, d.Unreadable, 0.3) {
 		g.kind = glyphDigit
@@ -121,7 +141,7 @@ func (f *freePage) isRun(s shape, usual float64) bool {
 
 // parted reads digits that touch, cut where the least ink is; nil where they
 // are not surely such.
-func (r *Reader) parted(f *freePage, s shape, usual float64) []freeGlyph {
+func parted(f *freePage, s shape, usual float64, see look) []freeGlyph {
 	const (
 		sureWhole = 0.9  // no need to cut
 		surePart  = 0.85 // of each piece
@@ -130,13 +150,13 @@ func (r *Reader) parted(f *freePage, s shape, usual float64) []freeGlyph {
 	if !f.isRun(s, usual) {
 		return nil
 	}
-	if g := r.glyph(f, s); g.kind == glyphSlash || g.kind == glyphDigit && g.sure >= sureWhole {
+	if g := glyph(f, s, see); g.kind == glyphSlash || g.kind == glyphDigit && g.sure >= sureWhole {
 		return nil
 	}
 	n := max(2, int(s.bounds.width()/(1.08*usual)+0.5))
 	var parts []freeGlyph
 	for _, piece := range f.cut(s, n) {
-		g := r.glyph(f, piece)
+		g := glyph(f, piece, see)
 		if g.kind != glyphDigit || g.sure < surePart {
 			return nil
 		}
