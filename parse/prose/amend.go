@@ -15,6 +15,8 @@ type amendment struct {
 	cell  parse.Cell
 	value item
 	where string
+
+	sentence string
 }
 
 // replaceWords say that a number takes the place of another.
@@ -27,7 +29,7 @@ func (s *spot) amendmentOf() (amendment, bool) {
 		return amendment{}, false
 	}
 	at, ok := s.at.amount.Length(parse.ScaleFoot)
-	a := amendment{place: s.at, where: s.where, cell: parse.Cell{At: at, Measure: parse.HullGirth}}
+	a := amendment{place: s.at, where: s.where, sentence: s.sentence, cell: parse.Cell{At: at, Measure: parse.HullGirth}}
 	switch {
 	case len(s.hull) == 1:
 		a.value = s.hull[0]
@@ -75,6 +77,33 @@ func (r *reader) replace(s *parse.Survey, a amendment) bool {
 	source.Place, source.Raw = a.where, fmt.Sprintf("%s (in place of %s)", source.Raw, was.Source.Raw)
 	*was = parse.Reading{Value: value, Known: true, Confidence: parse.Typed, Source: source}
 	return true
+}
+
+// misplaced is the confidence of a number that is said to be wrong, where it
+// cannot be told which one that is.
+const misplaced = 0.5
+
+// doubtWrong lowers what stands in the survey of the numbers that an amendment
+// names, when it found nothing to replace: one of them is said to be wrong.
+func doubtWrong(doc parse.Document, a amendment) {
+	for i := range doc.Surveys {
+		s := &doc.Surveys[i]
+		for _, it := range scan(a.sentence) {
+			value, ok := it.amount.Length(parse.ScaleOf(s.Unit))
+			if !it.number || !ok {
+				continue
+			}
+			for k := range s.Stations {
+				was := &s.Stations[k].HullGirth
+				if a.cell.Measure == parse.FullGirth {
+					was = &s.Stations[k].FullGirth
+				}
+				if was.Known && was.Value == value && was.Source.Place != a.where {
+					was.Confidence = min(was.Confidence, misplaced)
+				}
+			}
+		}
+	}
 }
 
 // keep hands an amendment over as a number like any other, where there is

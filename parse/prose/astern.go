@@ -18,6 +18,8 @@ var (
 	ofPlaces = regexp.MustCompile(`\b(?:stations?|feet|foot|ft|marks?|distances?|measured|counted|numbered|rows?|places?|girths?|they|all|reperes?|pieds|mesurees?|comptees?)\b`)
 	// ofOther are those for other things that have a distance.
 	ofOther = regexp.MustCompile(`\b(?:carry|thwart|seat|height|portage)\b`)
+	// fromBow says it of the bow in so many words.
+	fromBow = regexp.MustCompile(`\b(?:stations?|feet|foot|marks?|distances?|measured|counted|numbered|places?|reperes?|pieds|mesurees?|comptees?)(?: (?:are|is|were|all|always|measured|counted|taken|numbered|sont|toujours|mesurees?|comptees?))* (?:from (?:the )?(?:bow|stem|front)|depuis (?:la proue|l'etrave|l'avant))\b`)
 	denied  = regexp.MustCompile(`\b(?:not|n'est|pas|never|rather than|instead of)\b[^,;]{0,30}(?:from (?:the )?(?:stern|aft|back|transom|rear)|depuis (?:la poupe|l'arriere))`)
 	// sternFirst leaves it open whether only the work began there.
 	sternFirst = regexp.MustCompile(`\b(?:(?:began|begin|started|starting|start|beginning|commence|commencant) (?:at|from|par|a) (?:the |la |l')?(?:stern|poupe|arriere|aft end|other end)|stern to bow|stern first|back to front|de la poupe a l'etrave)\b`)
@@ -25,14 +27,20 @@ var (
 
 // direction notes from which end the text says that places are measured.
 func (r *reader) direction(lines []line) {
+	bow := false
 	for _, s := range sentences(lines) {
 		f := parse.Fold(s)
 		switch {
+		case fromBow.MatchString(f):
+			bow = true
 		case fromStern.MatchString(f) && ofPlaces.MatchString(f) && !ofOther.MatchString(f) && !denied.MatchString(f):
 			r.astern = true
 		case sternFirst.MatchString(f):
 			r.unsureEnd = true
 		}
+	}
+	if bow {
+		r.astern, r.unsureEnd = false, r.astern // both are said
 	}
 }
 

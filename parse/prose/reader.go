@@ -114,6 +114,9 @@ func (r *reader) document() parse.Document {
 		}
 		doc = r.recognised()
 		r.amend(doc, done)
+		for _, a := range rest {
+			doubtWrong(doc, a)
+		}
 	}
 	doc.Problems = append(doc.Problems, r.problems...)
 	if len(doc.Problems)+len(doc.Surveys) > 0 {

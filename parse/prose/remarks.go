@@ -7,27 +7,31 @@ import (
 	"fairtape/parse"
 )
 
-// bracketed is what stands in brackets.
-var bracketed = regexp.MustCompile(`\([^()]*\)`)
+// bracketed is what stands in brackets, which may end on the next line.
+var bracketed = regexp.MustCompile(`\([^()]*(?:\)|$)`)
 
 // remarkWords is how many words a remark has at least; fewer may explain the
 // number before: "(30 cm)", "(1 ft)".
 const remarkWords = 2
 
 // withoutRemarks takes the numbers of remarks in brackets out of a line that gives
-// both girths of a place without them: "6 ft: hull 46, full 81 (the seat is 9 in
-// wide)". They are kept for a person.
+// both girths of a place without them, or of a piece that gives one: "6 ft: hull
+// 46, full 81 (the seat is 9 in wide)". They are kept for a person.
 func (r *reader) withoutRemarks(text, where string) string {
 	if !bracketed.MatchString(text) {
 		return text
 	}
 	words, nums, _ := weave(scan(bracketed.ReplaceAllString(text, " ")))
 	all := labelOf(parse.Fold(strings.Join(words, " ")))
-	if len(nums) != rowOf || all.some() && all != (label{role: bothRoles}) {
+	switch {
+	case len(nums) == rowOf && (!all.some() || all == (label{role: bothRoles})):
+		nums = nums[1:]
+	case len(nums) == 1 && (all == (label{role: hull}) || all == (label{role: full})):
+	default:
 		return text
 	}
 	return bracketed.ReplaceAllStringFunc(text, func(s string) string {
-		if !remark(s, nums[1:]) {
+		if !remark(s, nums) {
 			return s
 		}
 		for _, it := range scan(s) {

@@ -135,9 +135,12 @@ func (w *weaver) read() {
 				current.at = &w.nums[i]
 				break
 			}
-			if l.place == greatest {
+			switch l.place {
+			case greatest:
 				current = begin(greatest, &w.nums[i])
-			} else {
+			case transom: // its distance is the length overall, whatever is written
+				current = begin(transom, &w.nums[i])
+			default:
 				if current == w.row && current != nil {
 					w.endRow()
 				}
