@@ -71,11 +71,12 @@ const (
 // given they say the same, and the one that keeps its columns is read. Places
 // are lines of that text: "line 12".
 func Read(file, text, html string) Mail {
-	var lines []line
-	if html != "" && (text == "" || hasTable(html)) {
-		lines = htmlLines(html)
-	} else {
-		lines = textLines(text)
+	lines := textLines(text)
+	if html != "" {
+		// Some programs write only a few words for those who see no web pages.
+		if web := htmlLines(html); text == "" || hasTable(html) || numbersIn(web) > webOnly*numbersIn(lines) {
+			lines = web
+		}
 	}
 	if tooMany(lines) {
 		return Mail{Document: parse.Document{Problems: []parse.Problem{{
@@ -151,17 +152,26 @@ func (r *reader) answers() bool {
 	return len(r.corrections)+len(r.confirmations)+len(r.tape)+len(r.problems)+len(r.pairs)+len(r.keyed) > 0
 }
 
-// tooMany reports more numbers than a text or one of its lines may have.
-func tooMany(lines []line) bool {
+// webOnly is how many times the numbers of its text the web page of a mail holds
+// where the text is not the whole mail.
+const webOnly = 2
+
+func numbersIn(lines []line) int {
 	count := 0
 	for _, l := range lines {
-		ofLine := runsOfDigits(l.text)
-		if ofLine > mostNumbersOfLine {
+		count += runsOfDigits(l.text)
+	}
+	return count
+}
+
+// tooMany reports more numbers than a text or one of its lines may have.
+func tooMany(lines []line) bool {
+	for _, l := range lines {
+		if runsOfDigits(l.text) > mostNumbersOfLine {
 			return true
 		}
-		count += ofLine
 	}
-	return count > mostNumbers
+	return numbersIn(lines) > mostNumbers
 }
 
 func runsOfDigits(text string) int {

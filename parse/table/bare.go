@@ -46,6 +46,11 @@ func (v view) readBareAt(start, c int) bool {
 	if !v.places(start, c, names) {
 		return false
 	}
+	for i := range v.cols() {
+		if i != c && v.namesPlaces(start, i) {
+			return false // that column says where the rows are; this one counts them
+		}
+	}
 	st := column{at: c, role: roleStation, scale: v.column(start, c).scale}
 	var girths, others []column
 	for i := 0; i < v.cols(); i++ {

@@ -1,10 +1,24 @@
 package table
 
-import "fairtape/parse"
+import (
+	"regexp"
+	"slices"
+
+	"fairtape/parse"
+)
 
 // counted tells the running number of the rows from their distance, where two
-// columns of stations stand side by side: "Station no. | Distance from bow".
+// columns of stations stand side by side: "Station no. | Distance from bow", and
+// that of a list from the places that it names: "No. | What", "7 | 3 ft from bow".
 func (v view) counted(start int, stations, others []column) (rest, all []column) {
+	if len(stations) == 1 && v.runsFromOne(start, stations[0].at) {
+		named := slices.IndexFunc(others, func(c column) bool { return v.namesPlaces(start, c.at) })
+		if named >= 0 {
+			list, places := stations[0], others[named]
+			list.role, places.role = roleIndex, roleStation
+			return []column{places}, append(slices.Delete(slices.Clone(others), named, named+1), list)
+		}
+	}
 	for i, st := range stations {
 		beside := i+1 < len(stations) && stations[i+1].at == st.at+1
 		if beside && v.runsFromOne(start, st.at) {
@@ -15,6 +29,25 @@ func (v view) counted(start int, stations, others []column) (rest, all []column)
 		rest = append(rest, st)
 	}
 	return rest, others
+}
+
+// ofBow is in the name of a place: "3 ft from bow".
+var ofBow = regexp.MustCompile(`^\d.*\b(?:from (?:the )?(?:bow|stem)|de l'etrave)\b`)
+
+// namesPlaces reports a column most of which says how far from the bow a row is.
+func (v view) namesPlaces(start, c int) bool {
+	named, all := 0, 0
+	for r := start; r < v.rows(); r++ {
+		it := v.at(r, c)
+		if it.empty() {
+			continue
+		}
+		all++
+		if ofBow.MatchString(it.folded) {
+			named++
+		}
+	}
+	return named >= fewRows && 2*named > all
 }
 
 // runsFromOne reports a column that counts 1, 2, 3.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"strings"
+	"unicode"
 
 	"fairtape/ingest"
 	"fairtape/parse"
@@ -61,10 +62,19 @@ func (o *Opener) Read(ctx context.Context, msg ingest.Message, name string) (Mai
 	return mail, nil
 }
 
+// fewDigits is the least that the plain text of a survey holds.
+const fewDigits = 20
+
 // body reads the plain text in process. HTML goes to a child, and is looked at
-// where there is no plain text or where a table would be lost in it.
+// where a survey cannot be in the plain text or a table would be lost in it.
 func (o *Opener) body(ctx context.Context, msg ingest.Message, name string) (prose.Mail, error) {
-	if msg.HTML == "" || strings.TrimSpace(msg.Text) != "" && !strings.Contains(strings.ToLower(msg.HTML), "<td") {
+	digits := 0
+	for _, r := range msg.Text {
+		if unicode.IsDigit(r) {
+			digits++
+		}
+	}
+	if msg.HTML == "" || digits >= fewDigits && !strings.Contains(strings.ToLower(msg.HTML), "<td") {
 		return prose.Read(name, msg.Text, ""), nil
 	}
 	if len(msg.Text)+len(msg.HTML) > inputMost {
