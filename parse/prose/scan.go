@@ -18,8 +18,9 @@ type item struct {
 	where  string      // the line it stands on, where that is known
 }
 
-// lexeme splits a line into what a written length is made of.
-var lexeme = regexp.MustCompile(`\d+(?:[.,]\d+)*|[.,]\d+|[½¼¾⅛⅜⅝⅞⅓⅔]|''|\pL+|\s+|.`)
+// lexeme splits a line into what a written length is made of. Long rows of signs,
+// as lines are drawn with, are one.
+var lexeme = regexp.MustCompile(`\d+(?:[.,]\d+)*|[.,]\d+|[½¼¾⅛⅜⅝⅞⅓⅔]|''|\pL+|\s+|[^\pL\s\d]{20,}|.`)
 
 // lengthMost is how many lexemes a written length has at most: "15 feet, 9 and
 // 1/2 inches".
@@ -31,25 +32,30 @@ func scan(text string) []item {
 	masked := mask(text)
 	at := lexeme.FindAllStringIndex(masked, -1)
 	var items []item
-	words := func(s string) {
-		if n := len(items); n > 0 && !items[n-1].number {
-			items[n-1].text += s
-			return
+	var words strings.Builder // since the last number
+	endWords := func() {
+		if words.Len() > 0 {
+			items = append(items, item{text: words.String()})
+			words.Reset()
 		}
-		items = append(items, item{text: s})
 	}
 	for i := 0; i < len(at); {
 		if !opensNumber(masked, at, i) {
-			words(masked[at[i][0]:at[i][1]])
+			words.WriteString(masked[at[i][0]:at[i][1]])
 			i++
 			continue
 		}
+		endWords()
 		n, it := number(masked, at, i)
 		items = append(items, it)
 		i += n
 	}
+	endWords()
 	return hedges(items)
 }
+
+// longestLabel is more than any word has, in bytes, that a figure may be glued to.
+const longestLabel = 40
 
 func opensNumber(s string, at [][]int, i int) bool {
 	c := []rune(s[at[i][0]:at[i][1]])[0]
@@ -60,7 +66,8 @@ func opensNumber(s string, at [][]int, i int) bool {
 	// A figure that is part of a word (B3H, H2O, mk2) is no number.
 	if i > 0 {
 		last := []rune(s[at[i-1][0]:at[i-1][1]])
-		if isLetter(last[len(last)-1]) && !endsWithStation.MatchString(s[:at[i][0]]) && !endsWithLabel.MatchString(s[:at[i][0]]) {
+		before := s[max(0, at[i][0]-longestLabel):at[i][0]]
+		if isLetter(last[len(last)-1]) && !endsWithStation.MatchString(before) && !endsWithLabel.MatchString(before) {
 			return false
 		}
 	}
