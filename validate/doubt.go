@@ -55,9 +55,12 @@ func doubt(s parse.Survey) (parse.Survey, []parse.Problem) {
 		if !r.Certain() || len(r.Alternatives) == 0 || by.Certain() && by.Value == r.Value {
 			return
 		}
+		may := " may not be " + number(r.Value, s.Unit)
+		if by.Value != r.Value {
+			may = " may read " + number(by.Value, s.Unit) + " or " + number(r.Value, s.Unit)
+		}
 		problems = append(problems, parse.Problem{Code: ReadingDoubt, Source: r.Source,
-			Message: place(c, s.Unit) + " may read " + number(by.Value, s.Unit) + " or " + number(r.Value, s.Unit) +
-				": the rest of the boat speaks against what was read first"})
+			Message: place(c, s.Unit) + may + ": the rest of the boat speaks against what was read first"})
 		*r = by
 		if r.Certain() { // the boat's choice, not the reader's
 			r.Confidence = sharedDoubt
