@@ -34,6 +34,17 @@ type Pair struct {
 	FullGirth Reading // the closed loop
 }
 
+// Girth returns the reading of HullGirth or FullGirth, nil for any other measure.
+func (p *Pair) Girth(m Measure) *Reading {
+	switch m {
+	case HullGirth:
+		return &p.HullGirth
+	case FullGirth:
+		return &p.FullGirth
+	}
+	return nil
+}
+
 // Station is a pair at a distance aft of the foremost point.
 type Station struct {
 	At Length

@@ -6,10 +6,8 @@ import "fairtape/parse"
 // for. A station that is not there yet is made.
 func readingOf(s *parse.Survey, c parse.Cell) *parse.Reading {
 	switch c.Measure {
-	case parse.HullGirth:
-		return &station(s, c.At).HullGirth
-	case parse.FullGirth:
-		return &station(s, c.At).FullGirth
+	case parse.HullGirth, parse.FullGirth:
+		return station(s, c.At).Girth(c.Measure)
 	}
 	return s.Once(c.Measure)
 }

@@ -61,10 +61,10 @@ func (r *Reader) numbers(f *freePage) [][]freeGlyph {
 	var rows [][]freeGlyph
 	for _, line := range f.lines() {
 		// Most lines of a page of text are seen to be none of numbers at a glance.
-		if _, ok := r.row(f, line, usual, r.digits.Glance); !ok {
+		if _, ok := rowOf(f, line, usual, r.digits.Glance); !ok {
 			continue
 		}
-		if row, ok := r.row(f, line, usual, r.digits.Read); ok {
+		if row, ok := rowOf(f, line, usual, r.digits.Read); ok {
 			rows = append(rows, row)
 		}
 	}
@@ -74,8 +74,8 @@ func (r *Reader) numbers(f *freePage) [][]freeGlyph {
 // look is a way to read one shape.
 type look func(*digits.Box) digits.Distribution
 
-// row reads the shapes of a line; ok is false where they are no row of numbers.
-func (r *Reader) row(f *freePage, line []shape, usual float64, see look) (row []freeGlyph, ok bool) {
+// rowOf reads the shapes of a line; ok is false where they are no row of numbers.
+func rowOf(f *freePage, line []shape, usual float64, see look) (row []freeGlyph, ok bool) {
 	figures, signs := 0, 0
 	for _, s := range line {
 		g := freeGlyph{shape: s, kind: glyphOther}

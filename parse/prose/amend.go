@@ -11,11 +11,10 @@ import (
 // amendment is a number that takes the place of one which stands in the same
 // mail: "PS: the hull girth at 6 ft is wrong above, it should be 48 1/2".
 type amendment struct {
-	place *item // the station, nil for a measure that the boat has once
-	cell  parse.Cell
-	value item
-	where string
-
+	place    *item // the station, nil for a measure that the boat has once
+	cell     parse.Cell
+	value    item
+	where    string
 	sentence string
 }
 
@@ -63,10 +62,7 @@ func (r *reader) replace(s *parse.Survey, a amendment) bool {
 	}
 	for i := range s.Stations {
 		if st := &s.Stations[i]; a.place != nil && st.At == a.cell.At {
-			was = &st.HullGirth
-			if a.cell.Measure == parse.FullGirth {
-				was = &st.FullGirth
-			}
+			was = st.Girth(a.cell.Measure)
 		}
 	}
 	value, ok := a.value.amount.Length(parse.ScaleOf(s.Unit))
@@ -94,11 +90,8 @@ func doubtWrong(doc parse.Document, a amendment) {
 				continue
 			}
 			for k := range s.Stations {
-				was := &s.Stations[k].HullGirth
-				if a.cell.Measure == parse.FullGirth {
-					was = &s.Stations[k].FullGirth
-				}
-				if was.Known && was.Value == value && was.Source.Place != a.where {
+				was := s.Stations[k].Girth(a.cell.Measure)
+				if was != nil && was.Known && was.Value == value && was.Source.Place != a.where {
 					was.Confidence = min(was.Confidence, misplaced)
 				}
 			}

@@ -136,10 +136,8 @@ func (w *weaver) read() {
 				break
 			}
 			switch l.place {
-			case greatest:
-				current = begin(greatest, &w.nums[i])
-			case transom: // its distance is the length overall, whatever is written
-				current = begin(transom, &w.nums[i])
+			case greatest, transom:
+				current = begin(l.place, &w.nums[i])
 			default:
 				if current == w.row && current != nil {
 					w.endRow()

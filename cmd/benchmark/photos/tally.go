@@ -170,11 +170,8 @@ func (c *Command) keep(data []byte, name, note string) error {
 // numberIn is a number of a survey.
 func numberIn(s parse.Survey, c parse.Cell) parse.Reading {
 	for _, st := range s.Stations {
-		if near(st.At, c.At) && c.Measure == parse.HullGirth {
-			return st.HullGirth
-		}
-		if near(st.At, c.At) && c.Measure == parse.FullGirth {
-			return st.FullGirth
+		if girth := st.Girth(c.Measure); girth != nil && near(st.At, c.At) {
+			return *girth
 		}
 	}
 	if once := s.Once(c.Measure); once != nil {

@@ -194,10 +194,8 @@ func settleTries(tries []parse.Reading) (parse.Reading, bool) {
 // readingAt returns the place of one number in a survey.
 func readingAt(s *parse.Survey, c parse.Cell) *parse.Reading {
 	switch c.Measure {
-	case parse.HullGirth:
-		return &pairAt(s, c.At).HullGirth
-	case parse.FullGirth:
-		return &pairAt(s, c.At).FullGirth
+	case parse.HullGirth, parse.FullGirth:
+		return pairAt(s, c.At).Girth(c.Measure)
 	}
 	if r := s.Once(c.Measure); r != nil {
 		return r
