@@ -42,7 +42,7 @@ func (r *Reader) Glance(box *Box) Distribution {
 func (r *Reader) Read(box *Box) Distribution {
 	p := r.network.run(normalise(box, views[0]))
 	plain := asOnPaper(p)
-	if plain.surest() >= clear {
+	if plain.surest() >= enough {
 		return plain
 	}
 	for _, v := range views[1:] {
@@ -56,8 +56,8 @@ func (r *Reader) Read(box *Box) Distribution {
 	return asOnPaper(p)
 }
 
-// clear is the probability from which one look is enough.
-const clear = 0.995
+// enough is the probability from which one look is enough.
+const enough = 0.995
 
 // unreadableOnPaper is how much rarer boxes that nobody can read are on paper
 // than among those that the network learnt from: some 0.7 of 100 (common

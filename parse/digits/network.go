@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas32"
 )
 
@@ -36,9 +35,12 @@ type network struct {
 
 type layer struct {
 	inputs, outputs, stride int
-	weights                 []float32 // outputs x (inputs x 3 x 3), row by row
+	weights                 []float32 // outputs x (3 x 3 x inputs), row by row
 	biases                  []float32
 }
+
+// taps is how many pixels a convolution looks at.
+const taps = 3 * 3
 
 // decode reads weights as net.py writes them: a mark, the number of layers and
 // the temperature, then each layer's shape, the size of a step for each output,
@@ -53,7 +55,7 @@ func decode(data []byte) (*network, error) {
 	net := &network{temperature: math.Float32frombits(in.uint32())}
 	for range count {
 		l := layer{inputs: in.uint16(), outputs: in.uint16(), stride: int(in.byte())}
-		l.weights = in.steps(in.halves(l.outputs), l.inputs*9)
+		l.weights = byTap(in.steps(in.halves(l.outputs), l.inputs*taps), l.inputs)
 		l.biases = in.halves(l.outputs)
 		net.layers = append(net.layers, l)
 	}
@@ -66,6 +68,17 @@ func decode(data []byte) (*network, error) {
 	return net, nil
 }
 
+// byTap turns weights from inputs x 3 x 3 to 3 x 3 x inputs, for each output, so
+// that they lie as the pixels do.
+func byTap(weights []float32, inputs int) []float32 {
+	out := make([]float32, len(weights))
+	for i, w := range weights {
+		output, input, tap := i/(inputs*taps), i/taps%inputs, i%taps
+		out[(output*taps+tap)*inputs+input] = w
+	}
+	return out
+}
+
 // run returns the probability of each class for one normalised picture.
 func (n *network) run(picture []float32) [classes]float64 {
 	size := side
@@ -73,41 +86,41 @@ func (n *network) run(picture []float32) [classes]float64 {
 	for _, l := range n.layers {
 		x, size = l.run(x, size)
 	}
-	area := size * size
+	features := len(x) / (size * size)
+	means := make([]float32, features)
+	for i, v := range x {
+		means[i%features] += v / float32(size*size)
+	}
 	var logits [classes]float64
 	for class := range logits {
-		sum := n.biases[class]
-		row := n.weights[class*len(x)/area : (class+1)*len(x)/area]
-		for feature, weight := range row {
-			mean := float32(0)
-			for _, v := range x[feature*area : (feature+1)*area] {
-				mean += v
-			}
-			sum += weight * mean / float32(area)
-		}
+		sum := n.biases[class] + dot(n.weights[class*features:(class+1)*features], means)
 		logits[class] = float64(sum / n.temperature)
 	}
 	return softmax(logits)
 }
 
-// run convolves a picture of size x size pixels, channel by channel, and
-// returns the next one with its size.
+// blockPixels is how many surroundings are laid out at once: few enough to stay
+// in the processor's nearest memory while all outputs are worked out from them.
+const blockPixels = 16
+
+// run convolves a picture of size x size pixels, each with its channels side by
+// side, and returns the next one with its size.
 func (l layer) run(x []float32, size int) ([]float32, int) {
 	next := (size + l.stride - 1) / l.stride
-	patches := l.patches(x, size, next)
-	out := make([]float32, l.outputs*next*next)
-	for channel, bias := range l.biases {
-		row := out[channel*next*next : (channel+1)*next*next]
-		for i := range row {
-			row[i] = bias
+	out := make([]float32, next*next*l.outputs)
+	reach := l.inputs * taps
+	block := make([]float32, blockPixels*reach)
+	for from := 0; from < next*next; from += blockPixels {
+		pixels := min(blockPixels, next*next-from)
+		for i := range pixels {
+			l.surroundings(block[i*reach:(i+1)*reach], x, size, (from+i)/next*l.stride, (from+i)%next*l.stride)
 		}
-	}
-	blas32.Gemm(blas.NoTrans, blas.NoTrans, 1,
-		blas32.General{Rows: l.outputs, Cols: l.inputs * 9, Stride: l.inputs * 9, Data: l.weights},
-		blas32.General{Rows: l.inputs * 9, Cols: next * next, Stride: next * next, Data: patches},
-		1, blas32.General{Rows: l.outputs, Cols: next * next, Stride: next * next, Data: out})
-	for i, v := range out {
-		out[i] = max(v, 0)
+		for output, bias := range l.biases {
+			weights := l.weights[output*reach : (output+1)*reach]
+			for i := range pixels {
+				out[(from+i)*l.outputs+output] = max(0, bias+dot(weights, block[i*reach:(i+1)*reach]))
+			}
+		}
 	}
 	if l.inputs == l.outputs && l.stride == 1 {
 		for i, v := range x {
@@ -117,29 +130,22 @@ func (l layer) run(x []float32, size int) ([]float32, int) {
 	return out, next
 }
 
-// patches lays the 3 x 3 surroundings of every pixel that the convolution looks
-// at side by side, so that it becomes one product of matrices.
-func (l layer) patches(x []float32, size, next int) []float32 {
-	out := make([]float32, l.inputs*9*next*next)
-	for channel := range l.inputs {
-		plane := x[channel*size*size:]
-		for tap := range 9 {
-			dy, dx := tap/3-1, tap%3-1
-			row := out[(channel*9+tap)*next*next:]
-			for y := range next {
-				from := y*l.stride + dy
-				if from < 0 || from >= size {
-					continue
-				}
-				for i := range next {
-					if at := i*l.stride + dx; at >= 0 && at < size {
-						row[y*next+i] = plane[from*size+at]
-					}
-				}
-			}
+// surroundings lays the nine pixels around one side by side, zeros for those
+// beyond the edge.
+func (l layer) surroundings(out, x []float32, size, row, column int) {
+	for tap := range taps {
+		y, i := row+tap/3-1, column+tap%3-1
+		to := out[tap*l.inputs : (tap+1)*l.inputs]
+		if y < 0 || y >= size || i < 0 || i >= size {
+			clear(to)
+		} else {
+			copy(to, x[(y*size+i)*l.inputs:])
 		}
 	}
-	return out
+}
+
+func dot(a, b []float32) float32 {
+	return blas32.Dot(blas32.Vector{N: len(a), Inc: 1, Data: a}, blas32.Vector{N: len(b), Inc: 1, Data: b})
 }
 
 func softmax(logits [classes]float64) [classes]float64 {
