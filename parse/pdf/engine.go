@@ -32,12 +32,13 @@ var errPassword = errors.New("the file needs a password")
 
 // document is a file opened by the first reader.
 type document struct {
-	pdf   pdfium.Pdfium
-	ref   references.FPDF_DOCUMENT
-	form  references.FPDF_FORMHANDLE
-	pages int
-	xfa   bool
-	close func()
+	pdf     pdfium.Pdfium
+	ref     references.FPDF_DOCUMENT
+	form    references.FPDF_FORMHANDLE
+	pages   int
+	figures int // on the pages read so far
+	xfa     bool
+	close   func()
 }
 
 // open starts a fresh copy of the first reader, which sees no file system, and
@@ -144,18 +145,18 @@ func (d *document) draw(page references.FPDF_PAGE, dpi int) (*image.Gray, error)
 	return &image.Gray{Pix: slices.Clone(inside.Pix), Stride: inside.Stride, Rect: inside.Rect}, nil
 }
 
-// Pages draws up to limit pages at the given resolution, in dots per inch, for
-// a person or a reader of pictures. Pages too large to draw are left out.
-func (r *Reader) Pages(ctx context.Context, data []byte, dpi, limit int) ([]image.Image, error) {
+// Pages draws pages, numbered from 1, at the given resolution in dots per inch,
+// for a person or a reader of pictures. One that is too large to draw is nil.
+func (r *Reader) Pages(ctx context.Context, data []byte, dpi int, numbers []int) ([]image.Image, error) {
 	d, err := r.open(ctx, data)
 	if err != nil {
 		return nil, err
 	}
 	defer d.close()
-	var drawn []image.Image
-	for i := range min(d.pages, limit) {
+	drawn := make([]image.Image, len(numbers))
+	for i, number := range numbers {
 		rendered, err := d.pdf.RenderPageInDPI(&requests.RenderPageInDPI{
-			Page:        requests.Page{ByIndex: &requests.PageByIndex{Document: d.ref, Index: i}},
+			Page:        requests.Page{ByIndex: &requests.PageByIndex{Document: d.ref, Index: number - 1}},
 			DPI:         dpi,
 			RenderForm:  true,
 			Document:    &d.ref,
@@ -166,7 +167,7 @@ func (r *Reader) Pages(ctx context.Context, data []byte, dpi, limit int) ([]imag
 		}
 		inside, ok := rendered.Result.RenderedImage.(*image.RGBA)
 		if ok {
-			drawn = append(drawn, &image.RGBA{Pix: slices.Clone(inside.Pix), Stride: inside.Stride, Rect: inside.Rect})
+			drawn[i] = &image.RGBA{Pix: slices.Clone(inside.Pix), Stride: inside.Stride, Rect: inside.Rect}
 		}
 		rendered.Cleanup()
 	}

@@ -87,11 +87,14 @@ func BenchmarkRead(b *testing.B) {
 // TestPages draws a page for whoever looks at pictures.
 func TestPages(t *testing.T) {
 	r := reader(t)
-	pages, err := r.Pages(t.Context(), typed().bytes(), 72, 5)
+	pages, err := r.Pages(t.Context(), typed().bytes(), 72, []int{1, 2})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(pages) != 1 || pages[0].Bounds().Dx() != 612 || pages[0].Bounds().Dy() != 792 {
+	if len(pages) != 2 || pages[0].Bounds().Dx() != 612 || pages[0].Bounds().Dy() != 792 {
 		t.Errorf("drawn: %d pages", len(pages))
+	}
+	if pages[1] != nil {
+		t.Error("a page that is not there was drawn")
 	}
 }

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"errors"
 	"fmt"
 	"image"
 	"math"
@@ -82,11 +83,27 @@ func (d *document) readPage(index int) (page, error) {
 	if err := d.text(ref, &p); err != nil {
 		return page{}, fmt.Errorf("read the text of page %d: %w", index+1, err)
 	}
+	if d.figures += p.figures(); d.figures > figuresMost {
+		return page{}, errFigures
+	}
 	if err := d.ink(loaded.Page, &p); err != nil {
 		return page{}, fmt.Errorf("look at page %d: %w", index+1, err)
 	}
 	p.takeFields()
 	return p, nil
+}
+
+// errFigures: there are more figures up to this page than are looked at.
+var errFigures = errors.New("more figures than a survey has")
+
+// figures counts the figures of the text.
+func (p *page) figures() (n int) {
+	for _, g := range p.glyphs {
+		if isFigure(g.char) {
+			n++
+		}
+	}
+	return n
 }
 
 func (d *document) viewOf(ref requests.Page) (view, error) {

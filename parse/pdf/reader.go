@@ -39,8 +39,11 @@ const (
 	CodeNote        parse.Code = "pdf-note"         // a note laid over the page
 )
 
-// pagesMost is how many pages are read: a survey is one to four.
-const pagesMost = 20
+// A survey is one to four pages, with some 500 figures, sums and notes included.
+const (
+	pagesMost   = 20    // that are read
+	figuresMost = 2_000 // to the last page that is read; each costs three milliseconds to look at
+)
 
 // doubted is the confidence of a number on which the two readers differ.
 const doubted = 0.5
@@ -64,6 +67,10 @@ func (r *Reader) Read(ctx context.Context, file string, data []byte) (parse.Docu
 	s := sheet{file: file, words: r.Words, second: readSecond(data, min(d.pages, pagesMost))}
 	for i := range min(d.pages, pagesMost) {
 		p, err := d.readPage(i)
+		if errors.Is(err, errFigures) {
+			s.problem(CodePages, fmt.Sprintf("page %d", i+1), "", fmt.Sprintf("The PDF holds far more numbers than a survey; page %d and what follows were not read. Please send the pages of the survey alone.", i+1))
+			break
+		}
 		if err != nil {
 			if ctx.Err() != nil {
 				return parse.Document{}, ctx.Err()
@@ -159,6 +166,22 @@ func (s *sheet) pictures() {
 			s.problem(CodeNoText, fmt.Sprintf("page %d", p.number), "", "The page is a picture. A person has to read it.")
 		}
 	}
+}
+
+// Scans returns the numbers of the pages that are nothing but a picture.
+func Scans(doc parse.Document) (numbers []int) {
+	for _, p := range doc.Problems {
+		if number, ok := ScanOf(p); ok {
+			numbers = append(numbers, number)
+		}
+	}
+	return numbers
+}
+
+// ScanOf returns the page that a problem says is nothing but a picture.
+func ScanOf(p parse.Problem) (number int, ok bool) {
+	_, err := fmt.Sscanf(p.Source.Place, "page %d", &number)
+	return number, p.Code == CodeNoText && err == nil
 }
 
 // scanLetters is how many visible letters a page has at least that is more than

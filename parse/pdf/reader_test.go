@@ -293,3 +293,16 @@ func TestColumnsApart(t *testing.T) {
 		}
 	}
 }
+
+// TestFarMoreFigures holds that a page with more figures than any survey is told
+// and not read.
+func TestFarMoreFigures(t *testing.T) {
+	m := typed()
+	for i := range 30 {
+		m.text(40, 600-16*i, strings.Repeat("31 45 ", 20))
+	}
+	doc := read(t, m.bytes())
+	if len(doc.Surveys) != 0 || !has(doc, CodePages) {
+		t.Errorf("%d surveys, problems %v", len(doc.Surveys), doc.Problems)
+	}
+}

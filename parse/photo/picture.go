@@ -9,6 +9,7 @@ import (
 // by a whole factor where it is larger than a page needs.
 type Picture struct {
 	Width, Height int // of the upright picture before it was made smaller, in pixels
+	Page          int // of its file, from 1; 0 where its place among the pictures tells
 	factor        int
 	light         *plane
 }

@@ -1,6 +1,7 @@
 package photo
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -16,7 +17,7 @@ func (r *Reader) ReadAll(file string, pictures []*Picture, lost int) parse.Docum
 	for i, p := range pictures {
 		prefix := ""
 		if len(pictures) > 1 {
-			prefix = fmt.Sprintf("page %d", i+1)
+			prefix = fmt.Sprintf("page %d", cmp.Or(p.Page, i+1))
 		}
 		page, err := r.Page(file, p)
 		var refused *Fault

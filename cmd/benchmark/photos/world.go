@@ -94,14 +94,14 @@ func (p *printer) sheet(spec form.Spec, page int) (*phototest.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	pages, err := p.pdf.Pages(context.Background(), file, printDPI, page)
+	pages, err := p.pdf.Pages(context.Background(), file, printDPI, []int{page})
 	if err != nil {
 		return nil, fmt.Errorf("print the form: %w", err)
 	}
-	if len(pages) < page {
+	if pages[0] == nil {
 		return nil, fmt.Errorf("print the form: page %d was not drawn", page)
 	}
-	drawn := phototest.NewPrint(layout, page, pages[page-1])
+	drawn := phototest.NewPrint(layout, page, pages[0])
 	p.sheets[spec] = drawn
 	return drawn.Sheet(), nil
 }

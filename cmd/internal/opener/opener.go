@@ -13,8 +13,8 @@ import (
 
 // What a child may use. A sound survey needs a fraction of each.
 const (
-	wallTime   = 15 * time.Second // a scan of ten pages takes some 5 s on a slow machine
-	cpuTime    = 20               // seconds, over all threads; ends a child that the parent no longer watches
+	cpuTime    = 9                // seconds, over all threads; a scan of six pages takes some 4 s on a slow machine
+	wallTime   = 15 * time.Second // for a machine that has other things to do
 	heapGoal   = 384 << 20        // bytes; the collector works harder from here on
 	memoryMost = 560 << 20        // bytes; the child is ended above it
 	inputMost  = 50 << 20         // bytes; phones and scanners make files up to 40 MB

@@ -9,7 +9,6 @@ import (
 	_ "image/gif" // the sizes of pictures, told by their headers
 	_ "image/jpeg"
 	_ "image/png"
-	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -102,15 +101,10 @@ func readPDF(ctx context.Context, o order, data []byte) parse.Document {
 	if err != nil {
 		return problem(o.Name, CodeNotOpened, "The program that reads PDF files could not be started.")
 	}
-	if len(doc.Surveys) == 0 && scanned(doc) {
-		return readScan(ctx, o, reader, data, doc)
+	if scans := pdf.Scans(doc); len(doc.Surveys) == 0 && len(scans) > 0 {
+		return readScans(ctx, o, reader, data, doc, scans)
 	}
 	return doc
-}
-
-// scanned reports that pages of a PDF are pictures.
-func scanned(doc parse.Document) bool {
-	return slices.ContainsFunc(doc.Problems, func(p parse.Problem) bool { return p.Code == pdf.CodeNoText })
 }
 
 // Scans are drawn as scanners make them: 200 dpi show eight pixels a
@@ -120,19 +114,36 @@ const (
 	scanPages = 6
 )
 
-// readScan reads the pages of a scanned PDF as pictures. What the PDF reader
-// said of them stands where that gives nothing.
-func readScan(ctx context.Context, o order, reader pdf.Reader, data []byte, doc parse.Document) parse.Document {
-	pages, err := reader.Pages(ctx, data, scanDPI, scanPages)
-	if err != nil || len(pages) == 0 {
+// readScans reads pages of a PDF that are pictures. What the PDF reader said of
+// them stands where that gives nothing, and what it said of others in any case.
+func readScans(ctx context.Context, o order, reader pdf.Reader, data []byte, doc parse.Document, scans []int) parse.Document {
+	scans = scans[:min(len(scans), scanPages)]
+	pages, err := reader.Pages(ctx, data, scanDPI, scans)
+	if err != nil {
 		return doc
 	}
-	pictures := make([]*photo.Picture, len(pages))
+	var pictures []*photo.Picture
+	looked := map[int]bool{}
 	for i, p := range pages {
-		pictures[i] = photo.NewPicture(p)
+		if p == nil {
+			continue
+		}
+		picture := photo.NewPicture(p)
+		picture.Page = scans[i]
+		pictures = append(pictures, picture)
+		looked[scans[i]] = true
 		pages[i] = nil
 	}
-	return readPhotos(o.Name, pictures, 0)
+	if len(pictures) == 0 {
+		return doc
+	}
+	read := readPhotos(o.Name, pictures, 0)
+	for _, p := range doc.Problems {
+		if number, ok := pdf.ScanOf(p); !ok || !looked[number] {
+			read.Problems = append(read.Problems, p)
+		}
+	}
+	return read
 }
 
 func readPhotos(name string, pictures []*photo.Picture, lost int) parse.Document {
