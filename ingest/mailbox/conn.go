@@ -34,6 +34,8 @@ type conn struct {
 	wire   *meter
 	caps   imap.CapSet
 	news   chan struct{} // told when the selected mailbox grew
+	// patience is how long a command may take, beside the body that it brings.
+	patience time.Duration
 }
 
 // dial connects and signs in.
@@ -49,7 +51,7 @@ func dial(ctx context.Context, cfg Config) (*conn, error) {
 	if err != nil {
 		return nil, fmt.Errorf("connecting to the mail server: %w", err)
 	}
-	c := &conn{wire: &meter{Conn: raw}, news: make(chan struct{}, 1)}
+	c := &conn{wire: &meter{Conn: raw}, news: make(chan struct{}, 1), patience: commandTime}
 	c.wire.allow(answerBytes)
 	if err := c.open(ctx, cfg, host); err != nil {
 		raw.Close()
@@ -266,7 +268,7 @@ func (c *conn) idle(ctx context.Context, d time.Duration) error {
 		return nil
 	}
 	var cmd *imapclient.IdleCommand
-	err := c.do(ctx, "IDLE", commandTime, answerBytes, func() (err error) {
+	err := c.do(ctx, "IDLE", c.patience, answerBytes, func() (err error) {
 		cmd, err = c.client.Idle()
 		return err
 	})
@@ -280,7 +282,7 @@ func (c *conn) idle(ctx context.Context, d time.Duration) error {
 	case <-c.news:
 	case <-c.client.Closed():
 	}
-	return c.do(ctx, "ending IDLE", commandTime, answerBytes, func() error {
+	return c.do(ctx, "ending IDLE", c.patience, answerBytes, func() error {
 		err := cmd.Close()
 		if werr := cmd.Wait(); err == nil {
 			err = werr

@@ -25,7 +25,7 @@ type mailboxState struct {
 // open selects a mailbox, read-only if so asked.
 func (c *conn) selectMailbox(ctx context.Context, name string, readOnly bool) (mailboxState, error) {
 	var data *imap.SelectData
-	err := c.do(ctx, "opening "+name, commandTime, answerBytes, func() (err error) {
+	err := c.do(ctx, "opening "+name, c.patience, answerBytes, func() (err error) {
 		data, err = c.client.Select(name, &imap.SelectOptions{ReadOnly: readOnly}).Wait()
 		return err
 	})
@@ -41,7 +41,7 @@ func (c *conn) selectMailbox(ctx context.Context, name string, readOnly bool) (m
 // search returns the UIDs that match, rising.
 func (c *conn) search(ctx context.Context, criteria *imap.SearchCriteria) ([]imap.UID, error) {
 	var data *imap.SearchData
-	err := c.do(ctx, "searching", commandTime, answerBytes, func() (err error) {
+	err := c.do(ctx, "searching", c.patience, answerBytes, func() (err error) {
 		// Without options the plain form of SEARCH is used; some servers
 		// answer the extended one wrongly.
 		data, err = c.client.UIDSearch(criteria, nil).Wait()
@@ -88,7 +88,7 @@ type meta struct {
 func (c *conn) metas(ctx context.Context, uids []imap.UID) (map[imap.UID]meta, error) {
 	out := make(map[imap.UID]meta, len(uids))
 	options := &imap.FetchOptions{UID: true, Flags: true, RFC822Size: true, InternalDate: true}
-	err := c.do(ctx, "looking at messages", commandTime, answerBytes, func() error {
+	err := c.do(ctx, "looking at messages", c.patience, answerBytes, func() error {
 		return c.each(uids, options, func(buf *imapclient.FetchMessageData) error {
 			m, _, err := collect(buf, 0)
 			if err == nil && m.uid != 0 {
@@ -103,7 +103,7 @@ func (c *conn) metas(ctx context.Context, uids []imap.UID) (map[imap.UID]meta, e
 // body fetches one message whole, without marking it as seen. It returns nil
 // when the message is not there any more.
 func (c *conn) body(ctx context.Context, uid imap.UID, size int64) ([]byte, error) {
-	limit := commandTime + time.Duration(size/slowestBytes)*time.Second
+	limit := c.patience + time.Duration(size/slowestBytes)*time.Second
 	options := &imap.FetchOptions{UID: true, BodySection: []*imap.FetchItemBodySection{{Peek: true}}}
 	var raw []byte
 	err := c.do(ctx, "fetching a message", limit, MaxMessageBytes+bodySlack, func() error {

@@ -100,7 +100,7 @@ func (c *conn) headers(ctx context.Context, uids []imap.UID) ([]Filed, error) {
 		}},
 	}
 	var list []Filed
-	err := c.do(ctx, "listing letters", commandTime, int64(len(uids))*maxHeader, func() error {
+	err := c.do(ctx, "listing letters", c.patience, int64(len(uids))*maxHeader, func() error {
 		return c.each(uids, options, func(data *imapclient.FetchMessageData) error {
 			m, raw, err := collect(data, maxHeader)
 			if err != nil || m.uid == 0 {

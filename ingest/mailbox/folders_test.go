@@ -2,8 +2,10 @@ package mailbox
 
 import (
 	"crypto/tls"
+	"crypto/x509"
 	"errors"
 	"fmt"
+	"net/http/httptest"
 	"slices"
 	"strings"
 	"testing"
@@ -241,6 +243,17 @@ func TestConnect(t *testing.T) {
 	with := func(c tls.Certificate, implicit bool) mailboxtest.Options {
 		return mailboxtest.Options{TLS: &tls.Config{Certificates: []tls.Certificate{c}}, Implicit: implicit}
 	}
+	// The test certificate of net/http is for 127.0.0.1, not for localhost.
+	web := httptest.NewTLSServer(nil)
+	defer web.Close()
+	webRoots := x509.NewCertPool()
+	webRoots.AddCert(web.Certificate())
+	webCert := web.TLS.Certificates[0]
+	misnamed := func(s Security) func(*Config) {
+		return func(c *Config) {
+			c.Security, c.Roots, c.Address = s, webRoots, strings.Replace(c.Address, "127.0.0.1", "localhost", 1)
+		}
+	}
 	tests := []struct {
 		name   string
 		server mailboxtest.Options
@@ -253,6 +266,8 @@ func TestConnect(t *testing.T) {
 		{"STARTTLS, expired", with(expired, false), func(c *Config) { c.Security, c.Roots = StartTLS, expiredRoots }, ErrCertificate},
 		{"implicit, unknown root", with(cert, true), func(c *Config) { c.Security = Implicit }, ErrCertificate},
 		{"implicit, expired", with(expired, true), func(c *Config) { c.Security, c.Roots = Implicit, expiredRoots }, ErrCertificate},
+		{"STARTTLS, for another name", with(webCert, false), misnamed(StartTLS), ErrCertificate},
+		{"implicit, for another name", with(webCert, true), misnamed(Implicit), ErrCertificate},
 		{"wrong password", mailboxtest.Options{}, func(c *Config) { c.SignIn.Password = password("x") }, ErrSignIn},
 		{"wrong password by SASL", mailboxtest.Options{}, func(c *Config) {
 			c.SignIn.SASL = func() (sasl.Client, error) { return sasl.NewPlainClient("", mailboxtest.User, "x"), nil }

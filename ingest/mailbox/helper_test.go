@@ -63,7 +63,7 @@ func password(secret string) func() (string, error) {
 // quick is a pace for tests: the pauses are too short to wait for.
 var quick = pace{
 	first: time.Millisecond, most: 5 * time.Millisecond, signIn: time.Hour, password: 5 * time.Millisecond,
-	idle: time.Minute, batch: 3,
+	idle: time.Minute, command: time.Minute, batch: 3,
 }
 
 // ledger records deliveries as the service does.

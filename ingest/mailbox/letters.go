@@ -14,7 +14,7 @@ import (
 
 // appendTo appends a message. The UID is 0 when the server does not say it.
 func (c *conn) appendTo(ctx context.Context, name string, raw []byte, flags []imap.Flag) (validity uint32, uid imap.UID, err error) {
-	limit := commandTime + time.Duration(len(raw)/slowestBytes)*time.Second
+	limit := c.patience + time.Duration(len(raw)/slowestBytes)*time.Second
 	err = c.do(ctx, "filing into "+name, limit, answerBytes, func() error {
 		cmd := c.client.Append(name, int64(len(raw)), &imap.AppendOptions{Flags: flags})
 		_, werr := cmd.Write(raw)
@@ -49,7 +49,7 @@ func (c *conn) goTo(ctx context.Context, at ingest.Location, readOnly bool) erro
 // stays marked.
 func (c *conn) remove(ctx context.Context, uid imap.UID) error {
 	one := imap.UIDSetNum(uid)
-	err := c.do(ctx, "deleting a draft", commandTime, answerBytes, func() error {
+	err := c.do(ctx, "deleting a draft", c.patience, answerBytes, func() error {
 		store := &imap.StoreFlags{Op: imap.StoreFlagsAdd, Silent: true, Flags: []imap.Flag{imap.FlagDeleted}}
 		return c.client.Store(one, store, nil).Close()
 	})
@@ -61,11 +61,11 @@ func (c *conn) remove(ctx context.Context, uid imap.UID) error {
 		if err != nil || len(marked) != 1 || marked[0] != uid {
 			return err
 		}
-		return c.do(ctx, "deleting a draft", commandTime, answerBytes, func() error {
+		return c.do(ctx, "deleting a draft", c.patience, answerBytes, func() error {
 			return c.client.Expunge().Close()
 		})
 	}
-	return c.do(ctx, "deleting a draft", commandTime, answerBytes, func() error {
+	return c.do(ctx, "deleting a draft", c.patience, answerBytes, func() error {
 		return c.client.UIDExpunge(one).Close()
 	})
 }

@@ -86,7 +86,7 @@ func (f *Folders) probeFiling(ctx context.Context, c *conn, h *Health) error {
 // right to insert is asked for (RFC 4314).
 func (c *conn) writable(ctx context.Context, name string) (bool, error) {
 	var data *imap.SelectData
-	err := c.do(ctx, "opening "+name, commandTime, answerBytes, func() (err error) {
+	err := c.do(ctx, "opening "+name, c.patience, answerBytes, func() (err error) {
 		data, err = c.client.Select(name, nil).Wait()
 		return err
 	})
@@ -94,7 +94,7 @@ func (c *conn) writable(ctx context.Context, name string) (bool, error) {
 		return err == nil && len(data.PermanentFlags) > 0, err
 	}
 	var rights *imapclient.MyRightsData
-	err = c.do(ctx, "asking for the rights on "+name, commandTime, answerBytes, func() (err error) {
+	err = c.do(ctx, "asking for the rights on "+name, c.patience, answerBytes, func() (err error) {
 		rights, err = c.client.MyRights(name).Wait()
 		return err
 	})

@@ -57,7 +57,7 @@ func (c *conn) mailboxes(ctx context.Context) (boxes []*imap.ListData, err error
 	if c.caps.Has(imap.CapSpecialUse) && (c.caps.Has(imap.CapListExtended) || c.caps.Has(imap.CapIMAP4rev2)) {
 		options = &imap.ListOptions{ReturnSpecialUse: true}
 	}
-	err = c.do(ctx, "listing mailboxes", commandTime, answerBytes, func() (err error) {
+	err = c.do(ctx, "listing mailboxes", c.patience, answerBytes, func() (err error) {
 		boxes, err = c.client.List("", "*", options).Collect()
 		return err
 	})
@@ -101,13 +101,13 @@ func (c *conn) create(ctx context.Context, boxes []*imap.ListData, use imap.Mail
 	if c.caps.Has(imap.CapCreateSpecialUse) {
 		options = &imap.CreateOptions{SpecialUse: []imap.MailboxAttr{use}}
 	}
-	err := c.do(ctx, "making the mailbox "+name, commandTime, answerBytes, func() error {
+	err := c.do(ctx, "making the mailbox "+name, c.patience, answerBytes, func() error {
 		return c.client.Create(name, options).Wait()
 	})
 	if err != nil {
 		return "", fmt.Errorf("no mailbox is marked %s: %w", use, err)
 	}
-	err = c.do(ctx, "subscribing to "+name, commandTime, answerBytes, func() error {
+	err = c.do(ctx, "subscribing to "+name, c.patience, answerBytes, func() error {
 		return c.client.Subscribe(name).Wait()
 	})
 	if no := refusal(err); no != nil {

@@ -67,6 +67,7 @@ type pace struct {
 	signIn      time.Duration // after a refused sign-in
 	password    time.Duration // between two looks whether the password was changed then
 	idle        time.Duration // IDLE is renewed at least this often
+	command     time.Duration // after a command, for its answer
 	batch       int           // messages looked at together
 }
 
@@ -74,7 +75,7 @@ type pace struct {
 // after a handful of wrong passwords within minutes, hence 15.
 var usualPace = pace{
 	first: time.Second, most: 5 * time.Minute, signIn: 15 * time.Minute, password: 10 * time.Second,
-	idle: 9 * time.Minute, batch: 50,
+	idle: 9 * time.Minute, command: commandTime, batch: 50,
 }
 
 const (
@@ -205,6 +206,7 @@ func (s *watch) session(ctx context.Context) (worked bool, err error) {
 		return false, err
 	}
 	defer c.abort()
+	c.patience = s.pace.command
 	pause := s.pace.first
 	for {
 		err := s.look(ctx, c)

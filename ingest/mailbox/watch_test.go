@@ -1,9 +1,12 @@
 package mailbox
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
+	"log/slog"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -256,6 +259,12 @@ func TestWatchFaults(t *testing.T) {
 				return true
 			}}
 		}, 1000, ErrBreaks},
+		{"a length that is too short", func(c *mailboxtest.ScriptConn) map[string]func(string, string) bool {
+			return map[string]func(string, string) bool{"UID FETCH 2 (UID BODY": func(tag, _ string) bool {
+				c.Send("* 2 FETCH (UID 2 BODY[] {4}", "message  2)", tag+" OK done")
+				return true
+			}}
+		}, 1000, ErrBreaks},
 		{"a message that cannot be looked at", func(c *mailboxtest.ScriptConn) map[string]func(string, string) bool {
 			return map[string]func(string, string) bool{
 				"UID FETCH 1:3": func(string, string) bool { c.Send("* 2 FETCH (UID 2 FLAGS ((("); return false },
@@ -320,11 +329,12 @@ func TestWatchFaults(t *testing.T) {
 	}
 }
 
-// A message that goes away between search and fetch is passed over.
+// A message that is expunged between search and fetch, or while it is fetched,
+// is passed over, and the log says so.
 func TestWatchVanished(t *testing.T) {
 	s, err := mailboxtest.StartScript(func(c *mailboxtest.ScriptConn, _ int) {
 		c.Serve(mailboxtest.ScriptBox{Count: 3, UIDValidity: 7}, map[string]func(string, string) bool{
-			"UID FETCH 2 (UID BODY": func(tag, _ string) bool { c.Send(tag + " OK done"); return true },
+			"UID FETCH 2 (UID BODY": func(tag, _ string) bool { c.Send("* 2 EXPUNGE", tag+" OK done"); return true },
 			"UID SEARCH UID 2":      func(tag, _ string) bool { c.Send("* SEARCH", tag+" OK done"); return true },
 		})
 	})
@@ -333,10 +343,17 @@ func TestWatchVanished(t *testing.T) {
 	}
 	t.Cleanup(func() { s.Close() })
 	l := newLedger()
-	watching(t, l, config(s.Addr), ingest.Cursor{Account: "shop", Mailbox: "INBOX", UIDValidity: 7})
+	cfg := config(s.Addr)
+	var log bytes.Buffer
+	cfg.Log = slog.New(slog.NewTextHandler(&log, nil))
+	stop := watching(t, l, cfg, ingest.Cursor{Account: "shop", Mailbox: "INBOX", UIDValidity: 7})
 	l.until(t, "two messages", func() bool { return len(l.deliveries) >= 2 })
+	stop()
 	if got := l.uids(); !slices.Equal(got, []uint32{1, 3}) {
 		t.Errorf("delivered %v, want 1 and 3", got)
+	}
+	if !strings.Contains(log.String(), `msg="message deleted before it was read" uid=2`) {
+		t.Errorf("the log says nothing of message 2:\n%s", &log)
 	}
 }
 

@@ -116,14 +116,16 @@ func (d *Desk) digest(ctx context.Context) error {
 	if now.Before(time.Date(now.Year(), now.Month(), now.Day(), hour, minute, 0, 0, now.Location())) {
 		return nil
 	}
-	today := midnight.Format(time.DateOnly)
+	// Days are compared by their dates: where clocks go forward at midnight, a day
+	// in spring has none.
+	today := now.Format(time.DateOnly)
 	return d.Ledger.Update(ctx, func(tx *ledger.Tx) error {
 		mark, err := tx.Mark(d.Account, ledger.DigestMark)
 		if err != nil {
 			return err
 		}
 		last, bad := time.ParseInLocation(time.DateOnly, mark, now.Location())
-		if bad == nil && !last.Before(midnight) && last.Sub(midnight) < farAhead {
+		if bad == nil && mark >= today && last.Sub(midnight) < farAhead {
 			return nil
 		}
 		jobs, err := tx.Jobs(d.Account)

@@ -5,11 +5,13 @@ import (
 	"strings"
 	"testing"
 	"time"
+	_ "time/tzdata" // a machine may have no time zone database
 
 	"fairtape/cmd/internal/ledger"
 	"fairtape/cmd/internal/opener"
 	"fairtape/parse"
 	"fairtape/parse/prose"
+	"fairtape/reply"
 	"fairtape/reply/smtp"
 )
 
@@ -231,5 +233,71 @@ func TestDigest(t *testing.T) {
 	at(7, 9, 0)
 	if got := w.saidTimes("The jobs today"); got > n+1 {
 		t.Errorf("%d digests after the clock was wrong, want at most %d", got, n+1)
+	}
+}
+
+// Where clocks go forward or back, each day has one digest, not before its hour,
+// and a letter that is held comes back on its day; what was sent is not sent
+// again. The days are those of the IANA time zone database.
+func TestSummerTime(t *testing.T) {
+	for _, change := range []struct{ zone, day string }{
+		{"America/Halifax", "2026-03-08"}, {"America/Halifax", "2026-11-01"}, // at 2 in the morning
+		{"America/Santiago", "2026-09-06"}, {"America/Santiago", "2026-04-05"}, // at midnight: the day has none, or two
+		{"America/Havana", "2026-03-08"}, {"America/Havana", "2026-11-01"},
+	} {
+		t.Run(change.zone+" "+change.day, func(t *testing.T) {
+			t.Parallel()
+			zone, err := time.LoadLocation(change.zone)
+			if err != nil {
+				t.Fatal(err)
+			}
+			w := newWorld(t)
+			w.zone = zone
+			day, err := time.ParseInLocation(time.DateOnly, change.day, zone)
+			if err != nil {
+				t.Fatal(err)
+			}
+			begin, end := day.AddDate(0, 0, -1).Add(-2*time.Hour), day.AddDate(0, 0, 3)
+			w.now = begin
+			for n, subject := range []string{"one", "two"} {
+				s, _ := odd(uint64(n + 1))
+				w.says(subject, s)
+			}
+			w.arrive(mail{uid: 1, from: ann, subject: "one", id: "1@tarn.example"}, mail{uid: 2, from: "bo@fenn.example", subject: "two", id: "2@fenn.example"})
+			w.send(1)
+			held := reply.DraftID{Job: 2, Version: 1}
+			err = w.ledger.Update(t.Context(), func(tx *ledger.Tx) error {
+				return tx.Decide(ledger.Decision{Account: account, Draft: held, Choice: ledger.ChooseHold, Person: "Ann", Words: Until(change.day, "away")})
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
+			w.work(w.desk())
+			digests, back := map[string]int{}, ""
+			for ; w.now.Before(end); w.now = w.now.Add(20 * time.Minute) {
+				before, wasHeld := w.saidTimes("The jobs today"), w.job(2).State == ledger.HeldJob
+				w.tick()
+				local := w.now.In(zone)
+				if w.saidTimes("The jobs today") > before {
+					if digests[local.Format(time.DateOnly)]++; local.Hour() < 8 {
+						t.Errorf("a digest at %v", local)
+					}
+				}
+				if wasHeld && w.job(2).State != ledger.HeldJob {
+					back = local.Add(time.Hour).Format(time.DateOnly) // a day without midnight begins at 23:00, by Go's count
+				}
+			}
+			for d := day.Add(12 * time.Hour); d.Before(end); d = d.AddDate(0, 0, 1) {
+				if n := digests[d.Format(time.DateOnly)]; n != 1 {
+					t.Errorf("%d digests on %s: %v", n, d.Format(time.DateOnly), digests)
+				}
+			}
+			if back != change.day {
+				t.Errorf("held until %s, it came back on %q", change.day, back)
+			}
+			if len(w.letters) != 1 {
+				t.Errorf("%d letters went out, want 1", len(w.letters))
+			}
+		})
 	}
 }

@@ -40,6 +40,7 @@ type world struct {
 	ledger *ledger.Ledger
 	texts  *reply.Texts
 	now    time.Time
+	zone   *time.Location // of the shop
 	ids    int
 
 	drafts  []stored
@@ -71,7 +72,7 @@ type stored struct {
 
 func newWorld(t testing.TB) *world {
 	t.Helper()
-	w := &world{t: t, path: filepath.Join(t.TempDir(), "fairtape.db"), now: time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC),
+	w := &world{t: t, path: filepath.Join(t.TempDir(), "fairtape.db"), now: time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC), zone: time.UTC,
 		threads: map[int][]string{}, said: map[string]string{}, surveys: map[string]opener.Mail{}}
 	var err error
 	if w.texts, err = loadTexts(); err != nil {
@@ -106,7 +107,7 @@ func (w *world) desk() *Desk {
 	return New(Config{
 		Account: account, Own: []string{shopBox},
 		Shop:     reply.Shop{Name: "Pinfold Cover Loft", From: ingest.Address{Name: "Pinfold Cover Loft", Address: shopBox}},
-		Language: "en", Timezone: time.UTC, AnswerDays: 7, Costs: validate.Costs{Ask: 1, Miss: 30},
+		Language: "en", Timezone: w.zone, AnswerDays: 7, Costs: validate.Costs{Ask: 1, Miss: 30},
 		Ledger: w.ledger, Reader: w, Senders: w, Texts: w.texts, Folders: folders, Chat: w, Sender: w,
 		Poll: time.Minute, Now: func() time.Time { return w.now },
 		NewID: func() string { w.ids++; return fmt.Sprintf("letter-%d@pinfold.example", w.ids) },
