@@ -100,6 +100,9 @@ func asPage(marks [4]blob) []sighting {
 			s.marks[i] = m.centre
 			s.side += m.side / 4
 		}
+		if !apart(turned) {
+			continue
+		}
 		if s.error = cornersError(turned); s.error < cornersOff {
 			found = append(found, s)
 		}
@@ -128,6 +131,25 @@ func clockwise(marks [4]blob) ([4]blob, bool) {
 		}
 	}
 	return marks, true
+}
+
+// apart reports marks that are about as far from their neighbours as on a page,
+// in their own sides. Most patches that only look like marks are not, and laying
+// a page onto them takes long.
+func apart(marks [4]blob) bool {
+	const most = 2 // times nearer or farther, as a tilted page shows them
+	boxes := markBoxes(form.Letter)
+	for i, a := range marks {
+		b := marks[(i+1)%4]
+		x0, y0 := boxes[i].Centre()
+		x1, y1 := boxes[(i+1)%4].Centre()
+		want := math.Hypot(x1-x0, y1-y0) / form.MarkSide
+		got := math.Hypot(b.centre.x-a.centre.x, b.centre.y-a.centre.y) / ((a.side + b.side) / 2)
+		if got > most*want || got < want/most {
+			return false
+		}
+	}
+	return true
 }
 
 // cornersError lays a page of the likelier paper onto the centres of the marks

@@ -80,7 +80,7 @@ func (c *Command) Run(out io.Writer) error {
 	if err := c.printFree(out, reader, w); err != nil {
 		return err
 	}
-	if err := printUnusable(out, reader, w, c.Unusable); err != nil {
+	if err := c.printUnusable(out, reader, w); err != nil {
 		return err
 	}
 	return printCost(out, w)

@@ -9,6 +9,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"fairtape/cmd/benchmark/figures"
 	"fairtape/parse"
 	"fairtape/parse/form"
 	"fairtape/parse/photo"
@@ -34,25 +35,22 @@ var unusable = []struct {
 }
 
 // printUnusable says how many unusable photos are refused with the right reason.
-func printUnusable(out io.Writer, reader *photo.Reader, w *world, count int) error {
+func (c *Command) printUnusable(out io.Writer, reader *photo.Reader, w *world) error {
 	fmt.Fprintf(out, "\nphotos that cannot do: refused with the right reason\n")
 	for _, u := range unusable {
-		right := 0
-		var said []string
-		for i := range count {
-			code, err := w.refusal(reader, u.spoil, u.crop, i)
-			if err != nil {
-				return err
-			}
-			if code == u.want {
-				right++
-			} else if !slices.Contains(said, string(code)) {
-				said = append(said, string(code))
-			}
+		codes := make([]parse.Code, c.Unusable)
+		err := figures.Each(c.Unusable, c.Side, func(i int) (err error) {
+			codes[i], err = w.refusal(reader, u.spoil, u.crop, i)
+			return err
+		})
+		if err != nil {
+			return err
 		}
-		fmt.Fprintf(out, "  %-16s %d of %d", u.name, right, count)
-		if len(said) > 0 {
-			fmt.Fprintf(out, ", else %v", said)
+		others := slices.DeleteFunc(codes, func(code parse.Code) bool { return code == u.want })
+		fmt.Fprintf(out, "  %-16s %d of %d", u.name, c.Unusable-len(others), c.Unusable)
+		if len(others) > 0 {
+			slices.Sort(others)
+			fmt.Fprintf(out, ", else %v", slices.Compact(others))
 		}
 		fmt.Fprintln(out)
 	}
