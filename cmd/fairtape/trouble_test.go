@@ -1,6 +1,9 @@
 package main
 
 import (
+	"crypto/tls"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -15,25 +18,53 @@ func TestWatchWrongPassword(t *testing.T) {
 	f := inMemory(t)
 	f.write("imap.password", "wrong")
 	cmd := f.watch("")
-	said := func(words string) (n int) {
-		for _, m := range f.chat.Messages() {
-			if strings.Contains(m.Text, words) {
-				n++
-			}
-		}
-		return n
-	}
-	f.await("the chat is told", func() bool { return said("cannot be watched") > 0 })
+	f.await("the chat is told", func() bool { return f.told("cannot be watched") > 0 })
 	if _, err := f.box.Append("INBOX", mailOf(t, "11-a-question"), time.Now()); err != nil {
 		t.Fatal(err)
 	}
 	f.write("imap.password", mailboxtest.Password)
 	f.await("the mail is worked off", f.settled(1))
-	f.await("the chat is told again", func() bool { return said("watched again") > 0 })
-	if n := said("cannot be watched"); n != 1 {
+	f.await("the chat is told again", func() bool { return f.told("watched again") > 0 })
+	if n := f.told("cannot be watched"); n != 1 {
 		t.Errorf("the refusal is told %d times", n)
 	}
 	f.end(cmd)
+}
+
+// told counts the posts that say something.
+func (f *shopFloor) told(words string) (n int) {
+	for _, m := range f.chat.Messages() {
+		if strings.Contains(m.Text, words) {
+			n++
+		}
+	}
+	return n
+}
+
+// A mail server whose certificate is not to be trusted gets no password, and the
+// shop is told.
+func TestWatchUntrusted(t *testing.T) {
+	t.Parallel()
+	certificate, _, err := mailboxtest.Certificate(time.Now().AddDate(0, 0, 1)) // signed by nobody whom we know
+	if err != nil {
+		t.Fatal(err)
+	}
+	box, err := mailboxtest.Start(mailboxtest.Options{TLS: &tls.Config{Certificates: []tls.Certificate{certificate}}, Implicit: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := newShopFloor(t, box, box.Addr)
+	text, err := os.ReadFile(filepath.Join(f.dir, "fairtape.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.write("fairtape.toml", strings.Replace(string(text), `tls = "none"`, `tls = "implicit"`, 1))
+	cmd := f.watch("")
+	f.await("the chat is told", func() bool { return f.told("certificate is not trusted") > 0 })
+	f.end(cmd)
+	if n := f.told("certificate is not trusted"); n != 1 || box.Logins() != 0 {
+		t.Errorf("told %d times, %d sign-ins; want once, and none", n, box.Logins())
+	}
 }
 
 // Told to end while it works, the service ends with status 0 and soon, and goes

@@ -39,6 +39,12 @@ func nested(depth int) []byte {
 	return b.Bytes()
 }
 
+// wrapped is a mail of that many mails, one in the other.
+func wrapped(depth int) []byte {
+	return append(bytes.Repeat([]byte("From: a@b.example\r\nDate: Mon, 02 Mar 2026 09:15:00 -0400\r\nContent-Type: message/rfc822\r\n\r\n"), depth),
+		"From: a@b.example\r\nDate: Mon, 02 Mar 2026 09:15:00 -0400\r\n\r\ndeep down\r\n"...)
+}
+
 // wide is a mail of that many attachments.
 func wide(parts int) []byte {
 	var b bytes.Buffer
@@ -81,11 +87,14 @@ func TestLimits(t *testing.T) {
 	}{
 		{"one too deep", nested(MaxDepth), NoteTooDeep, func(m ingest.Message) bool { return m.Text == "" }},
 		{"5,000 deep", nested(5000), NoteTooDeep, func(m ingest.Message) bool { return m.Text == "" }},
+		{"5,000 mails deep", wrapped(5000), NoteTooDeep, func(m ingest.Message) bool { return m.Text == "" }},
 		{"just deep enough", nested(MaxDepth - 1), "", func(m ingest.Message) bool { return m.Text == "deep down\n" }},
 		{"one part too many", wide(MaxParts), NoteTooMany, func(m ingest.Message) bool { return len(m.Attachments) == MaxParts-1 }},
 		{"100,000 parts", wide(100_000), NoteTooMany, func(m ingest.Message) bool { return len(m.Attachments) == MaxParts-1 }},
 		{"just few enough", wide(MaxParts - 1), "", func(m ingest.Message) bool { return len(m.Attachments) == MaxParts-1 }},
 		{"a header of 1 MB", bytes.Replace(nested(0), []byte("Content-Type: text"), append(bytes.Repeat([]byte("X-Long: "+strings.Repeat("x", 1016)+"\r\n"), 1024), "Content-Type: text"...), 1),
+			NoteHeader, func(m ingest.Message) bool { return m.From.Address == "a@b.example" && m.Text == "deep down\n" }},
+		{"a line of 1 MB in the header", bytes.Replace(nested(0), []byte("Content-Type: text"), append([]byte("X-Long: "+strings.Repeat("x", 1<<20)+"\r\n"), "Content-Type: text"...), 1),
 			NoteHeader, func(m ingest.Message) bool { return m.From.Address == "a@b.example" && m.Text == "deep down\n" }},
 		{"a text of 2 MB", append(nested(0)[:bytes.Index(nested(0), []byte("deep"))], strings.Repeat("a line\r\n", 300_000)...), NoteTextTooLong,
 			func(m ingest.Message) bool {

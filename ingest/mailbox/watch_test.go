@@ -2,6 +2,7 @@ package mailbox
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -93,8 +94,18 @@ func TestWatchCursorWaitsForTheLedger(t *testing.T) {
 		}
 		return nil
 	}
-	watching(t, l, cfg, ingest.Cursor{})
+	looked := make(chan int, 10) // how many messages were taken when a look ended well
+	w := &Watcher{Config: cfg, Poll: time.Minute, Since: time.Hour, Now: time.Now, Deliver: l.deliver, Rescanned: l.rescanned, Trouble: l.trouble,
+		Looked: func() { looked <- len(l.uids()) }}
+	ctx, stop := context.WithCancel(t.Context())
+	ended := make(chan error)
+	go func() { ended <- w.run(ctx, quick) }()
 	l.until(t, "the message", func() bool { return len(l.deliveries) == 1 && len(l.rescans) == 1 })
+	if n := <-looked; n != 1 {
+		t.Errorf("a look ended well with %d messages taken: a supervisor would not hear of the full disk", n)
+	}
+	stop()
+	<-ended
 	if tries != 4 {
 		t.Errorf("delivered after %d tries, want 4", tries)
 	}

@@ -3,10 +3,12 @@ package sheet
 import (
 	"archive/zip"
 	"bytes"
+	"cmp"
 	"encoding/xml"
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 )
 
 // openPart opens one part of a zip, whatever larger size it unpacks to cut off
@@ -35,6 +37,29 @@ func openPart(data []byte, name string) (io.ReadCloser, error) {
 // errNoPart is a part that the file does not have. Callers from outside see a
 // file of the wrong format.
 var errNoPart = fmt.Errorf("a part is missing: %w", ErrFormat)
+
+// overlap reports that parts of a zip share bytes of the file, so that a few of
+// them unpack to much: no program writes such a file.
+func overlap(parts []*zip.File) bool {
+	type span struct{ from, to int64 }
+	var spans []span
+	for _, part := range parts {
+		from, err := part.DataOffset()
+		if err != nil {
+			return true // it lies outside of the file
+		}
+		if part.CompressedSize64 > 0 {
+			spans = append(spans, span{from, from + int64(min(part.CompressedSize64, 1<<40))})
+		}
+	}
+	slices.SortFunc(spans, func(a, b span) int { return cmp.Compare(a.from, b.from) })
+	for i := 1; i < len(spans); i++ {
+		if spans[i].from < spans[i-1].to {
+			return true
+		}
+	}
+	return false
+}
 
 // limited reads at most so many bytes, and fails with ErrLimit beyond.
 type limited struct {

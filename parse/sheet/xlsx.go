@@ -72,6 +72,9 @@ func checkZip(data []byte) error {
 	if len(z.File) > maxParts {
 		return ErrLimit
 	}
+	if overlap(z.File) {
+		return ErrFormat
+	}
 	total := uint64(0)
 	for _, part := range z.File {
 		total += part.UncompressedSize64

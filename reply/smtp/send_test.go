@@ -155,6 +155,29 @@ func TestSendToAScript(t *testing.T) {
 	}
 }
 
+// A server that puts off the sign-in, or the securing of the line, refuses
+// neither.
+func TestPutOffBeforeTheLetter(t *testing.T) {
+	tests := []struct {
+		name    string
+		change  func(*Sender)
+		replies []string
+	}{
+		{"STARTTLS", func(s *Sender) { s.Security = StartTLS }, []string{"220 hi", "250-hi\r\n250 STARTTLS", "454 TLS not available"}},
+		{"AUTH", func(s *Sender) { s.SASL = plain("right") }, []string{"220 hi", "250-hi\r\n250 AUTH PLAIN", "454 Temporary authentication failure"}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			sender := scripted(t, tt.replies...)
+			tt.change(&sender)
+			r := sender.Send(t.Context(), shop, []string{ann}, raw)[0]
+			if r.Outcome != Temporary || r.Code != 454 || errors.Is(r.Err, ErrSignIn) || errors.Is(r.Err, ErrPlainText) {
+				t.Errorf("%v, code %d, %v; want temporary, code 454", r.Outcome, r.Code, r.Err)
+			}
+		})
+	}
+}
+
 func TestSendInjection(t *testing.T) {
 	s, sender := start(t, smtptest.Options{})
 	r := sender.Send(t.Context(), shop, []string{"ann@customer.example>\r\nRCPT TO:<bob@customer.example"}, raw)[0]

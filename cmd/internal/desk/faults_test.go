@@ -12,6 +12,7 @@ import (
 	"fairtape/cmd/internal/ledger"
 	"fairtape/cmd/internal/opener"
 	"fairtape/ingest/eml"
+	"fairtape/ingest/mailbox"
 	"fairtape/parse"
 	"fairtape/parse/prose"
 	"fairtape/reply/chat"
@@ -371,6 +372,28 @@ func TestHostileSenders(t *testing.T) {
 			}
 			if post := strings.Join(w.threads[2], "\n"); strings.Contains(post, "Heron") || strings.Contains(post, "Ann Tarn") {
 				t.Errorf("the post of the new job tells of the other:\n%s", post)
+			}
+		})
+	}
+}
+
+// A mail that could not be fetched is told to a person, and answered by nobody.
+func TestMailThatIsNotFetched(t *testing.T) {
+	for _, why := range []error{mailbox.ErrTooLarge, mailbox.ErrBreaks} {
+		t.Run(why.Error(), func(t *testing.T) {
+			w := newWorld(t)
+			d := w.desk()
+			large := mail{uid: 1}.delivery()
+			large.Raw, large.Size, large.Err = nil, 200<<20, why
+			if err := d.Receive(t.Context(), large); err != nil {
+				t.Fatal(err)
+			}
+			w.work(d)
+			if m := w.message(1); m.End != ledger.Held || w.job(m.Job).State != ledger.SetAside {
+				t.Errorf("it ended as %s, its job is %s", m.End, w.job(m.Job).State)
+			}
+			if post := strings.Join(w.threads[1], "\n"); !strings.Contains(post, why.Error()) || len(w.drafts) != 0 {
+				t.Errorf("%d letters; the post is\n%s", len(w.drafts), post)
 			}
 		})
 	}

@@ -21,7 +21,7 @@ func (d *Desk) end(tx *ledger.Tx, a arrival, r route, touched bool) error {
 		return err
 	}
 	if r.end != "" {
-		err := tx.EndMessage(a.message.ID, r.end, r.reason, r.bounced)
+		err := tx.EndMessage(a.message.ID, r.end, r.reason, cmp.Or(r.bounced, r.job.ID))
 		if err == nil && r.bounced != 0 {
 			err = d.planSay(tx, r.bounced, "A letter of this job came back: the customer's mail server could not deliver it. The report lies in the mailbox; please look, and telephone if need be.")
 		}

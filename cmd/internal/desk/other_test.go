@@ -107,6 +107,31 @@ func TestRobotIsStopped(t *testing.T) {
 	}
 }
 
+// Two programs that answer in one job are stopped, although each alone would not
+// be.
+func TestRobotsOfOneJobAreStopped(t *testing.T) {
+	w, _ := oddWorld(t)
+	w.says("from a friend", survey(1))
+	w.arrive(mail{uid: 2, from: "bo@fenn.example", subject: "from a friend", id: "2@fenn.example"})
+	w.orders(2, ledger.ChooseJoin, "1")
+	senders := []string{ann, "bo@fenn.example"}
+	const each = mostOfSender - 2
+	for n := range 2 * each {
+		subject := fmt.Sprint("re ", n)
+		w.surveys[subject] = opener.Mail{}
+		w.arrive(mail{uid: uint32(n + 3), from: senders[n%2], subject: subject, id: fmt.Sprint(n, "@robot.example"), answers: "letter-1@pinfold.example"})
+	}
+	if m := w.message(2*each + 2); m.End != ledger.Held || !strings.Contains(m.Reason, "for job 1 within a day") {
+		t.Errorf("the last mail ended as %s: %s", m.End, m.Reason)
+	}
+	if n := w.saidTimes("may be answering each other"); n != 1 {
+		t.Errorf("said %d times that they may be programs, want 1", n)
+	}
+	if n, err := w.letterCount(1); err != nil || n > mostOfJob+1 {
+		t.Errorf("%d letters were drafted for programs, %v", n, err)
+	}
+}
+
 func (w *world) letterCount(job int) (n int, err error) {
 	err = w.ledger.View(w.t.Context(), func(tx *ledger.Tx) error {
 		all, err := tx.Drafts(account, job)

@@ -65,3 +65,44 @@ func TestRestoredLedger(t *testing.T) {
 		}
 	}
 }
+
+// Mail that came and was answered after the backup was made comes again to the
+// ledger that is put back. No answer to it waits in the end, and none goes out.
+func TestRestoredLedgerMeetsAnsweredMail(t *testing.T) {
+	w := newWorld(t)
+	backup := filepath.Join(t.TempDir(), "backup.db")
+	if err := w.ledger.Backup(t.Context(), backup); err != nil {
+		t.Fatal(err)
+	}
+	s, _ := odd(1)
+	w.says("my boat", s)
+	answered := mail{uid: 1, from: ann, subject: "my boat", id: "1@tarn.example"}
+	w.arrive(answered)
+	w.send(1)
+	if len(w.letters) != 1 || len(w.sent) != 1 {
+		t.Fatalf("before: %d letters, %d in Sent", len(w.letters), len(w.sent))
+	}
+
+	w.close()
+	w.path = backup
+	w.open()
+	w.now = w.now.Add(time.Hour)
+	if err := TakeUp(t.Context(), w.ledger, time.UTC); err != nil {
+		t.Fatal(err)
+	}
+	w.said, w.threads = map[string]string{}, map[int][]string{}
+	w.arrive(answered)
+	for range 5 {
+		w.now = w.now.Add(mostPause)
+		if err := w.desk().LookAround(t.Context()); err != nil {
+			t.Fatal(err)
+		}
+		w.work(w.desk())
+	}
+	if len(w.letters) != 1 || len(w.drafts) != 0 {
+		t.Errorf("%d letters went out, %d in Drafts; want 1 and none", len(w.letters), len(w.drafts))
+	}
+	if !w.saidAnything("answered") {
+		t.Errorf("nobody is told that it was answered: %v", w.said)
+	}
+}

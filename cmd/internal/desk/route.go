@@ -97,7 +97,7 @@ func (d *Desk) route(tx *ledger.Tx, a arrival) (route, error) {
 		return r, err
 	}
 	if why != "" {
-		return route{end: ledger.Held, reason: why, limited: first}, nil
+		return route{end: ledger.Held, reason: why, limited: first, job: r.job}, nil
 	}
 	if r.job.ID == 0 {
 		if job.ID == 0 && r.hold == "" {

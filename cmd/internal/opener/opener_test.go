@@ -8,6 +8,8 @@ import (
 	"errors"
 	"fmt"
 	"hash/crc32"
+	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -106,6 +108,7 @@ func TestRefused(t *testing.T) {
 		{"noise.bin", []byte("\x01\x02\x03\x04\x05\x06\x07"), CodeWrongKind},
 		{"photo.pdf", pngHeader(4000, 3000), photo.CodeBroken},
 		{"huge.png", pngHeader(30000, 30000), photo.CodeTooLarge},
+		{"huge.jpg", []byte("\xff\xd8\xff\xc0\x00\x0b\x08\x27\x10\x27\x10\x01\x01\x11\x00\xff\xda\x00\x02"), photo.CodeTooLarge}, // 10,000 x 10,000
 		{"cut.jpg", []byte("\xff\xd8\xff\xe0\x00\x10JF"), photo.CodeBroken},
 		{"phone.heic", []byte("\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1heic"), photo.CodeBroken},
 		{"inner.eml", []byte("From: a@b.example\nTo: c@d.example\nSubject: x\n\nhello"), CodeMailInside},
@@ -236,15 +239,24 @@ func TestRead(t *testing.T) {
 	}
 }
 
-// TestHTMLBody holds that a body that is only HTML comes out of the child whole.
+// TestHTMLBody holds that a body that is only HTML comes out of the child whole,
+// without what nobody sees, what a script would write and what lies elsewhere.
 func TestHTMLBody(t *testing.T) {
-	html := "<p>Could you tell me the price?</p><p>1 ft: 35 1/2 / 42</p><p>2 ft: 38 / 52</p><p style='display:none'>3 ft: 12 / 13</p>"
+	fetched := make(chan struct{}, 10)
+	elsewhere := httptest.NewServer(http.HandlerFunc(func(http.ResponseWriter, *http.Request) { fetched <- struct{}{} }))
+	defer elsewhere.Close()
+	html := "<script>document.write('4 ft: 66 / 77')</script><img src='" + elsewhere.URL + "/boat.png' alt='5 ft: 66 / 77'>" +
+		"<link rel=stylesheet href='" + elsewhere.URL + "'><iframe src='" + elsewhere.URL + "'></iframe><!-- 6 ft: 66 / 77 -->" +
+		"<p>Could you tell me the price?</p><p>1 ft: 35 1/2 / 42</p><p>2 ft: 38 / 52</p><p style='display:none'>3 ft: 12 / 13</p>"
 	mail, err := newOpener(t).Read(t.Context(), ingest.Message{HTML: html}, "m.eml")
 	if err != nil {
 		t.Fatal(err)
 	}
 	if len(mail.Body.Questions) != 1 || len(mail.Body.Document.Surveys) != 1 || len(mail.Body.Document.Surveys[0].Stations) != 2 {
 		t.Errorf("the body says %+v", mail.Body)
+	}
+	if len(fetched) != 0 {
+		t.Errorf("%d things were fetched", len(fetched))
 	}
 }
 
