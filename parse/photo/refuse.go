@@ -3,10 +3,7 @@ package photo
 import (
 	"image"
 	"math"
-	"math/cmplx"
 	"slices"
-
-	"gonum.org/v1/gonum/dsp/fourier"
 
 	"fairtape/parse"
 	"fairtape/parse/form"
@@ -58,10 +55,10 @@ const (
 // whyUnread says why a page that was sighted gives no code, and what would help.
 func (v *view) whyUnread() *Fault {
 	switch {
-	case screenLike(v.light):
-		return refuse(CodeScreen)
 	case v.scale < leastScale:
 		return refuse(CodeSmall)
+	case v.screenLike():
+		return refuse(CodeScreen)
 	case v.edgeWidth() > widestEdge:
 		return refuse(CodeBlurred)
 	}
@@ -171,27 +168,28 @@ const (
 )
 
 // threeMarks reports three marks that stand like those of a page whose fourth
-// is not there, and their side in pixels.
-func threeMarks(blobs []blob) (side float64, ok bool) {
+// is not there, and their side in pixels; the largest, since print has smaller
+// patches that stand like that.
+func threeMarks(blobs []blob) (largest float64, ok bool) {
 	for i, a := range blobs {
 		for j, b := range blobs {
 			for k, c := range blobs {
 				if i == j || j == k || i == k || j > k || !sameSize(a, b, c) {
 					continue
 				}
-				side = (a.side + b.side + c.side) / 3
+				side := (a.side + b.side + c.side) / 3
 				ux, uy := b.centre.x-a.centre.x, b.centre.y-a.centre.y
 				vx, vy := c.centre.x-a.centre.x, c.centre.y-a.centre.y
 				u, v := math.Hypot(ux, uy), math.Hypot(vx, vy)
 				short, long := min(u, v)/side, max(u, v)/side
 				cos := math.Abs(ux*vx+uy*vy) / (u * v)
 				if short > nearMarks && long < farMarks && long/short > 1.1 && long/short < 1.8 && cos < 0.35 {
-					return side, true
+					largest = max(largest, side)
 				}
 			}
 		}
 	}
-	return 0, false
+	return largest, largest > 0
 }
 
 // codeAnywhere reports a code of ours somewhere in the picture.
@@ -203,59 +201,4 @@ func codeAnywhere(p *plane) bool {
 		}
 	}
 	return false
-}
-
-const (
-	patchSide  = 128  // pixels of the pieces in which a screen's dots are sought
-	screenPeak = 60.0 // times the middle strength of the fine frequencies
-)
-
-// screenLike reports the dots or stripes of a screen: fine frequencies that
-// stand out in most pieces of a picture far above the rest, as no paper's
-// grain does.
-func screenLike(p *plane) bool {
-	striped, all := 0, 0
-	for j := 1; j <= 3; j++ {
-		for i := 1; i <= 3; i++ {
-			x, y := p.w*i/4-patchSide/2, p.h*j/4-patchSide/2
-			if x < 0 || y < 0 || x+patchSide > p.w || y+patchSide > p.h {
-				continue
-			}
-			all++
-			if finePeak(p, x, y) > screenPeak {
-				striped++
-			}
-		}
-	}
-	return all > 0 && 2*striped > all
-}
-
-// finePeak is the strongest of the fine frequencies along rows, summed over a
-// piece of the picture, in shares of their median.
-func finePeak(p *plane, x0, y0 int) float64 {
-	fft := fourier.NewFFT(patchSide)
-	power := make([]float64, patchSide/2+1)
-	line := make([]float64, patchSide)
-	for _, upright := range []bool{false, true} {
-		for k := range patchSide {
-			mean := 0.0
-			for i := range patchSide {
-				at := (y0+k)*p.w + x0 + i
-				if upright {
-					at = (y0+i)*p.w + x0 + k
-				}
-				line[i] = float64(p.pix[at])
-				mean += line[i] / patchSide
-			}
-			for i := range line {
-				line[i] = (line[i] - mean) * (1 - math.Cos(2*math.Pi*float64(i)/patchSide)) // Hann's window
-			}
-			for i, c := range fft.Coefficients(nil, line) {
-				power[i] += real(c * cmplx.Conj(c))
-			}
-		}
-	}
-	fine := slices.Clone(power[patchSide/10:])
-	slices.Sort(fine)
-	return fine[len(fine)-1] / max(fine[len(fine)/2], 1)
 }

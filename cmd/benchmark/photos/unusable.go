@@ -46,8 +46,9 @@ func (c *Command) printUnusable(out io.Writer, reader *photo.Reader, w *world) e
 		if err != nil {
 			return err
 		}
-		others := slices.DeleteFunc(codes, func(code parse.Code) bool { return code == u.want })
-		fmt.Fprintf(out, "  %-16s %d of %d", u.name, c.Unusable-len(others), c.Unusable)
+		refused := slices.DeleteFunc(codes, func(code parse.Code) bool { return code == "" })
+		others := slices.DeleteFunc(slices.Clone(refused), func(code parse.Code) bool { return code == u.want })
+		fmt.Fprintf(out, "  %-16s %d of %d; %d were read all the same", u.name, len(refused)-len(others), len(refused), c.Unusable-len(refused))
 		if len(others) > 0 {
 			slices.Sort(others)
 			fmt.Fprintf(out, ", else %v", slices.Compact(others))

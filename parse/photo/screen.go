@@ -1,0 +1,98 @@
+package photo
+
+import (
+	"cmp"
+	"math"
+	"math/cmplx"
+	"slices"
+
+	"gonum.org/v1/gonum/dsp/fourier"
+	"gonum.org/v1/gonum/stat"
+)
+
+const (
+	patchSide  = 128   // pixels of the pieces in which a screen's dots are sought
+	patchBlock = 16    // of them, over which dots even out and print does not
+	evenness   = 0.012 // how much the blocks of bare paper differ at most, in shares of their light
+	screenPeak = 12.0  // times the middle strength of the fine frequencies
+	evenPieces = 6     // the barest pieces of a page, that are looked at
+)
+
+// screenLike reports the dots or stripes of a screen: fine frequencies that
+// stand out far above the rest where a page is bare, as no paper's grain does.
+// Of 40 photos of paper none was over 10 there, of 20 of screens 18 over 12.
+func (v *view) screenLike() bool {
+	type piece struct{ uneven, peak float64 }
+	var pieces []piece
+	w, h := v.paper.Size()
+	for j := 1; j < 12; j++ {
+		for i := 1; i < 10; i++ {
+			middle := v.h.point(point{w * float64(i) / 10, h * float64(j) / 12})
+			x, y := int(middle.x)-patchSide/2, int(middle.y)-patchSide/2
+			if x < 0 || y < 0 || x+patchSide > v.light.w || y+patchSide > v.light.h {
+				continue
+			}
+			if u := unevenness(v.light, x, y); u < evenness {
+				pieces = append(pieces, piece{u, finePeak(v.light, x, y)})
+			}
+		}
+	}
+	slices.SortFunc(pieces, func(a, b piece) int { return cmp.Compare(a.uneven, b.uneven) })
+	pieces = pieces[:min(len(pieces), evenPieces)]
+	slices.SortFunc(pieces, func(a, b piece) int { return cmp.Compare(a.peak, b.peak) })
+	return len(pieces) > 0 && pieces[len(pieces)/2].peak > screenPeak
+}
+
+// unevenness is the deviation of the blocks of a piece of the picture from their
+// mean, in shares of it.
+func unevenness(p *plane, x0, y0 int) float64 {
+	var blocks []float64
+	for y := y0; y < y0+patchSide; y += patchBlock {
+		for x := x0; x < x0+patchSide; x += patchBlock {
+			sum := 0
+			for v := range patchBlock {
+				for _, light := range p.pix[(y+v)*p.w+x:][:patchBlock] {
+					sum += int(light)
+				}
+			}
+			blocks = append(blocks, float64(sum))
+		}
+	}
+	mean, deviation := stat.PopMeanStdDev(blocks, nil)
+	return deviation / max(mean, 1)
+}
+
+// finePeak is the strongest of the fine frequencies along rows or columns,
+// summed over a piece of the picture, in shares of their median.
+func finePeak(p *plane, x0, y0 int) float64 {
+	fft := fourier.NewFFT(patchSide)
+	power := make([]float64, patchSide/2+1)
+	line := make([]float64, patchSide)
+	for _, upright := range []bool{false, true} {
+		for k := range patchSide {
+			mean := 0.0
+			for i := range patchSide {
+				at := (y0+k)*p.w + x0 + i
+				if upright {
+					at = (y0+i)*p.w + x0 + k
+				}
+				line[i] = float64(p.pix[at])
+				mean += line[i] / patchSide
+			}
+			for i := range line {
+				line[i] = (line[i] - mean) * (1 - math.Cos(2*math.Pi*float64(i)/patchSide)) // Hann's window
+			}
+			for i, c := range fft.Coefficients(nil, line) {
+				power[i] += real(c * cmplx.Conj(c))
+			}
+		}
+	}
+	var fine []float64
+	for k := patchSide / 10; k < len(power); k++ {
+		if k%16 > 1 && k%16 < 15 { // else the blocks of a JPEG, of 8, 4 or 2 pixels
+			fine = append(fine, power[k])
+		}
+	}
+	slices.Sort(fine)
+	return fine[len(fine)-1] / max(fine[len(fine)/2], 1)
+}
