@@ -41,7 +41,7 @@ var faults = map[string][]fault{
 		// told by the log and by "health": no look at the inbox ends well.
 		{"a disk that is full, broken or read-only", "cmd/internal/desk.TestDiskFails ingest/mailbox.TestWatchCursorWaitsForTheLedger cmd/internal/status.TestHealth"},
 		{"the power goes", "cmd/internal/desk.TestPowerLoss"},
-		{"a ledger that is damaged", "cmd/internal/ledger.TestOpenRefusesDamage cmd/internal/ledger.TestDamaged cmd/internal/ledger.TestBackupAndRestore cmd/internal/desk.TestRestoredLedgerMeetsAnsweredMail"},
+		{"a ledger that is damaged", "cmd/internal/ledger.TestOpenRefusesDamage cmd/internal/ledger.TestDamaged cmd/internal/ledger.TestWhole cmd/fairtape.TestBackup cmd/internal/ledger.TestBackupAndRestore cmd/internal/desk.TestRestoredLedgerMeetsAnsweredMail"},
 		{"an old backup is put back", "cmd/internal/ledger.TestBackupAndRestore cmd/internal/desk.TestRestoredLedger cmd/internal/desk.TestRestoredLedgerMeetsAnsweredMail ingest/mailbox.TestWatchDeliversOldestFirst"},
 		// When something is due stands on the ledger, as it has to outlive the
 		// process, and no monotonic clock does; pauses within a process go by one.

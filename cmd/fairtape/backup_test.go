@@ -40,6 +40,9 @@ func TestBackup(t *testing.T) {
 	if err := broken.Wait(); err == nil {
 		t.Error("a damaged ledger is served")
 	}
+	if log := f.log.String(); !strings.Contains(log, "the ledger is damaged") || !strings.Contains(log, "fairtape jobs restore FILE") {
+		t.Errorf("of a damaged ledger is said: %s", log)
+	}
 	f.output(statusUsage, "jobs", "restore", filepath.Join(f.dir, "fairtape.toml"))
 	f.output(0, "jobs", "restore", backup)
 	cmd = f.watch("")

@@ -9,8 +9,10 @@ import (
 	"io/fs"
 	"os"
 	"os/signal"
+	"reflect"
 	"runtime"
 	"runtime/debug"
+	"strconv"
 	"strings"
 	"syscall"
 
@@ -117,6 +119,7 @@ func run(args []string, in io.Reader, out, errs io.Writer, crash func(string)) (
 		kong.Exit(func(status int) { panic(stopped{status}) }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 88}),
 		kong.Help(help),
+		kong.KindMapper(reflect.Int, kong.MapperFunc(wholeNumber)),
 		kong.Vars{"version": version()},
 	)
 	if err != nil {
@@ -127,12 +130,31 @@ func run(args []string, in io.Reader, out, errs io.Writer, crash func(string)) (
 	}
 	parsed, err := parser.Parse(args)
 	if err != nil {
-		return report(errs, &exit{statusUsage, err, usageHint(err)})
+		hint := usageHint(err)
+		if strings.Contains(err.Error(), "<EOL>") { // the library's sign for the end of the line
+			err = errors.New("a value is missing at the end of the line")
+		}
+		return report(errs, &exit{statusUsage, err, hint})
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
 	return report(errs, parsed.Run(&terminal{ctx, in, out, errs, c.Config, c.Inbox, crash}))
+}
+
+// wholeNumber reads the number of a job or a sheet. The library's own words for
+// what is none speak of bits.
+func wholeNumber(ctx *kong.DecodeContext, target reflect.Value) error {
+	token, err := ctx.Scan.PopValue("number")
+	if err != nil {
+		return err
+	}
+	n, err := strconv.Atoi(token.String())
+	if err != nil {
+		return fmt.Errorf("%q is no number", token.String())
+	}
+	target.SetInt(int64(n))
+	return nil
 }
 
 // version says which fairtape this is, as the Go toolchain stamped it.
@@ -174,6 +196,12 @@ func failureHint(err error) string {
 	switch {
 	case errors.Is(err, ledger.ErrInUse):
 		return "one copy is enough; end the other one first"
+	case errors.Is(err, ledger.ErrDamaged):
+		return "put the last backup in its place: fairtape jobs restore FILE; what is there now is kept beside it"
+	case errors.Is(err, fs.ErrExist):
+		return "it is left as it is: name another file, or take it away first"
+	case errors.Is(err, fs.ErrNotExist), errors.Is(err, syscall.ENOTDIR):
+		return "make the folder first, or name another"
 	case errors.Is(err, fs.ErrPermission):
 		return "the file or folder belongs to another user"
 	}

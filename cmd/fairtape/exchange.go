@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"os"
 	"strconv"
 	"strings"
 
@@ -25,7 +26,7 @@ const (
 )
 
 type jobsExport struct {
-	File string `arg:"" help:"The spreadsheet to write, .xlsx." type:"path"`
+	File string `arg:"" help:"The spreadsheet to write, .xlsx; an existing one is left alone." type:"path"`
 }
 
 // Run writes the surveys of all jobs, as they are now, to a spreadsheet.
@@ -34,7 +35,7 @@ func (c *jobsExport) Run(t *terminal) error {
 		return usage("name it .xlsx", "surveys cannot be written as %q", c.File)
 	}
 	file := excelize.NewFile()
-	defer file.Close() //nolint:errcheck // SaveAs tells
+	defer file.Close() //nolint:errcheck // saveNew tells
 	if err := file.SetSheetName(file.GetSheetName(0), exportSheet); err != nil {
 		return err
 	}
@@ -71,11 +72,26 @@ func (c *jobsExport) Run(t *terminal) error {
 	if err != nil {
 		return err
 	}
-	if err := file.SaveAs(c.File); err != nil {
+	if err := saveNew(file, c.File); err != nil {
 		return fmt.Errorf("write the surveys: %w", err)
 	}
 	sayNotice(t.err, "%s of %s written to %s", counted(rows-1, "number", "numbers"), counted(jobs, "job", "jobs"), c.File)
 	return nil
+}
+
+// saveNew writes a workbook to a new file: in an existing one somebody may have
+// changed numbers.
+func saveNew(book *excelize.File, path string) (err error) {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err = errors.Join(err, f.Close()); err != nil {
+			err = errors.Join(err, os.Remove(path))
+		}
+	}()
+	return book.Write(f)
 }
 
 // writeRow writes cells of text: no program turns 35 1/2 into a date, and none

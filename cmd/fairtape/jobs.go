@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"os/user"
 	"strconv"
@@ -70,7 +71,7 @@ func withBook(t *terminal, do func(book) error) error {
 	if err != nil {
 		return err
 	}
-	if _, err := os.Stat(conf.Ledger.Path); err != nil {
+	if _, err := os.Stat(conf.Ledger.Path); errors.Is(err, fs.ErrNotExist) {
 		return &exit{statusUsage, fmt.Errorf("there is no ledger at %s yet", conf.Ledger.Path), "it is made when the service first runs: fairtape watch"}
 	}
 	l, err := ledger.Open(t.ctx, conf.Ledger.Path, time.Now)
@@ -233,8 +234,12 @@ type jobsHold struct {
 func (c *jobsHold) Run(t *terminal) error {
 	words := c.Because
 	if c.Until != "" {
-		if _, err := time.Parse(time.DateOnly, c.Until); err != nil {
+		day, err := time.ParseInLocation(time.DateOnly, c.Until, time.Local)
+		if err != nil {
 			return usage("write it as in 2026-12-01", "%q is no day", c.Until)
+		}
+		if time.Since(day) > 2*24*time.Hour { // whatever the shop's time zone
+			return usage("a letter that is held comes back on a day to come", "%s is over", c.Until)
 		}
 		words = desk.Until(c.Until, c.Because)
 	}

@@ -39,7 +39,7 @@ func TestJobsVerbs(t *testing.T) {
 		{"received", "1", "tracings", "--height", "18"},
 		{"received", "1", "tracings", "bow", "--height", "tall"},
 		{"join", "1", "1"}, {"join", "1", "7"}, {"split", "7"}, {"reopen", "7"}, {"tape", "7", "nothing"},
-		{"hold", "1-1", "--until", "Tuesday"},
+		{"hold", "1-1", "--until", "Tuesday"}, {"hold", "1-1", "--until", "2020-01-01"}, {"tape", "1", " "}, {"note", "1", ""},
 		{"forget", "nobody@larch.example"},
 		{"forget", "bo@larch.example"}, // a letter waits
 		{"export", filepath.Join(f.dir, "surveys.ods")},
@@ -51,6 +51,7 @@ func TestJobsVerbs(t *testing.T) {
 	sheet := filepath.Join(f.dir, "surveys.xlsx")
 	f.output(0, "jobs", "export", sheet)
 	f.output(0, "jobs", "import", sheet) // nothing was changed in it
+	f.output(statusFailure, "jobs", "export", sheet)
 	if show := f.output(0, "jobs", "show", "1"); strings.Contains(show, "correct by") {
 		t.Errorf("an unchanged sheet changed something: %s", show)
 	}

@@ -35,6 +35,9 @@ type jobsNote struct {
 
 // Run records a note.
 func (c *jobsNote) Run(t *terminal) error {
+	if strings.TrimSpace(strings.Join(c.Text, " ")) == "" {
+		return usage("see: fairtape jobs note --help", "the note is empty")
+	}
 	return decideJob(t, c.Job, ledger.ChooseNote, strings.Join(c.Text, " "))
 }
 
@@ -104,6 +107,9 @@ type jobsTape struct {
 
 // Run records what lay under the tape.
 func (c *jobsTape) Run(t *terminal) error {
+	if strings.TrimSpace(strings.Join(c.Text, " ")) == "" {
+		return usage("see: fairtape jobs tape --help", "say what lay under the tape, or that nothing did")
+	}
 	return decideJob(t, c.Job, ledger.ChooseTape, strings.Join(c.Text, " "))
 }
 

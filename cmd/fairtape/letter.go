@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"slices"
 	"strings"
 	"time"
 
@@ -76,12 +77,17 @@ func (c *letterCommand) write(t *terminal, texts *reply.Texts, report validate.R
 		job.Picture = &reply.Picture{PNG: p.PNG, Alt: p.Alt}
 	}
 	draft, err := texts.Compose(plan, job)
-	if errors.Is(err, reply.ErrNoLetter) {
-		sayNotice(t.err, "no letter: a person has to look at this first")
-		return printProblems(t.err, report.Problems)
+	if err != nil && !errors.Is(err, reply.ErrNoLetter) {
+		return err
+	}
+	if report.Verdict != validate.Clean { // the letter may ask for what a file of a wrong name holds
+		if err := printProblems(t.err, report.Problems); err != nil {
+			return err
+		}
 	}
 	if err != nil {
-		return err
+		sayNotice(t.err, "no letter: a person has to look at this first")
+		return nil
 	}
 	if c.Out != "" {
 		raw, err := eml.Marshal(draft)
@@ -133,7 +139,9 @@ func preview(t *terminal, texts *reply.Texts, name string) error {
 	var known []string
 	shown := false
 	for _, s := range reply.Samples() {
-		known = append(known, s.Name)
+		if !slices.Contains(known, s.Name) { // each is there in every language
+			known = append(known, s.Name)
+		}
 		if name != "all" && name != s.Name {
 			continue
 		}

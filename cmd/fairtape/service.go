@@ -59,6 +59,9 @@ func newService(ctx context.Context, conf settings.Settings, terminal desk.Chat,
 	if s.ledger, err = ledger.Open(ctx, conf.Ledger.Path, time.Now); err != nil {
 		return nil, err
 	}
+	if err := s.ledger.Whole(ctx); err != nil {
+		return nil, err
+	}
 	if err := desk.TakeUp(ctx, s.ledger, conf.Shop.Timezone.Location); err != nil {
 		return nil, err
 	}

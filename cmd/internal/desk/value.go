@@ -104,6 +104,9 @@ func (v Value) In(survey parse.Survey) (cell parse.Cell, length parse.Length, er
 		return cell, 0, fmt.Errorf("%q is no length: %s", v.Value, fault.Message)
 	}
 	length, ok := amount.Length(parse.ScaleOf(survey.Unit))
+	if !ok && survey.Unit == "" {
+		return cell, 0, fmt.Errorf("nobody knows yet in which unit the boat was measured: write it with the number, as in \"%s in\"", v.Value)
+	}
 	if !ok || length <= 0 || length > longest {
 		return cell, 0, fmt.Errorf("%q cannot be a measure of a boat", v.Value)
 	}
@@ -135,6 +138,9 @@ func (v Value) cell(survey parse.Survey) (parse.Cell, error) {
 		return parse.Cell{}, fmt.Errorf("a boat has one %s: leave the place out, or write -", strings.ReplaceAll(string(m), "_", " "))
 	case boat:
 		return parse.Cell{Measure: m}, nil
+	}
+	if place == "" || place == "-" {
+		return parse.Cell{}, fmt.Errorf("say where the %s was measured, as in \"7 ft\"", strings.ReplaceAll(string(m), "_", " "))
 	}
 	at, err := stationAt(v.Place, survey)
 	return parse.Cell{At: at, Measure: m}, err

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"strings"
 	"testing"
 
 	"fairtape/parse"
@@ -25,6 +26,9 @@ func TestValues(t *testing.T) {
 		{Value{"", "hull_girth", "40"}, s, 0, "", 0},
 		{Value{"#7", "hull_girth", "40"}, s, 0, "", 0},
 		{Value{"7 ft", "hull_girth", "4000"}, s, 0, "", 0},
+		{Value{"-", "hull_girth", "40"}, s, 0, "", 0},
+		{Value{"-", "bow_height", "18"}, parse.Survey{}, 0, "", 0},
+		{Value{"-", "bow_height", "18 in"}, parse.Survey{}, 0, parse.BowHeight, 18},
 		{Value{"7 ft", "hull_girth", "47 1/2"}, s, 84, parse.HullGirth, 47.5},
 		{Value{"7", "hull girth", "47 1/2"}, s, 84, parse.HullGirth, 47.5},
 		{Value{"84", "Full", "80"}, s, 84, parse.FullGirth, 80},
@@ -47,6 +51,24 @@ func TestValues(t *testing.T) {
 		}
 		if got := valueOf(tt.value.String()); err == nil && got.Value != tt.value.Value {
 			t.Errorf("%+v comes back as %+v", tt.value, got)
+		}
+	}
+}
+
+// What a person typed wrongly is said in their words.
+func TestValuesAreToldApart(t *testing.T) {
+	for _, tt := range []struct {
+		value  Value
+		survey parse.Survey
+		want   string
+	}{
+		{Value{"-", "hull_girth", "40"}, survey(1), `say where the hull girth was measured, as in "7 ft"`},
+		{Value{"-", "bow_height", "18"}, parse.Survey{}, `write it with the number, as in "18 in"`},
+		{Value{"7 ft", "hull_girth", "4000"}, survey(1), `"4000" cannot be a measure of a boat`},
+		{Value{"70 ft", "hull_girth", "40"}, survey(1), `no place "70 ft" between bow and stern`},
+	} {
+		if err := tt.value.Check(tt.survey); err == nil || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%+v: %v, want %s", tt.value, err, tt.want)
 		}
 	}
 }

@@ -79,14 +79,14 @@ func (x *examination) ledger(ctx context.Context, path string) {
 	defer release() //nolint:errcheck // nothing was written under the claim
 	l, err := ledger.Open(ctx, path, x.Now)
 	if err == nil {
-		err = errors.Join(l.View(ctx, func(tx *ledger.Tx) error { _, err := tx.Accounts(); return err }), l.Close())
+		err = errors.Join(l.Whole(ctx), l.Close())
 	}
 	switch {
 	case errors.Is(err, ledger.ErrNewer):
 		x.fault("ledger", "ledger-newer", "The ledger was written by a newer fairtape.", "Run that version, or a later one.", "fairtape --help")
 	case err != nil:
 		x.fault("ledger", "ledger-damaged", fmt.Sprintf("The ledger cannot be opened: %v.", err),
-			"Put it aside, and restore the last backup of it.", x.Again)
+			"Restore the last backup of it; what is there now is kept beside it.", "fairtape jobs restore BACKUP")
 	default:
 		x.ok("ledger", "%s opens.", path)
 	}

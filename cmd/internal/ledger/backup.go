@@ -52,7 +52,9 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (kept stri
 		return "", fmt.Errorf("restore the ledger: %w", err)
 	}
 	if _, err := os.Stat(path); err == nil {
-		kept = path + now.UTC().Format(".20060102-150405")
+		if kept, err = freeName(path + now.UTC().Format(".20060102-150405")); err != nil {
+			return "", fmt.Errorf("restore the ledger: %w", err)
+		}
 		// The log goes with its ledger: beside another it would be taken for that one's.
 		for _, end := range []string{"-wal", "-shm", ""} {
 			if err := os.Rename(path+end, kept+end); err != nil && !errors.Is(err, os.ErrNotExist) {
@@ -64,6 +66,21 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (kept stri
 		return kept, fmt.Errorf("restore the ledger: %w", err)
 	}
 	return kept, nil
+}
+
+// freeName returns a name that no file bears, so that nothing that is kept is
+// written over.
+func freeName(name string) (string, error) {
+	for n, free := 2, name; ; n++ {
+		_, err := os.Lstat(free)
+		if errors.Is(err, os.ErrNotExist) {
+			return free, nil
+		}
+		if err != nil {
+			return "", err
+		}
+		free = fmt.Sprintf("%s-%d", name, n)
+	}
 }
 
 // checkBackup asks a file whether it is a whole backup. It is opened as a copy:
@@ -83,6 +100,9 @@ func checkBackup(ctx context.Context, backup string) (err error) {
 		return fmt.Errorf("%w: %w", ErrNoBackup, err)
 	}
 	defer func() { err = errors.Join(err, l.Close()) }()
+	if err := l.Whole(ctx); err != nil {
+		return fmt.Errorf("%w: %w", ErrNoBackup, err)
+	}
 	return l.View(ctx, func(tx *Tx) error {
 		at, err := tx.Mark("", backupMark)
 		if err == nil && at == "" {

@@ -54,6 +54,13 @@ func TestBackupAndRestore(t *testing.T) {
 	if was, err := os.ReadFile(kept); err != nil || string(was) != "damaged" {
 		t.Errorf("what was there is not kept: %q, %v", was, err)
 	}
+	keptToo, err := Restore(t.Context(), backup, path, noon()) // within the same second
+	if err != nil || keptToo == kept {
+		t.Errorf("restored once more, what was there is kept as %s, which is taken; %v", keptToo, err)
+	}
+	if was, err := os.ReadFile(kept); err != nil || string(was) != "damaged" {
+		t.Errorf("what was kept is written over: %q, %v", was, err)
+	}
 	restored, err := Open(t.Context(), path, noon)
 	if err != nil {
 		t.Fatal(err)

@@ -15,6 +15,7 @@ import (
 	"fmt"
 	"io/fs"
 	"net/url"
+	"os"
 	"path/filepath"
 	"time"
 
@@ -48,15 +49,19 @@ type Ledger struct {
 
 // Open opens the ledger at path, makes it when it is not there, and brings an
 // older one up to date. Several processes may have one ledger open; only one
-// may serve it, see Claim. The error is ErrNewer when the file is too new.
+// may serve it, see Claim. The error is ErrNewer when the file is too new, and
+// ErrDamaged when it is no ledger; see Whole for what lies deeper.
 func Open(ctx context.Context, path string, now func() time.Time) (*Ledger, error) {
+	if err := begin(path); err != nil {
+		return nil, fmt.Errorf("open ledger: %w", err)
+	}
 	write, err := sql.Open("sqlite", dsn(path, ""))
 	if err != nil {
 		return nil, fmt.Errorf("open ledger: %w", err)
 	}
 	write.SetMaxOpenConns(1)
 	if err := migrate(ctx, write); err != nil {
-		return nil, errors.Join(fmt.Errorf("open ledger %s: %w", path, err), write.Close())
+		return nil, errors.Join(fmt.Errorf("open ledger %s: %w", path, damaged(err)), write.Close())
 	}
 	read, err := sql.Open("sqlite", dsn(path, "&mode=ro"))
 	if err != nil {
@@ -64,6 +69,19 @@ func Open(ctx context.Context, path string, now func() time.Time) (*Ledger, erro
 	}
 	read.SetMaxOpenConns(readers)
 	return &Ledger{path: path, write: write, read: read, now: now}, nil
+}
+
+// begin makes an empty file where there is none, for its owner alone: SQLite,
+// which fills it, would let others of the machine read what customers write.
+func begin(path string) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if errors.Is(err, fs.ErrExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	return f.Close()
 }
 
 // dsn makes transactions immediate, so that two writers wait for each other
