@@ -37,9 +37,7 @@ var faults = map[string][]fault{
 	"the machine": {
 		{"killed between any two steps", "cmd/internal/desk.TestKilledAnywhere cmd/fairtape.TestConversation cmd/internal/desk.TestLetterIsFiledLate"},
 		{"killed after a letter left, before it is recorded", "cmd/internal/desk.TestKilledAnywhereWithProof cmd/internal/desk.TestKilledAnywhere"},
-		// What is to be said in chat stands on the ledger first, so a full disk is
-		// told by the log and by "health": no look at the inbox ends well.
-		{"a disk that is full, broken or read-only", "cmd/internal/desk.TestDiskFails ingest/mailbox.TestWatchCursorWaitsForTheLedger cmd/internal/status.TestHealth"},
+		{"a disk that is full, broken or read-only", "cmd/internal/desk.TestDiskFails cmd/fairtape.TestWatchDiskIsFull ingest/mailbox.TestWatchCursorWaitsForTheLedger cmd/internal/status.TestHealth"},
 		{"the power goes", "cmd/internal/desk.TestPowerLoss"},
 		{"a ledger that is damaged", "cmd/internal/ledger.TestOpenRefusesDamage cmd/internal/ledger.TestDamaged cmd/internal/ledger.TestWhole cmd/fairtape.TestBackup cmd/internal/ledger.TestBackupAndRestore cmd/internal/desk.TestRestoredLedgerMeetsAnsweredMail"},
 		{"an old backup is put back", "cmd/internal/ledger.TestBackupAndRestore cmd/internal/desk.TestRestoredLedger cmd/internal/desk.TestRestoredLedgerMeetsAnsweredMail ingest/mailbox.TestWatchDeliversOldestFirst"},

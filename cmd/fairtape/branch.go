@@ -33,9 +33,11 @@ type branch struct {
 	desk    *desk.Desk
 	watcher *mailbox.Watcher
 	poster  *chat.Poster // nil without Slack
+	posts   desk.Chat    // the poster, or the terminal
 	log     *slog.Logger
 	board   *status.Board
 	alarmed atomic.Bool // the shop has been told that the mailbox is lost
+	stuck   atomic.Bool // and that the ledger cannot be written
 }
 
 // prepare makes what the settings alone decide, so that a wrong one ends the
@@ -59,12 +61,12 @@ func (b *branch) prepare(others []string) (err error) {
 
 // open opens the inbox over a ledger. Without Slack, posts go to terminal.
 func (b *branch) open(ctx context.Context, book *ledger.Ledger, reader *opener.Opener, terminal desk.Chat, crash func(string)) error {
-	posts := terminal
+	b.posts = terminal
 	if b.poster != nil {
-		posts = b.poster
+		b.posts = b.poster
 	}
 	b.folders = mailbox.NewFolders(b.box)
-	b.desk = b.newDesk(book, reader, posts, crash)
+	b.desk = b.newDesk(book, reader, crash)
 	var start ingest.Cursor
 	err := book.View(ctx, func(tx *ledger.Tx) (err error) {
 		start, err = tx.Cursor(b.box.Account, b.box.Inbox)
@@ -76,7 +78,7 @@ func (b *branch) open(ctx context.Context, book *ledger.Ledger, reader *opener.O
 		Poll:      b.conf.IMAP.Poll.Duration,
 		Since:     b.conf.IMAP.Since.Duration,
 		Now:       time.Now,
-		Deliver:   b.desk.Receive,
+		Deliver:   b.receive,
 		Rescanned: b.desk.Rescanned,
 		Looked:    func() { b.board.Looked(b.box.Account) },
 		Trouble:   b.trouble,
@@ -84,7 +86,7 @@ func (b *branch) open(ctx context.Context, book *ledger.Ledger, reader *opener.O
 	return err
 }
 
-func (b *branch) newDesk(book *ledger.Ledger, reader *opener.Opener, posts desk.Chat, crash func(string)) *desk.Desk {
+func (b *branch) newDesk(book *ledger.Ledger, reader *opener.Opener, crash func(string)) *desk.Desk {
 	conf := b.conf
 	return desk.New(desk.Config{
 		Account:    conf.IMAP.Account(),
@@ -105,7 +107,7 @@ func (b *branch) newDesk(book *ledger.Ledger, reader *opener.Opener, posts desk.
 		Papers:  papers(conf),
 		Cloths:  cloths(conf),
 		Folders: b.folders,
-		Chat:    posts,
+		Chat:    b.posts,
 		Sender:  b.sender,
 		Keep:    conf.Keep.Customers.Duration,
 		Poll:    conf.IMAP.Poll.Duration,
@@ -141,6 +143,24 @@ func (b *branch) trouble(err error) {
 	default:
 		b.log.Warn("the mailbox is out of reach; trying again", "error", err)
 	}
+}
+
+// receive hands a mail to the desk. What is said in chat stands on the ledger
+// first; that the ledger cannot be written is said without it, once.
+func (b *branch) receive(ctx context.Context, d mailbox.Delivery) error {
+	err := b.desk.Receive(ctx, d)
+	switch {
+	case err == nil && b.stuck.CompareAndSwap(true, false):
+		b.tell("The ledger can be written again; the mails that waited are worked off.")
+	case ledger.Unwritable(err) && b.stuck.CompareAndSwap(false, true):
+		words := "The ledger cannot be written, so no mail is worked off; none is lost. Please see whether the disk is full: " + err.Error()
+		key := "ledger-" + time.Now().UTC().Format("2006-01-02T15") // it may be said again an hour later
+		if _, said := b.posts.Say(ctx, chat.Thread{}, key, words, true); said != nil {
+			b.log.Error("say that the ledger cannot be written", "error", said)
+			b.stuck.Store(false)
+		}
+	}
+	return err
 }
 
 // tell says something in chat that belongs to no job.

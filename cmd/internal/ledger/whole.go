@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"modernc.org/sqlite"
 )
@@ -11,19 +12,28 @@ import (
 // ErrDamaged: the file is no ledger, or not whole any more.
 var ErrDamaged = errors.New("the ledger is damaged")
 
-// What SQLite says of a file that is not what it was (sqlite.org/rescode.html).
-const (
-	codeCorrupt     = 11
-	codeNotDatabase = 26
+// What SQLite says of a file that is not what it was, and of one that it cannot
+// write (sqlite.org/rescode.html).
+var (
+	codesDamaged    = []int{11, 26}            // corrupt, no database
+	codesUnwritable = []int{8, 10, 11, 13, 14} // read-only, input and output, corrupt, full, not to be opened
 )
 
 // damaged marks an error that says that the file is damaged.
 func damaged(err error) error {
-	var e *sqlite.Error
-	if errors.As(err, &e) && (e.Code()&0xff == codeCorrupt || e.Code()&0xff == codeNotDatabase) {
+	if isOneOf(err, codesDamaged) {
 		return fmt.Errorf("%w: %w", ErrDamaged, err)
 	}
 	return err
+}
+
+// Unwritable reports that an error of a change is the disk's: nothing can be
+// recorded before somebody has seen to it.
+func Unwritable(err error) bool { return isOneOf(err, codesUnwritable) }
+
+func isOneOf(err error, codes []int) bool {
+	var e *sqlite.Error
+	return errors.As(err, &e) && slices.Contains(codes, e.Code()&0xff)
 }
 
 // Whole reads the ledger to its end, which for a shop takes a fraction of a
