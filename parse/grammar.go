@@ -255,6 +255,13 @@ func (p *lengthParser) mixed() (mixed, Fault) {
 	switch p.peek(0).text {
 	case "-", "+", "&", "and", "et":
 		joined = 1
+		if v := p.wordFraction(); v > 0 {
+			if n.value != math.Trunc(n.value) {
+				return n, fault(CodeFraction, "A decimal number and a fraction stand together.")
+			}
+			n.value += v
+			return n, Fault{}
+		}
 	}
 	switch {
 	case p.peek(joined).number && p.peek(joined+1).text == "/":
@@ -265,26 +272,36 @@ func (p *lengthParser) mixed() (mixed, Fault) {
 		v, f := p.fraction()
 		n.value += v
 		return n, f
-	case joined == 1 && p.half():
-		n.value += 0.5
 	case p.peek(0).text == "-" && p.peek(1).number:
 		return n, fault(CodeRange, "Two numbers are given where one is expected.")
 	}
 	return n, Fault{}
 }
 
-// half steps over "and a half", "et demi".
-func (p *lengthParser) half() bool {
-	i := 1
-	if p.peek(i).text == "a" {
+// wordFraction steps over "and a half", "et demi", "and three quarters" and
+// returns what they are worth, else 0.
+func (p *lengthParser) wordFraction() float64 {
+	i, parts := 1, 1.0
+	switch p.peek(i).text {
+	case "a", "an", "one", "un", "une":
 		i++
+	case "three", "trois":
+		i, parts = i+1, 3
 	}
+	var each float64
 	switch p.peek(i).text {
 	case "half", "demi", "demie":
-		p.at += i + 1
-		return true
+		each = 0.5
+	case "quarter", "quarters", "quart", "quarts":
+		each = 0.25
 	}
-	return false
+	if parts*each >= 1 {
+		return 0
+	}
+	if each > 0 {
+		p.at += i + 1
+	}
+	return parts * each
 }
 
 // fraction reads one of the fractions found on a tape: halves to

@@ -103,7 +103,7 @@ func number(s string, at [][]int, i int) (int, item) {
 			}
 			return n + m, item{number: true, text: text, fault: f}
 		}
-		return n, item{number: true, text: text, amount: a}
+		return n, item{number: true, text: text, amount: a, fault: partTold(s[start+len(text):])}
 	}
 	text := s[start:at[i][1]]
 	_, f := parse.ParseLength(text)
