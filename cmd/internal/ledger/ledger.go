@@ -61,7 +61,7 @@ func Open(ctx context.Context, path string, now func() time.Time) (*Ledger, erro
 	}
 	write.SetMaxOpenConns(1)
 	if err := migrate(ctx, write); err != nil {
-		return nil, errors.Join(fmt.Errorf("open ledger %s: %w", path, damaged(err)), write.Close())
+		return nil, errors.Join(fmt.Errorf("open ledger: %w", unopened(path, err)), write.Close())
 	}
 	read, err := sql.Open("sqlite", dsn(path, "&mode=ro"))
 	if err != nil {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -74,5 +75,27 @@ func TestLedgerIsForItsOwner(t *testing.T) {
 		if err != nil || info.Mode().Perm() != 0o600 {
 			t.Errorf("%s: %v, %v; want 0600", path+end, info, err)
 		}
+	}
+}
+
+// Why a ledger cannot be opened is said in the words of the file system.
+func TestOpenSaysWhy(t *testing.T) {
+	folder := t.TempDir()
+	if _, err := Open(t.Context(), folder, noon); err == nil || !strings.Contains(err.Error(), folder+": is a directory") {
+		t.Errorf("a folder: %v", err)
+	}
+	if _, err := Open(t.Context(), filepath.Join(folder, "nowhere", "fairtape.db"), noon); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("in a folder that is not there: %v", err)
+	}
+	others := filepath.Join(folder, "others.db")
+	if err := os.WriteFile(others, nil, 0o400); err != nil {
+		t.Fatal(err)
+	}
+	if f, err := os.OpenFile(others, os.O_RDWR, 0); err == nil {
+		f.Close() //nolint:errcheck // whoever may write everything cannot be refused
+		t.Skip("this user may write every file")
+	}
+	if _, err := Open(t.Context(), others, noon); !errors.Is(err, os.ErrPermission) {
+		t.Errorf("a file that may not be written: %v", err)
 	}
 }
