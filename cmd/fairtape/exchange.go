@@ -1,9 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -18,11 +20,11 @@ import (
 // The sheet of an export: one row for each number.
 const exportSheet = "Surveys"
 
-var exportColumns = []string{"job", "customer", "boat", "unit", "place", "measure", "value", "written as", "from"}
+var exportColumns = []string{"job", "customer", "boat", "unit", "place", "measure", "value", "written as", "from", "value when exported"}
 
 // Columns that an import reads.
 const (
-	columnJob, columnPlace, columnMeasure, columnValue = 0, 4, 5, 6
+	columnJob, columnPlace, columnMeasure, columnValue, columnWas = 0, 4, 5, 6, 9
 )
 
 type jobsExport struct {
@@ -115,12 +117,9 @@ func exportRows(j ledger.Job, s parse.Survey) (rows [][]string) {
 		if r.Absent() {
 			return
 		}
-		value := ""
-		if r.Certain() {
-			value = number(r.Value, s.Unit)
-		}
+		value := exportValue(r, s.Unit)
 		rows = append(rows, []string{strconv.Itoa(j.ID), j.Customer, j.Boat, string(s.Unit), place, measure, value, r.Source.Raw,
-			strings.TrimSpace(r.Source.File + " " + r.Source.Place)})
+			strings.TrimSpace(r.Source.File + " " + r.Source.Place), value})
 	}
 	for _, m := range desk.Cells(s) {
 		place := "-"
@@ -132,12 +131,22 @@ func exportRows(j ledger.Job, s parse.Survey) (rows [][]string) {
 	return rows
 }
 
+// exportValue is a number as an export gives it, "" for one in doubt.
+func exportValue(r parse.Reading, unit parse.Unit) string {
+	if !r.Certain() {
+		return ""
+	}
+	return number(r.Value, unit)
+}
+
 type jobsImport struct {
 	File string `arg:"" help:"A spreadsheet that jobs export wrote, with numbers changed in it." type:"existingfile"`
 }
 
-// Run records each number that differs from the ledger as a correction. Nothing
-// is recorded when a row cannot be understood.
+// Run records each number that was changed in the sheet as a correction. Nothing
+// is recorded when a row cannot be understood, or when what it changes has
+// become another number on the ledger since: an old sheet does not bring old
+// numbers back.
 func (c *jobsImport) Run(t *terminal) error {
 	file, err := excelize.OpenFile(c.File)
 	if err != nil {
@@ -146,6 +155,9 @@ func (c *jobsImport) Run(t *terminal) error {
 	rows, err := file.GetRows(exportSheet)
 	if err = errors.Join(err, file.Close()); err != nil {
 		return &exit{statusUsage, fmt.Errorf("read %s: %w", c.File, err), "it has to be a spreadsheet that jobs export wrote"}
+	}
+	if len(rows) == 0 || !slices.Equal(rows[0], exportColumns) {
+		return usage("put them back as jobs export wrote them: "+strings.Join(exportColumns, ", "), "the columns of %s are not those of an export", c.File)
 	}
 	changed := 0
 	err = withBook(t, func(b book) error {
@@ -173,10 +185,12 @@ func (c *jobsImport) Run(t *terminal) error {
 	return nil
 }
 
-// importRow records a row's number as a correction when it differs. A row
+// importRow records a row's number as a correction when it was changed. A row
 // without a value changes nothing.
-func (b book) importRow(tx *ledger.Tx, row []string) (differs bool, err error) {
-	if len(row) <= columnValue || strings.TrimSpace(row[columnValue]) == "" {
+func (b book) importRow(tx *ledger.Tx, row []string) (changed bool, err error) {
+	row = append(row, make([]string, len(exportColumns))...) // empty cells at the end are left out
+	was, value := strings.TrimSpace(row[columnWas]), strings.TrimSpace(row[columnValue])
+	if value == "" || value == was {
 		return false, nil
 	}
 	id, err := strconv.Atoi(row[columnJob])
@@ -187,7 +201,7 @@ func (b book) importRow(tx *ledger.Tx, row []string) (differs bool, err error) {
 	if err != nil {
 		return false, fmt.Errorf("job %d has no survey", id)
 	}
-	v := desk.Value{Place: row[columnPlace], Measure: row[columnMeasure], Value: row[columnValue]}
+	v := desk.Value{Place: row[columnPlace], Measure: row[columnMeasure], Value: value}
 	if v.Place == "-" {
 		v.Place = ""
 	}
@@ -195,8 +209,13 @@ func (b book) importRow(tx *ledger.Tx, row []string) (differs bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	if r := desk.ReadingAt(version.Survey, cell); r.Certain() && r.Value == length {
+	r := desk.ReadingAt(version.Survey, cell)
+	if r.Certain() && r.Value == length {
 		return false, nil
+	}
+	if now := exportValue(r, version.Survey.Unit); now != was {
+		return false, fmt.Errorf("%s of job %d was %s when the sheet was written, and is %s by now: export anew", row[columnMeasure], id,
+			cmp.Or(was, "in doubt"), cmp.Or(now, "in doubt"))
 	}
 	return true, tx.Decide(ledger.Decision{Account: b.account, Draft: reply.DraftID{Job: id}, Choice: ledger.ChooseCorrect,
 		Person: whoami(), Words: v.String()})

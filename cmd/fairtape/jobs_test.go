@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -58,6 +59,11 @@ func TestJobsVerbs(t *testing.T) {
 	change(t, sheet, "length_overall", "16 ft")
 	f.output(0, "jobs", "import", sheet)
 	f.await("the imported number is taken", f.settled(1))
+	f.output(statusUsage, "jobs", "import", withoutValues(t, sheet))
+	f.output(0, "jobs", "correct", "1", "-", "length_overall", "16 ft 1 in")
+	f.await("the later number is taken", f.settled(1))
+	f.output(statusUsage, "jobs", "import", sheet) // what it says of the length is old
+	f.output(0, "jobs", "correct", "1", "-", "length_overall", "16 ft")
 	f.output(0, "jobs", "correct", "1", "-", "carry_point", "19")
 	f.output(0, "jobs", "received", "1", "tracings", "bow")
 	f.output(0, "jobs", "received", "1", "tracings", "stern", "--refused", "it is torn")
@@ -92,6 +98,25 @@ func TestJobsVerbs(t *testing.T) {
 		t.Errorf("verify says %q", out)
 	}
 	f.end(cmd)
+}
+
+// withoutValues is an exported spreadsheet without its column of values: the
+// next one, of what was written, stands in its place.
+func withoutValues(t *testing.T, path string) string {
+	t.Helper()
+	file, err := excelize.OpenFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	moved := filepath.Join(t.TempDir(), "moved.xlsx")
+	column, err := excelize.ColumnNumberToName(columnValue + 1)
+	if err == nil {
+		err = file.RemoveCol(exportSheet, column)
+	}
+	if err = errors.Join(err, file.SaveAs(moved), file.Close()); err != nil {
+		t.Fatal(err)
+	}
+	return moved
 }
 
 // change gives a measure of an exported spreadsheet another value.
