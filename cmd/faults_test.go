@@ -37,7 +37,7 @@ var faults = map[string][]fault{
 	"the machine": {
 		{"killed between any two steps", "cmd/internal/desk.TestKilledAnywhere cmd/fairtape.TestConversation cmd/internal/desk.TestLetterIsFiledLate"},
 		{"killed after a letter left, before it is recorded", "cmd/internal/desk.TestKilledAnywhereWithProof cmd/internal/desk.TestKilledAnywhere"},
-		{"a disk that is full, broken or read-only", "cmd/internal/desk.TestDiskFails cmd/fairtape.TestWatchDiskIsFull ingest/mailbox.TestWatchCursorWaitsForTheLedger cmd/internal/status.TestHealth"},
+		{"a disk that is full, broken or read-only", "cmd/internal/desk.TestDiskFails cmd/fairtape.TestWatchWithoutRoom ingest/mailbox.TestWatchCursorWaitsForTheLedger cmd/internal/status.TestHealth"},
 		{"the power goes", "cmd/internal/desk.TestPowerLoss"},
 		{"a ledger that is damaged", "cmd/internal/ledger.TestOpenRefusesDamage cmd/internal/ledger.TestDamaged cmd/internal/ledger.TestWhole cmd/fairtape.TestBackup cmd/internal/ledger.TestBackupAndRestore cmd/internal/desk.TestRestoredLedgerMeetsAnsweredMail"},
 		{"an old backup is put back", "cmd/internal/ledger.TestBackupAndRestore cmd/internal/desk.TestRestoredLedger cmd/internal/desk.TestRestoredLedgerMeetsAnsweredMail ingest/mailbox.TestWatchDeliversOldestFirst"},
@@ -45,7 +45,7 @@ var faults = map[string][]fault{
 		// process, and no monotonic clock does; pauses within a process go by one.
 		{"a clock that jumps", "cmd/internal/desk.TestClockJumps cmd/internal/desk.TestCrowdClock cmd/internal/desk.TestSummerTime cmd/internal/desk.TestReminders cmd/internal/desk.TestDigest"},
 		{"a reader that runs out of memory", "cmd/internal/opener.TestBadChild cmd/internal/opener.TestConfined cmd/internal/opener.TestRefused"},
-		{"no room for a child, no names of machines, told to end in work", "cmd/internal/desk.TestNoRoomForAChild cmd/internal/opener.TestNoDescriptorsLeft ingest/mailbox.TestWatchOutOfReach cmd/fairtape.TestWatchEndsInWork"},
+		{"no room for a child, no names of machines, told to end in work", "cmd/fairtape.TestWatchWithoutRoom cmd/internal/desk.TestNoRoomForAChild cmd/internal/opener.TestNoDescriptorsLeft ingest/mailbox.TestWatchOutOfReach cmd/fairtape.TestWatchEndsInWork"},
 		{"settings that are broken when read anew", "cmd/fairtape.TestWatchUpkeep"},
 	},
 	"sending": {
