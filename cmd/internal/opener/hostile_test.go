@@ -39,6 +39,33 @@ func pdfOf(trailer string, objects ...string) []byte {
 const table = "BT /F1 12 Tf 14 TL 72 700 Td (length overall 15 ft 9 in) Tj T* (station hull girth full girth) Tj " +
 	"T* (1 ft 35 42) Tj T* (2 ft 38 52) Tj T* (3 ft 41 60) Tj T* (4 ft 44 66) Tj ET"
 
+// coiled is a PDF of these objects whose third, the page, lies in a stream of
+// objects (ISO 32000-1 section 7.5.7), by a table that is a stream (section
+// 7.5.8). The stream of objects is said to lie in itself, and the table to go on
+// where it begins.
+func coiled(objects ...string) []byte {
+	var b bytes.Buffer
+	b.WriteString("%PDF-1.7\n")
+	first := fmt.Sprintf("3 0 %s", objects[2])
+	stream, last := len(objects)+1, len(objects)+2
+	objects = append(slices.Clone(objects), fmt.Sprintf("<< /Type /ObjStm /N 1 /First 4 /Length %d >>\nstream\n%s\nendstream", len(first), first))
+	table := []byte{0, 0, 0, 0}
+	for i, o := range objects {
+		at := b.Len()
+		fmt.Fprintf(&b, "%d 0 obj\n%s\nendobj\n", i+1, o)
+		if i == 2 || i+1 == stream {
+			table = append(table, 2, 0, byte(stream), 0)
+		} else {
+			table = append(table, 1, byte(at>>8), byte(at), 0)
+		}
+	}
+	at := b.Len()
+	table = append(table, 1, byte(at>>8), byte(at), 0)
+	fmt.Fprintf(&b, "%d 0 obj\n<< /Type /XRef /Size %d /W [1 2 1] /Root 1 0 R /Prev %d /Length %d >>\nstream\n%s\nendstream\nendobj\nstartxref\n%d\n%%%%EOF\n",
+		last, last+1, at, len(table), table, at)
+	return b.Bytes()
+}
+
 // page is the objects of a document with one page that draws this, and
 // resources beside its font.
 func page(content, resources string) []string {
@@ -149,6 +176,7 @@ func TestHostilePDF(t *testing.T) {
 		{"500 MB of blanks", pdfOf("", bomb...)},
 		{"a table that leads to itself", circle},
 		{"a table that lies elsewhere", bytes.Replace(whole, []byte("startxref\n"), []byte("startxref\n9"), 1)},
+		{"a stream of objects that lies in itself", coiled(page(table, "")...)},
 		{"a length that is its own", []byte(strings.Replace(string(whole), fmt.Sprintf("/Length %d", len(table)), "/Length 4 0 R", 1))},
 	}
 	for _, tt := range tests {
