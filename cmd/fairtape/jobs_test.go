@@ -67,6 +67,7 @@ func TestJobsVerbs(t *testing.T) {
 	f.output(0, "jobs", "correct", "1", "-", "carry_point", "19")
 	f.output(0, "jobs", "received", "1", "tracings", "bow")
 	f.output(0, "jobs", "received", "1", "tracings", "stern", "--refused", "it is torn")
+	f.output(statusUsage, "jobs", "received", "1", "tracings", "stern", "--refused", "it is torn", "--height", "18")
 	f.await("all is worked off", f.settled(1))
 	show := f.output(0, "jobs", "show", "1")
 	for _, want := range []string{"length overall is now 192 in", "carry point is now 19 in", "tracing of the stern is refused: it is torn"} {

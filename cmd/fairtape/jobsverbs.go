@@ -130,6 +130,8 @@ func (c *jobsReceived) Run(t *terminal) error {
 		return usage("tracings are of the bow or of the stern", "there is no tracing of the %q", c.End)
 	case c.Height != "" && c.End == "":
 		return usage("fairtape jobs received 14 tracings bow --height 18", "say of which end the height is")
+	case c.Height != "" && p.Refused != "":
+		return usage("a tracing that cannot be used gives no height", "either --height or --refused")
 	}
 	if c.Height != "" {
 		if _, fault := parse.ParseLength(c.Height); fault.Some() {
