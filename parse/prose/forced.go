@@ -122,19 +122,11 @@ func keeps(doc, was parse.Document) bool {
 
 // surely is every number that a document of one survey gives for sure.
 func surely(doc parse.Document) map[parse.Cell]parse.Length {
-	s := &doc.Surveys[0]
 	said := map[parse.Cell]parse.Length{}
-	add := func(c parse.Cell, r parse.Reading) {
-		if r.Certain() {
-			said[c] = r.Value
+	for _, n := range written(&doc.Surveys[0]) {
+		if n.Certain() {
+			said[n.cell] = n.Value
 		}
-	}
-	for _, m := range parse.OnceMeasures() {
-		add(parse.Cell{Measure: m}, *s.Once(m))
-	}
-	for _, st := range s.Stations {
-		add(parse.Cell{At: st.At, Measure: parse.HullGirth}, st.HullGirth)
-		add(parse.Cell{At: st.At, Measure: parse.FullGirth}, st.FullGirth)
 	}
 	return said
 }

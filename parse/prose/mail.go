@@ -28,6 +28,7 @@ type Mail struct {
 	UnderTape  string   // the sentence that says what was, or was not, under the tape
 	Unchanged  bool     // says that something is the same as before, with no number beside it
 
+	Notices       []Notice       // of numbers that stand elsewhere; heeded already for those of this body
 	Confirmations []Confirmation // answers to yes-or-no questions of a letter, in the order written
 }
 
@@ -96,8 +97,7 @@ func Read(file, text, html string) Mail {
 	if !r.answering {
 		rest = askedAbove(rest, quoted)
 	}
-	r.read(rest)
-	r, mail.Document = r.forced(rest, r.document())
+	r, mail.Document, mail.Notices = r.heed(rest)
 	mail.Confirmations = r.confirmations
 	mail.Corrections = r.corrections
 	if len(own) == 0 && !answered && anyNumber(quoted) {

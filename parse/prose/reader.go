@@ -22,7 +22,6 @@ type reader struct {
 	section     role           // the girth that a heading says the lines below give
 	reached     float64        // the last place below that heading, as written
 	row         *spot          // the place that the numbers of these lines belong to
-	amendments  []amendment    // numbers that replace others of this mail
 	problems    []parse.Problem
 	chat        []parse.Problem // of numbers that are a survey's only where there is one
 	corrections []Correction
@@ -108,16 +107,6 @@ func unitNamed(s string) string {
 // document has the grids recognised.
 func (r *reader) document() parse.Document {
 	doc := r.recognised()
-	if done, rest := r.amend(doc, r.amendments); len(rest) > 0 {
-		for _, a := range rest {
-			r.keep(a)
-		}
-		doc = r.recognised()
-		r.amend(doc, done)
-		for _, a := range rest {
-			doubtWrong(doc, a)
-		}
-	}
 	doc.Problems = append(doc.Problems, r.problems...)
 	if len(doc.Problems)+len(doc.Surveys) > 0 {
 		doc.Problems = append(doc.Problems, r.chat...)

@@ -167,12 +167,39 @@ func (r *reader) endBlock() {
 			r.header = r.orderOf(rows)
 		}
 		if r.header != nil {
-			rows = append([][]table.Cell{r.header}, rows...)
+			rows = append([][]table.Cell{r.header}, oneTooMany(rows, len(r.header))...)
 		}
 		r.grids = append(r.grids, table.Grid{Rows: rows})
 		r.header = nil
 	}
 	r.block = nil
+}
+
+// oneTooMany takes the numbers of a row that has more than the others have, and
+// more than are headed, together: nobody can tell which one is meant.
+func oneTooMany(rows [][]table.Cell, headed int) [][]table.Cell {
+	longer := 0
+	for _, row := range rows {
+		if len(row) > headed {
+			longer++
+		}
+	}
+	if 2*longer > len(rows) {
+		return rows // a column without a heading
+	}
+	out := slices.Clone(rows)
+	for i, row := range rows {
+		if len(row) <= headed {
+			continue
+		}
+		var texts []string
+		for _, c := range row[1:] {
+			texts = append(texts, c.Text)
+		}
+		all := table.Cell{Text: strings.Join(texts, " / "), Place: row[0].Place}
+		out[i] = []table.Cell{row[0], all, all}
+	}
+	return out
 }
 
 // orderOf heads rows of a place and two numbers, where the numbers settle which

@@ -151,7 +151,7 @@ func sentences(own []line) []string {
 
 var (
 	sentenceEnd  = regexp.MustCompile(`[.!?]+["')\]]*(?:\s+|$)|;\s+`)
-	abbreviation = regexp.MustCompile(`(?i)(?:^|[\s(])(?:ft|st|sta|stn|approx|abt|no|mr|mrs|ms|dr|m|mme|env|ca|c|e\.g|i\.e|incl|max|min|po|pi|ext|ht|hgt|pt|l\.o\.a)\.$|\d\s?in\.$`)
+	abbreviation = regexp.MustCompile(`(?i)(?:^|[\s(])(?:ft|st|sta|stn|approx|abt|no|mr|mrs|ms|dr|m|mme|env|est|ca|c|e\.g|i\.e|incl|max|min|po|pi|ext|ht|hgt|pt|l\.o\.a)\.$|\d\s?in\.$`)
 )
 
 // cut parts a text into sentences; points of decimals and of abbreviations end

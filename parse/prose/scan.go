@@ -2,7 +2,6 @@ package prose
 
 import (
 	"regexp"
-	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -20,7 +19,7 @@ type item struct {
 
 // lexeme splits a line into what a written length is made of. Long rows of signs,
 // as lines are drawn with, are one.
-var lexeme = regexp.MustCompile(`\d+(?:[.,]\d+)*|[.,]\d+|[½¼¾⅛⅜⅝⅞⅓⅔]|''|\pL+|\s+|[^\pL\s\d]{20,}|.`)
+var lexeme = regexp.MustCompile(`\d+(?:[.,]\d+)*|\.{2,}|[.,]\d+|[½¼¾⅛⅜⅝⅞⅓⅔]|''|\pL+|\s+|[^\pL\s\d]{20,}|.`)
 
 // lengthMost is how many lexemes a written length has at most: "15 feet, 9 and
 // 1/2 inches".
@@ -59,7 +58,7 @@ const longestLabel = 40
 
 func opensNumber(s string, at [][]int, i int) bool {
 	c := []rune(s[at[i][0]:at[i][1]])[0]
-	digit := c >= '0' && c <= '9' || strings.ContainsRune("½¼¾⅛⅜⅝⅞⅓⅔", c) || len(s[at[i][0]:at[i][1]]) > 1 && (c == '.' || c == ',')
+	digit := c >= '0' && c <= '9' || strings.ContainsRune("½¼¾⅛⅜⅝⅞⅓⅔", c) || leadingPoint.MatchString(s[at[i][0]:at[i][1]])
 	if !digit {
 		return false
 	}
@@ -73,6 +72,9 @@ func opensNumber(s string, at [][]int, i int) bool {
 	}
 	return true
 }
+
+// leadingPoint is a number that begins with its point: ".5".
+var leadingPoint = regexp.MustCompile(`^[.,]\d`)
 
 // endsWithStation allows "st3", "s4", "x48".
 var endsWithStation = regexp.MustCompile(`(?i)(?:^|[^\pL])(?:st|sta|stn|station|s|no|x)$`)
@@ -151,73 +153,8 @@ func joined(s string, at [][]int, next int) int {
 		if tapeFraction.MatchString(after) && last[0] >= '0' && last[0] <= '9' && (next < 2 || s[at[next-2][0]:at[next-2][1]] != "/") {
 			return 2
 		}
-	case "-", "–", "—":
+	case "-", "–", "—", "..":
 		return 2
 	}
 	return 0
-}
-
-// Hedges belong to the number they stand beside: "about 46", "46 or so", "~46".
-var (
-	hedgeBefore = regexp.MustCompile(`(?i)(?:^|[^\pL])((?:about|abt|approx(?:imately)?\.?|around|roughly|circa|maybe|almost|nearly|perhaps|close to|just (?:over|under|about)|a bit (?:over|under|more than|less than)|more than|less than|over|under|say|probably|i think|i guess|(?:somewhere |some place )?near|somewhere (?:around|about|in the region of)|not far (?:from|off)|in the region of|environ|env\.?|presque|peut[- ][eê]tre|[aà] peu pr[eè]s|un peu (?:plus|moins) de|plus de|moins de|pr[eè]s de|pas loin de|autour de|aux alentours de|je crois)\s+|[~≈±<>?]\s*)$`)
-	hedgeAfter  = regexp.MustCompile(`(?i)^(\s*(?:\?+|ish\b|-ish\b|or so\b|or thereabouts\b|more or less\b|give or take\b|approx\w*\.?|\(approx\w*\.?\)|\(\?\)|environ\b|à peu près\b|ou à peu près\b|i think\b|i guess\b|je crois\b|maybe\b|peut-être\b|(?:[\pL'-]+\s){0,3}?(?:or so|or thereabouts|more or less|give or take|i think|i guess|i believe|je crois|roughly|approximately|environ|à peu près)\b))`)
-)
-
-// either stands between two numbers of which one is meant: "83 or 84".
-var either = regexp.MustCompile(`(?i)^\s*,?\s*(?:or|ou)(?:,? (?:maybe|perhaps|possibly|even|more like|peut[- ][eê]tre|m[eê]me|plut[oô]t))?,?\s*$`)
-
-func hedges(items []item) []item {
-	for i := 0; i < len(items); i++ {
-		if !items[i].number {
-			continue
-		}
-		if i+2 < len(items) && items[i+2].number && !items[i+1].number && either.MatchString(items[i+1].text) {
-			first, second := items[i], items[i+2]
-			items[i].text += items[i+1].text + second.text
-			items[i].fault = parse.Fault{
-				Code: parse.CodeRange, Message: "Two numbers are given where one is expected.",
-				May: []parse.Amount{first.amount, second.amount},
-			}
-			items = slices.Delete(items, i+1, i+3)
-			continue
-		}
-		mark := func() {
-			items[i].fault = parse.Fault{Code: parse.CodeApproximate, Message: "The number is given as a rough one."}
-		}
-		if i > 0 && !items[i-1].number {
-			if m := hedgeBefore.FindStringSubmatchIndex(items[i-1].text); m != nil && !roundWords(items[i-1].text[:m[3]]) && !arrow.MatchString(items[i-1].text) {
-				items[i].text = items[i-1].text[m[2]:] + items[i].text
-				items[i-1].text = items[i-1].text[:m[2]]
-				mark()
-			}
-		}
-		if i+1 < len(items) && !items[i+1].number {
-			if m := hedgeAfter.FindStringSubmatchIndex(items[i+1].text); m != nil && !finalQuestion(items, i+1) {
-				items[i].text += items[i+1].text[:m[3]]
-				items[i+1].text = items[i+1].text[m[3]:]
-				mark()
-			}
-		}
-	}
-	return items
-}
-
-// arrow points from a label to its number; it is no "more than".
-var arrow = regexp.MustCompile(`[-=]+>\s*$`)
-
-// roundWords tells "all around 52" and "hull under 38", which name a girth,
-// from "around 52" and "under 38", which are rough numbers.
-func roundWords(before string) bool {
-	return girthRound.MatchString(strings.TrimSpace(parse.Fold(before)))
-}
-
-var girthRound = regexp.MustCompile(`(?:all (?:the way )?around|right around|hull around|girth around|way around|underneath|hull under|girth under|(?:^|[,;:/=&|-]\s?|\b(?:and|then|plus) )(?:around|under|over))$`)
-
-// opensQuestion is how a sentence begins that asks something; "83?" at the end
-// of any other is a doubt.
-var opensQuestion = regexp.MustCompile(`^\W*(?:(?:and|but|so|or|et|mais|alors|hi|hello|sorry|bonjour)\W+)*(?:is|are|was|were|do|does|did|can|could|would|should|shall|will|may|what|which|when|where|how|why|who|est-ce|faut-il|puis-je|peut-on|dois-je|avez|pouvez|quel(?:le)?s?|combien|comment|pourquoi|quand|ou)\b`)
-
-// finalQuestion reports that the mark after a number closes a question.
-func finalQuestion(items []item, i int) bool {
-	return strings.TrimSpace(items[i].text) == "?" && !items[0].number && opensQuestion.MatchString(parse.Fold(items[0].text))
 }

@@ -25,11 +25,7 @@ func (w *weaver) wasBefore(was []item) {
 
 func (w *weaver) tell(f *fact, amends bool) {
 	s := &spot{where: w.where}
-	if len(f.nums) == 1 && !f.nums[0].fault.Some() && replaces(w.text) {
-		w.amendments = append(w.amendments, amendment{cell: parse.Cell{Measure: f.measure}, value: f.nums[0], where: w.where})
-	} else {
-		w.whole(s, measureNames[f.measure], f.nums)
-	}
+	w.whole(s, measureNames[f.measure], f.nums)
 	w.wasBefore(f.was)
 	if !amends && len(f.nums) == 1 {
 		return

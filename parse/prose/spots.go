@@ -43,10 +43,6 @@ func (r *reader) endRow() {
 	}
 	switch s.place {
 	case station:
-		if a, ok := s.amendmentOf(); ok {
-			r.amendments = append(r.amendments, a)
-			return
-		}
 		r.pair([]table.Cell{r.cell(s, *s.at), r.tries(s, s.hull), r.tries(s, s.full)})
 		for _, n := range s.opening {
 			r.problem(parse.CodeUnplaced, s.where, n.text, "An opening is given at a station; it is asked for at the greatest girth only.")

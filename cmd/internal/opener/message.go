@@ -3,6 +3,7 @@ package opener
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -59,7 +60,18 @@ func (o *Opener) Read(ctx context.Context, msg ingest.Message, name string) (Mai
 			mail.Files = append(mail.Files, opened.Document)
 		}
 	}
+	mail.heed()
 	return mail, nil
+}
+
+// heed tells the files what the body says of their numbers. What a person would
+// have been asked of a sentence that was followed is settled.
+func (m *Mail) heed() {
+	for i := range m.Files {
+		for _, n := range prose.Heed(&m.Files[i], m.Body.Notices) {
+			m.Body.Document.Problems = slices.DeleteFunc(m.Body.Document.Problems, func(p parse.Problem) bool { return p.Source.Place == n.Source.Place })
+		}
+	}
 }
 
 // fewDigits is the least that the plain text of a survey holds.

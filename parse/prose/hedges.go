@@ -1,0 +1,141 @@
+package prose
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"fairtape/parse"
+)
+
+// unsureWords are words of somebody who is not sure of a number, wherever they
+// stand beside it; beforeWords say so only before a number, where many mean
+// other things elsewhere. Common practice in English and French, no source.
+const (
+	unsureWords = `not (?:quite |too |very |so |really |absolutely |entirely |completely |100 ?% )?(?:sure|certain|happy|confident)|unsure|uncertain|doubt(?:s|ful)?|guess(?:ed|ing|work|timate)?|` +
+		`estimat(?:es?|ed|ion)|est\.|approx\w*\.?|roughly|ballpark|maybe|perhaps|probably|possibly|i (?:think|guess|believe)|more or less|give or take|plus or minus|hard to (?:tell|read|see|say)|` +
+		`environ|env\.?|[aà] peu pr[eè]s|peut[- ][eê]tre|probablement|je (?:crois|pense)|pas (?:tout [aà] fait |tr[eè]s |vraiment |trop )?(?:s[uû]re?|certaine?)|incertaine?|douteu(?:x|se)|approximati\w+|grosso modo|au jug[eé]`
+	beforeWords = `about|abt\.?|around|circa|ca\.?|c\.|almost|nearly|close to|just (?:over|under|about)|a (?:bit|shade|touch|hair|little) (?:over|under|above|below|more than|less than)|a good|more than|less than|over|under|say|(?:could|might|may|must) be|(?:somewhere |some place )?near|somewhere (?:around|about|in the region of)|not far (?:from|off)|in the region of|` +
+		`presque|un peu (?:plus|moins) de|plus de|moins de|pr[eè]s de|pas loin de|autour de|aux alentours de|vers|dans les|disons`
+	afterWords = `about|ish|or so|or thereabouts|(?:to be |to )?(?:re-?)?check(?:ed)?|[aà] (?:re)?(?:v[eé]rifier|voir|mesurer|faire)|ou [aà] peu pr[eè]s`
+)
+
+// Hedges belong to the number they stand beside: "about 46", "46 or so", "~46".
+var (
+	hedgeBefore = regexp.MustCompile(`(?i)(?:^|[^\pL])(\(?(?:` + beforeWords + `|` + unsureWords + `)\)?(?:\s+|\s*:\s*)|(?:[~≈±<>?]|\+\s?/\s?-)\s*)$`)
+	hedgeAfter  = regexp.MustCompile(`(?i)^(\s*(?:\?+|!\?|[±~]|\+\s?/?\s?-|\((?:\?+|est)\)|[,;(–—-]?\s*(?:-?ish|(?:[\pL'-]+\s){0,3}?(?:` + afterWords + `|` + unsureWords + `))(?:[^\pL]|$)\)?))`)
+)
+
+// either stands between two numbers of which one is meant: "83 or 84", "83,
+// maybe 84". between does where they lie close together: "46 to 47".
+var (
+	either  = regexp.MustCompile(`(?i)^\s*,?\s*(?:(?:or|ou)(?:,? (?:maybe|perhaps|possibly|even|more like|peut[- ][eê]tre|m[eê]me|plut[oô]t))?|maybe|perhaps|possibly|peut[- ][eê]tre|±|\+\s?/?\s?-),?\s*$`)
+	between = regexp.MustCompile(`(?i)^\s*(?:to|up to|[aà]|jusqu['’][aà])\s*$`)
+)
+
+// closeBy is how far the second of two numbers of which one is meant lies above
+// the first at most, as a share of it.
+const closeBy = 0.15
+
+// oneOfTwo reports two numbers of which one is meant.
+func oneOfTwo(first item, words string, second item) bool {
+	a, b := first.amount, second.amount
+	return either.MatchString(words) || between.MatchString(words) && (a.Scale == b.Scale || a.Scale == parse.Bare) && b.Number > a.Number && b.Number <= (1+closeBy)*a.Number
+}
+
+func hedges(items []item) []item {
+	for i := 0; i < len(items); i++ {
+		if !items[i].number {
+			continue
+		}
+		if i+2 < len(items) && items[i+2].number && !items[i+1].number && oneOfTwo(items[i], items[i+1].text, items[i+2]) {
+			first, second := items[i], items[i+2]
+			items[i].text += items[i+1].text + second.text
+			items[i].fault = parse.Fault{
+				Code: parse.CodeRange, Message: "Two numbers are given where one is expected.",
+				May: []parse.Amount{first.amount, second.amount},
+			}
+			items = slices.Delete(items, i+1, i+3)
+			continue
+		}
+		mark := func() {
+			items[i].fault = parse.Fault{Code: parse.CodeApproximate, Message: "The number is given as a rough one."}
+		}
+		if i > 0 && !items[i-1].number {
+			if m := hedgeBefore.FindStringSubmatchIndex(items[i-1].text); m != nil && !roundWords(items, items[i-1].text[:m[3]]) && !arrow.MatchString(items[i-1].text) {
+				items[i].text = items[i-1].text[m[2]:] + items[i].text
+				items[i-1].text = items[i-1].text[:m[2]]
+				mark()
+			}
+		}
+		if i+1 < len(items) && !items[i+1].number {
+			if end := hedgeEnd(items, i+1); end > 0 {
+				items[i].text += items[i+1].text[:end]
+				items[i+1].text = items[i+1].text[end:]
+				mark()
+			}
+		}
+	}
+	return items
+}
+
+// hedgeEnd is where the words end, after a number, that say that it is not sure;
+// 0 where there are none. Words that run into the next number, or stand behind
+// the name of another girth, belong to that.
+func hedgeEnd(items []item, i int) int {
+	text := items[i].text
+	m := hedgeAfter.FindStringSubmatchIndex(text)
+	if m == nil || finalQuestion(items, i) {
+		return 0
+	}
+	end := m[3]
+	words := strings.TrimRight(text[:end], " .,;")
+	if i+1 < len(items) && items[i+1].number && strings.Trim(text[end:], " :(") == "" && isLetter(lastRune(words)) || labelOf(parse.Fold(words)).role != noRole {
+		return 0
+	}
+	return len(words)
+}
+
+func lastRune(s string) rune {
+	runes := []rune(s)
+	if len(runes) == 0 {
+		return 0
+	}
+	return runes[len(runes)-1]
+}
+
+// arrow points from a label to its number; it is no "more than".
+var arrow = regexp.MustCompile(`[-=]+>\s*$`)
+
+// roundWords tells "all around 52" and "hull under 38", which name a girth,
+// from "around 52" and "under 38", which are rough numbers.
+func roundWords(items []item, before string) bool {
+	s := strings.TrimSpace(parse.Fold(before))
+	return girthRound.MatchString(s) || roundAlone.MatchString(s) && bothWays(items)
+}
+
+// bothWays reports a line that names one girth as under the boat and the other
+// as around it.
+func bothWays(items []item) bool {
+	under, around := false, false
+	for _, it := range items {
+		s := parse.Fold(it.text)
+		under = under || !it.number && hullWords.MatchString(s)
+		around = around || !it.number && strings.Contains(s, "around")
+	}
+	return under && around
+}
+
+var (
+	girthRound = regexp.MustCompile(`(?:all (?:the way )?around|right around|way around|underneath|hull under|girth under|\b(?:should|to|must) say)$`)
+	roundAlone = regexp.MustCompile(`(?:^|[,;:/=&|-]\s?|\b(?:and|then|plus) )(?:around|under|over)$`)
+)
+
+// opensQuestion is how a sentence begins that asks something; "83?" at the end
+// of any other is a doubt.
+var opensQuestion = regexp.MustCompile(`^\W*(?:(?:and|but|so|or|et|mais|alors|hi|hello|sorry|bonjour)\W+)*(?:is|are|was|were|do|does|did|can|could|would|should|shall|will|may|what|which|when|where|how|why|who|est-ce|faut-il|puis-je|peut-on|dois-je|avez|pouvez|quel(?:le)?s?|combien|comment|pourquoi|quand|ou)\b`)
+
+// finalQuestion reports that the mark after a number closes a question.
+func finalQuestion(items []item, i int) bool {
+	return strings.TrimSpace(items[i].text) == "?" && !items[0].number && opensQuestion.MatchString(parse.Fold(items[0].text))
+}
