@@ -147,6 +147,14 @@ func (p *lengthParser) length() (Amount, Fault) {
 		return p.afterFeet(n)
 	case ScaleM:
 		return p.afterMetres(n)
+	case ScaleInch, ScaleCM:
+		if n.value == math.Trunc(n.value) && p.peek(0).number && p.peek(1).text == "/" { // "35 po 1/2"
+			v, f := p.fraction()
+			if f.Some() {
+				return Amount{}, f
+			}
+			n.value += v
+		}
 	}
 	if scale == Bare && n.thousandsLike || scale != ScaleM && scale != ScaleInch && n.dotThousands {
 		return Amount{}, fault(CodeThousands, "The sign before the last three figures may be a decimal point or mark thousands.")
@@ -174,11 +182,15 @@ func (p *lengthParser) afterFeet(feet mixed) (Amount, Fault) {
 	if f.Some() {
 		return Amount{}, f
 	}
-	switch p.scale() {
+	scale := p.scale()
+	switch scale {
 	case Bare, ScaleInch:
 	default:
 		p.at = save
 		return Amount{feet.value, ScaleFoot}, Fault{}
+	}
+	if inches.value < 1 && inches.value > 0 && scale == Bare {
+		return Amount{}, fault(CodeUnclearFeet, "The fraction may be of a foot or of an inch.")
 	}
 	if inches.value >= 12 || feet.value != math.Trunc(feet.value) {
 		return Amount{}, fault(CodeSeveralNumbers, "The feet and inches do not fit together.")

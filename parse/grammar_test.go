@@ -79,6 +79,7 @@ func TestParseLength(t *testing.T) {
 		{"35½", 35.5, Bare},
 		{`35 ½"`, 35.5, ScaleInch},
 		{"35 and a half", 35.5, Bare},
+		{"35 po 1/2", 35.5, ScaleInch},
 		{"41 and one half", 41.5, Bare},
 		{"41 and a quarter in", 41.25, ScaleInch},
 		{"20 and three quarters", 20.75, Bare},
