@@ -340,7 +340,7 @@ func (p *lengthParser) fraction() (float64, Fault) {
 var (
 	decimalNumber  = regexp.MustCompile(`^\d*[.,]?\d+$`)
 	thousandsComma = regexp.MustCompile(`^[1-9]\d{0,2},\d{3}$`)
-	commaPair      = regexp.MustCompile(`^\d+,(?:\d[1-9]|[1-9]\d)$`)
+	commaPair      = regexp.MustCompile(`^0*[1-9]\d*,(?:\d[1-9]|[1-9]\d)$`) // nobody counts from nothing: 0,35 is one number
 	usualDecimals  = regexp.MustCompile(`,(?:25|50|75)$`)
 	thousandsDot   = regexp.MustCompile(`^[1-9]\.\d{3}$`)
 )

@@ -11,7 +11,7 @@ var (
 	aboutPattern = regexp.MustCompile(`^(?:[~≈±<>]|about|abt|approx|app\b|around|roughly|circa|ca\b|c\.|env|environ|near|maybe|almost|just|say|over|under|plus|moins|presque|a peu)|[?~±+]$|ish$|\bor so\b|\b(?:approx|about|environ|ca)\.?$`)
 	cellError    = regexp.MustCompile(`^(?:#[a-z]|err:\d)`)
 	rangePattern = regexp.MustCompile(`\d\s*(?:\bto\b|\bor\b|\bou\b|\ba\b|\.\.+|…)\s*\d`)
-	datePattern  = regexp.MustCompile(`(?:^\d{4}-\d\d?-\d\d?(?:[ t].*)?$)|(?:^\d\d?[/.]\d\d?[/.]\d{2,4}$)|(?:^\d\d?-\d\d?-\d{2,4}$)|(?:\b(?:jan|feb|fev|mar|apr|avr|may|mai|jun|juin|jul|juil|aug|aou|aout|sep|sept|oct|nov|dec)[a-z]*\b)|(?:\d:\d\d)`)
+	datePattern  = regexp.MustCompile(`(?:^\d{4}-\d\d?-\d\d?(?:[ t].*)?$)|(?:^\d\d?[/.]\d\d?[/.]\d{2,4}$)|(?:^\d\d?-\d\d?-\d{2,4}$)|(?:\b(?:jan(?:uary|v|vier)?|feb(?:ruary)?|fev(?:r|rier)?|mar(?:ch|s)?|apr(?:il)?|avr(?:il)?|may|mai|june?|juin|july?|juil(?:l|let)?|aug(?:ust)?|aout?|sept?(?:ember|embre)?|oct(?:ober|obre)?|nov(?:ember|embre)?|dec(?:ember|embre)?)\b)|(?:\d:\d\d)`)
 )
 
 // hedge finds what is written in place of a number, or around it, so that the

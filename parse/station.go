@@ -1,6 +1,10 @@
 package parse
 
-import "regexp"
+import (
+	"regexp"
+	"slices"
+	"strconv"
+)
 
 // Name is what is written beside a row of girths to say where it was taken.
 type Name struct {
@@ -63,6 +67,7 @@ func ParseStation(text string) (Name, Fault) {
 	}
 	s = nameRemark.ReplaceAllString(s, "")
 	s = stationTail.ReplaceAllString(stationWords.ReplaceAllString(s, ""), "")
+	s = inWords(s)
 	s = orderedFoot.ReplaceAllString(s, "$1 ft")
 	s = unitFirst.ReplaceAllString(s, "$2 $1")
 	s = unitHyphened.ReplaceAllString(s, "$1 $2")
@@ -74,6 +79,28 @@ func ParseStation(text string) (Name, Fault) {
 		}
 	}
 	return Name{Amount: a}, f
+}
+
+// footInWords is a number of feet in words: "three feet".
+var footInWords = regexp.MustCompile(`^([\pL-]+) (?:foot|feet|ft|pieds?|pi)$`)
+
+// numberWords are the numbers of the stations of a small boat.
+var numberWords = [][]string{
+	{"one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen"},
+	{"un", "deux", "trois", "quatre", "cinq", "six", "sept", "huit", "neuf", "dix", "onze", "douze", "treize", "quatorze", "quinze", "seize", "dix-sept", "dix-huit"},
+}
+
+func inWords(s string) string {
+	m := footInWords.FindStringSubmatch(s)
+	if m == nil {
+		return s
+	}
+	for _, words := range numberWords {
+		if i := slices.Index(words, m[1]); i >= 0 {
+			return strconv.Itoa(i+1) + " ft"
+		}
+	}
+	return s
 }
 
 // countedAt reads a station that is counted and measured: "Station 1 (1 ft)",

@@ -1,10 +1,12 @@
 package sheet
 
 import (
+	"archive/zip"
 	"encoding/xml"
 	"errors"
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,21 +19,30 @@ import (
 // text is no text; inserted text is. Words, unless nil, reads paragraphs that are typed
 // like a mail. The error is ErrFormat, ErrLimit, ErrEncrypted or ErrOldFormat.
 func DOCX(name string, data []byte, words table.Words) (parse.Document, error) {
-	numbered, err := numberedLists(data)
+	z, err := openZip(data)
+	if err != nil {
+		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
+	}
+	numbered, err := numberedLists(z)
 	if err != nil {
 		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
 	}
 	d := &docxReader{numbered: numbered, counts: map[string]int{}}
-	if err := d.read(data, "word/document.xml"); err != nil {
+	if err := d.read(z, "word/document.xml"); err != nil {
 		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
 	}
 	for i := 1; i <= headersMost; i++ {
 		for _, kind := range []string{"header", "footer"} {
 			d.where = fmt.Sprintf("%s %d, ", kind, i)
-			err := d.read(data, fmt.Sprintf("word/%s%d.xml", kind, i))
+			err := d.read(z, fmt.Sprintf("word/%s%d.xml", kind, i))
 			if err != nil && !errors.Is(err, errNoPart) {
 				return parse.Document{}, fmt.Errorf("%s: %w", name, err)
 			}
+		}
+	}
+	for _, part := range notesParts {
+		if err := d.notes(z, part.name, part.place); err != nil {
+			return parse.Document{}, fmt.Errorf("%s: %w", name, err)
 		}
 	}
 	line := func(g table.Grid, row int) string {
@@ -42,15 +53,20 @@ func DOCX(name string, data []byte, words table.Words) (parse.Document, error) {
 		}
 		return g.Name
 	}
-	return table.OrWords(table.Read(name, d.grids), d.grids, words, line), nil
+	doc := table.OrWords(table.Read(name, d.grids), d.grids, words, line)
+	for _, p := range d.problems {
+		p.Source.File = name
+		doc.Problems = append(doc.Problems, p)
+	}
+	return doc, nil
 }
 
 // headersMost is how many headers and footers are looked at: three of each, for
 // the first page, even and odd ones, in a few sections.
 const headersMost = 9
 
-func (d *docxReader) read(data []byte, name string) error {
-	part, err := openPart(data, name)
+func (d *docxReader) read(z *zip.Reader, name string) error {
+	part, err := openPart(z, name)
 	if err != nil {
 		return err
 	}
@@ -77,10 +93,13 @@ type docxReader struct {
 	inText    bool
 	inRun     bool
 	strike    bool // the run is struck out
+	vanish    bool // or hidden
 	raised    bool // and stands above the line
 	struck    strings.Builder
 	skip      int // depth within what is not shown
 
+	controls []bool          // open content controls: whether their text is only a prompt
+	problems []parse.Problem // without the name of the file
 	where    string          // before the places of a header or footer
 	numbered map[string]bool // lists that are counted 1, 2, 3, by number
 	counts   map[string]int
@@ -132,6 +151,19 @@ func (d *docxReader) start(e xml.StartElement) error {
 		d.endParagraph()
 	case "numId":
 		d.list = attr(e, "val")
+	case "gridBefore": // the row begins further right
+		if t := d.top(); t != nil && t.cell == nil {
+			n, _ := strconv.Atoi(attr(e, "val"))
+			for range min(max(n, 0), maxCols) {
+				t.row = append(t.row, table.Cell{})
+			}
+		}
+	case "sdt":
+		d.controls = append(d.controls, false)
+	case "showingPlcHdr":
+		if n := len(d.controls); n > 0 {
+			d.controls[n-1] = !off[attr(e, "val")]
+		}
 	case "gridSpan":
 		if t := d.top(); t != nil && t.cell != nil {
 			t.cell.Across, _ = strconv.Atoi(attr(e, "val"))
@@ -140,9 +172,11 @@ func (d *docxReader) start(e xml.StartElement) error {
 	case "t":
 		d.inText = true
 	case "r":
-		d.inRun, d.strike, d.raised = true, false, false
+		d.inRun, d.strike, d.raised, d.vanish = true, false, false, false
 	case "strike", "dstrike":
 		d.strike = d.inRun && !off[attr(e, "val")]
+	case "vanish":
+		d.vanish = d.inRun && !off[attr(e, "val")]
 	case "vertAlign":
 		d.raised = d.inRun && attr(e, "val") == "superscript"
 	case "tab", "ptab":
@@ -175,7 +209,11 @@ func (d *docxReader) chars(s []byte) {
 	if d.strike {
 		text = &d.struck
 	}
-	if !d.inText || d.skip > 0 || text.Len() >= maxCell {
+	if !d.inText || d.skip > 0 || text.Len() >= maxCell || slices.Contains(d.controls, true) {
+		return
+	}
+	if d.vanish {
+		d.hidden(string(s))
 		return
 	}
 	if d.raised {
@@ -201,8 +239,10 @@ func (d *docxReader) end(e xml.EndElement) {
 	switch e.Name.Local {
 	case "t":
 		d.inText = false
+	case "sdt":
+		d.controls = d.controls[:max(len(d.controls)-1, 0)]
 	case "r":
-		d.inRun, d.strike, d.raised = false, false, false
+		d.inRun, d.strike, d.raised, d.vanish = false, false, false, false
 	case "p":
 		d.endParagraph()
 	case "tc":

@@ -97,3 +97,48 @@ func TestDOCXStruck(t *testing.T) {
 		t.Errorf("problems %+v", doc.Problems)
 	}
 }
+
+// What Word does not show is not read, nor what stands in notes; both are said.
+func TestDOCXNotShown(t *testing.T) {
+	cell := func(inner string) string { return "<w:tc>" + inner + "</w:tc>" }
+	run := func(properties, text string) string {
+		return "<w:p><w:r><w:rPr>" + properties + "</w:rPr><w:t>" + text + "</w:t></w:r></w:p>"
+	}
+	control := func(properties, text string) string {
+		return "<w:p><w:sdt><w:sdtPr>" + properties + "</w:sdtPr><w:sdtContent><w:r><w:t>" + text + "</w:t></w:r></w:sdtContent></w:sdt></w:p>"
+	}
+	row := func(cells ...string) string { return "<w:tr>" + strings.Join(cells, "") + "</w:tr>" }
+	doc, err := DOCX("x.docx", textDocument(t, map[string]string{
+		"word/document.xml": "<w:document><w:body><w:tbl>" +
+			row(cell(run("", "Length overall")), cell(control("<w:text/>", "88 in"))) +
+			row(cell(run("", "Bow height")), cell(control("<w:showingPlcHdr/>", "like 16 1/2 in"))) +
+			row(cell(run("", "Stern height")), cell(run("<w:vanish/>", "15 in"))) +
+			"<w:tr><w:trPr><w:gridBefore w:val=\"1\"/></w:trPr>" + cell(run("", "Carry point")) + cell(run("", "14 in")) + "</w:tr>" +
+			"</w:tbl></w:body></w:document>",
+		"word/comments.xml":  "<w:comments><w:comment>" + paragraphs("or 89 in?") + "</w:comment><w:comment>" + paragraphs("thank you") + "</w:comment></w:comments>",
+		"word/footnotes.xml": "<w:footnotes><w:footnote>" + paragraphs("with the deck 20 in") + "</w:footnote></w:footnotes>",
+	}), nil)
+	if err != nil || len(doc.Surveys) != 1 {
+		t.Fatalf("%+v, %v", doc, err)
+	}
+	s := doc.Surveys[0]
+	for _, r := range []struct {
+		name string
+		got  parse.Reading
+		want float64
+	}{{"length", s.LengthOverall, 88}, {"carry", s.CarryPoint, 14}} {
+		if !r.got.Certain() || r.got.Value.In(parse.Inch) != r.want {
+			t.Errorf("%s: got %+v, want %g", r.name, r.got, r.want)
+		}
+	}
+	if !s.BowHeight.Absent() || !s.SternHeight.Absent() {
+		t.Errorf("what is not shown is read: %+v, %+v", s.BowHeight, s.SternHeight)
+	}
+	said := map[parse.Code]int{}
+	for _, p := range doc.Problems {
+		said[p.Code]++
+	}
+	if said[CodeNote] != 2 || said[parse.CodeHidden] != 1 || len(doc.Problems) != 3 {
+		t.Errorf("problems %v", doc.Problems)
+	}
+}

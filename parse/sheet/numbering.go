@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"archive/zip"
 	"encoding/xml"
 	"errors"
 )
@@ -8,8 +9,8 @@ import (
 // numberedLists returns the lists of a text document whose paragraphs are
 // counted 1, 2, 3 (ECMA-376 part 1, 17.9): the numbers are seen on the page and
 // stand nowhere in the text.
-func numberedLists(data []byte) (map[string]bool, error) {
-	part, err := openPart(data, "word/numbering.xml")
+func numberedLists(z *zip.Reader) (map[string]bool, error) {
+	part, err := openPart(z, "word/numbering.xml")
 	if errors.Is(err, errNoPart) {
 		return nil, nil
 	}

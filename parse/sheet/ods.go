@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"archive/zip"
 	"bytes"
 	"encoding/xml"
 	"fmt"
@@ -19,12 +20,16 @@ func ODS(name string, data []byte, words table.Words) (parse.Document, error) {
 	fail := func(err error) (parse.Document, error) {
 		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
 	}
-	part, err := openPart(data, "content.xml")
+	z, err := openZip(data)
+	if err != nil {
+		return fail(err)
+	}
+	part, err := openPart(z, "content.xml")
 	if err != nil {
 		return fail(err)
 	}
 	defer part.Close()
-	if encryptedODF(data) {
+	if encryptedODF(z) {
 		return fail(ErrEncrypted)
 	}
 	o := &odsReader{file: name, hidden: map[string]bool{}, raised: map[string]bool{}}
@@ -41,8 +46,8 @@ func ODS(name string, data []byte, words table.Words) (parse.Document, error) {
 
 // encryptedODF reports a manifest that lists encrypted parts (OpenDocument
 // 1.3, part 2, 4.4).
-func encryptedODF(data []byte) bool {
-	manifest, err := openPart(data, "META-INF/manifest.xml")
+func encryptedODF(z *zip.Reader) bool {
+	manifest, err := openPart(z, "META-INF/manifest.xml")
 	if err != nil {
 		return false
 	}

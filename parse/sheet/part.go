@@ -9,18 +9,57 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 )
 
-// openPart opens one part of a zip, whatever larger size it unpacks to cut off
-// as too large.
-func openPart(data []byte, name string) (io.ReadCloser, error) {
-	if err := checkZip(data); err != nil {
+// openZip opens a zip. It refuses what is none, and what unpacks to more than a
+// survey. The sizes are the archive's own claim; reading fails where they lie.
+func openZip(data []byte) (*zip.Reader, error) {
+	if err := checkContainer(data); err != nil {
 		return nil, err
 	}
 	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
 		return nil, ErrFormat
 	}
+	if len(z.File) > maxParts {
+		return nil, ErrLimit
+	}
+	if overlap(z.File) {
+		return nil, ErrFormat
+	}
+	total := uint64(0)
+	for _, part := range z.File {
+		total += part.UncompressedSize64
+		if part.UncompressedSize64 > maxPart && strings.HasSuffix(part.Name, ".xml") || total > maxUnpacked {
+			return nil, ErrLimit
+		}
+		if !sound(part) {
+			return nil, ErrFormat
+		}
+	}
+	return z, nil
+}
+
+// sound reports that a part is as long as it says and has the checksum that it
+// says. The library takes what it can unpack of a damaged one, and a number
+// with another digit is worse than none.
+func sound(part *zip.File) bool {
+	if !strings.HasSuffix(part.Name, ".xml") && !strings.HasSuffix(part.Name, ".rels") {
+		return true // pictures and the like are not read
+	}
+	r, err := part.Open()
+	if err != nil {
+		return false
+	}
+	defer r.Close() //nolint:errcheck // it is only read
+	n, err := io.Copy(io.Discard, io.LimitReader(r, int64(part.UncompressedSize64)+1))
+	return err == nil && n == int64(part.UncompressedSize64)
+}
+
+// openPart opens one part of a zip, whatever larger size it unpacks to cut off
+// as too large.
+func openPart(z *zip.Reader, name string) (io.ReadCloser, error) {
 	for _, f := range z.File {
 		if f.Name != name {
 			continue

@@ -1,10 +1,8 @@
 package sheet
 
 import (
-	"archive/zip"
 	"bytes"
 	"fmt"
-	"io"
 	"regexp"
 	"slices"
 	"strconv"
@@ -26,7 +24,7 @@ func XLSX(name string, data []byte, words table.Words) (doc parse.Document, err 
 			doc, err = parse.Document{}, fmt.Errorf("%s: %w", name, ErrFormat)
 		}
 	}()
-	if err := checkZip(data); err != nil {
+	if _, err := openZip(data); err != nil {
 		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
 	}
 	// Equal limits keep every part in memory, and off the disk.
@@ -57,51 +55,6 @@ func XLSX(name string, data []byte, words table.Words) (doc parse.Document, err 
 	doc = readGrids(name, grids, words)
 	doc.Problems = append(doc.Problems, b.problems...)
 	return doc, nil
-}
-
-// checkZip refuses what is no zip, and what unpacks to more than a survey.
-// The sizes are the archive's own claim; reading fails where they lie.
-func checkZip(data []byte) error {
-	if err := checkContainer(data); err != nil {
-		return err
-	}
-	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
-	if err != nil {
-		return ErrFormat
-	}
-	if len(z.File) > maxParts {
-		return ErrLimit
-	}
-	if overlap(z.File) {
-		return ErrFormat
-	}
-	total := uint64(0)
-	for _, part := range z.File {
-		total += part.UncompressedSize64
-		if part.UncompressedSize64 > maxPart && strings.HasSuffix(part.Name, ".xml") || total > maxUnpacked {
-			return ErrLimit
-		}
-		if !sound(part) {
-			return ErrFormat
-		}
-	}
-	return nil
-}
-
-// sound reports that a part is as long as it says and has the checksum that it
-// says. The library takes what it can unpack of a damaged one, and a number
-// with another digit is worse than none.
-func sound(part *zip.File) bool {
-	if !strings.HasSuffix(part.Name, ".xml") && !strings.HasSuffix(part.Name, ".rels") {
-		return true // pictures and the like are not read
-	}
-	r, err := part.Open()
-	if err != nil {
-		return false
-	}
-	defer r.Close() //nolint:errcheck // it is only read
-	n, err := io.Copy(io.Discard, io.LimitReader(r, int64(part.UncompressedSize64)+1))
-	return err == nil && n == int64(part.UncompressedSize64)
 }
 
 func hiddenSheet(file, sheet string) parse.Problem {

@@ -36,12 +36,7 @@ func (e entry) plain(m parse.Measure) entry {
 	if _, f := parse.ParseLength(text); f.Some() {
 		return e
 	}
-	cell := e.Cell
-	if cell.Raw == "" {
-		cell.Raw = cell.Text
-	}
-	cell.Text = text
-	e.item = newItem(cell, e.row, e.col)
+	e = e.saying(text)
 	e.used = true
 	return e
 }

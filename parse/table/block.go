@@ -11,6 +11,7 @@ type found struct {
 	singles  []row // girths of one station that stand beside a label of their own
 	texts    map[meta]string
 	declared []parse.Scale
+	measured []parse.Unit // that the words say was measured, of two
 	spacing  *item
 	decked   bool
 	square   bool
@@ -25,7 +26,7 @@ type entry struct {
 	factor  float64     // the measure is that many times the number; 0 is 1
 	spot    bool        // the label names a place: its distance, or its breadth
 	end     bool        // the label names an end of the boat, and no height
-	instead bool        // of a column of corrections
+	kept    bool        // it counts before others of the same girth
 }
 
 // block is a table of stations, with one column of names.
@@ -89,7 +90,7 @@ type column struct {
 	astern  bool          // distances from the stern
 	dashed  bool          // feet, a dash, inches: "4-8 1/2"
 	guessed bool          // no heading says that these are stations
-	instead bool          // its numbers take the place of those of the same girth
+	kept    bool          // its numbers count before others of the same girth
 	name    *parse.Name   // the station that the heading of a card names
 	place   parse.Special // the one place that the table is of, where its heading names one
 }

@@ -108,17 +108,20 @@ func (v view) allWords(r int) bool {
 }
 
 // loneNumber reports a row of one number: a station where nothing was measured,
-// as at the very tip, or a label and its number. The headings above stand over
-// the rows below it too.
+// or a label and its number; the very tip may have its height beside it. The
+// headings above stand over the rows below it too.
 func (v view) loneNumber(r int) bool {
 	n := 0
 	for c := 0; c < v.cols(); c++ {
-		if v.at(r, c).value() {
+		if it := v.at(r, c); it.value() && !tipName.MatchString(it.folded) {
 			n++
 		}
 	}
-	return n == 1
+	return n <= 1
 }
+
+// tipName is the station where the boat begins.
+var tipName = regexp.MustCompile(`^0(?:[.,]0+)?(?: ?(?:ft|in|cm|m|pi|po|'|"))?(?: ?\([^()0-9]*\))?$`)
 
 // headsGirths reports a row with the heading of a column of girths.
 func (v view) headsGirths(r int) bool {
@@ -201,6 +204,9 @@ func (v view) column(start, c int) column {
 	col := column{at: c}
 	text := ""
 	for _, t := range v.headings(start, c) {
+		if l := labelOf(t); l.measure != "" || l.meta == metaSpacing || stationLabel(t).at != nil {
+			break // the label of one number
+		}
 		if col.scale == parse.Bare {
 			col.scale = headingScale(t)
 		}
@@ -212,11 +218,8 @@ func (v view) column(start, c int) column {
 			break
 		}
 		col.astern = col.astern || fromStern.MatchString(t)
-		col.instead = col.instead || correctedWords.MatchString(t)
+		col.kept = col.kept || saysKept(t)
 		col.dashed = col.dashed || feetDashInches.MatchString(t)
-		if l := labelOf(t); l.measure != "" || stationLabel(t).at != nil {
-			break // the label of one number
-		}
 		if text == "" {
 			text = t
 		} else {
@@ -240,7 +243,7 @@ func (v view) column(start, c int) column {
 func (v view) readTable(start int) {
 	var stations, girths, others []column
 	for c := 0; c < v.cols(); c++ {
-		if v.at(start-1, c).empty() && v.at(start, c).empty() {
+		if v.at(start-1, c).empty() && v.at(start, c).empty() && !v.fractions(start, c) {
 			continue // under a merged heading, with nothing of its own
 		}
 		col := v.column(start, c)
@@ -255,6 +258,7 @@ func (v view) readTable(start int) {
 	}
 	stations, others = v.joinStations(start, stations, others)
 	stations, girths, others = v.untangle(start, stations, girths, others)
+	girths = v.withoutHidden(start, v.withoutHalves(start, girths))
 	if len(girths) == 0 || v.onlyTotals(start, girths) {
 		return
 	}
@@ -262,6 +266,7 @@ func (v view) readTable(start int) {
 		if mine := nearestTo(stations, i, girths); len(mine) > 0 {
 			st.place = v.onePlace(start, mine)
 			mine = v.byNumbers(start, st, mine, nearestTo(stations, i, others))
+			mine = v.withMeans(start, mine, nearestTo(stations, i, others))
 			v.readRows(start, st, mine, append(others, withoutGirths(stations, girths)...))
 		}
 	}

@@ -38,25 +38,35 @@ func (s *sheet) leftOver() {
 const manyInColumn = 4
 
 // columns puts the numbers of one column, made from others or of no known
-// meaning, together into one, so that they are one problem.
+// meaning, together into one, so that they are one problem; and so all hidden
+// numbers.
 func (s *sheet) columns(rest []*item) []*item {
+	const hidden = -1
+	column := func(it *item) int {
+		if it.Code == parse.CodeHidden {
+			return hidden
+		}
+		return it.col
+	}
 	count := map[int]int{}
 	for _, it := range rest {
 		if it.Code == "" && it.numeric {
 			count[it.col]++
 		}
 	}
+	count[hidden] = manyInColumn
 	joined := map[int]*item{}
 	var out []*item
 	for _, it := range rest {
-		if it.Code != "" || !it.numeric || count[it.col] < manyInColumn {
+		alone := it.Code != "" && it.Code != parse.CodeHidden
+		if alone || !it.numeric || count[column(it)] < manyInColumn {
 			out = append(out, it)
 			continue
 		}
-		first := joined[it.col]
+		first := joined[column(it)]
 		if first == nil {
 			copied := *it
-			joined[it.col] = &copied
+			joined[column(it)] = &copied
 			out = append(out, &copied)
 			continue
 		}

@@ -171,7 +171,7 @@ var sheetUnit = regexp.MustCompile(`\b(?:measure(?:ments|d|s)?|dimensions|figure
 func (s *sheet) readWords() {
 	for _, row := range s.items {
 		for _, it := range row {
-			if it.used || !it.word() || !sheetUnit.MatchString(it.folded) || instruction.MatchString(it.folded) {
+			if it.used || !it.word() || s.unitOver(it) || !sheetUnit.MatchString(it.folded) || instruction.MatchString(it.folded) {
 				continue
 			}
 			if scale := wordsScale(it.folded); scale != parse.Bare && newTag(it) == nil {
@@ -180,6 +180,12 @@ func (s *sheet) readWords() {
 			}
 		}
 	}
+}
+
+// unitOver reports the unit of the one column that it stands over, "in cm".
+func (s *sheet) unitOver(it *item) bool {
+	unit := strings.TrimPrefix(strings.TrimPrefix(it.folded, "in "), "en ")
+	return unitOnly.MatchString(unit) && view{s, false}.at(it.row+1, it.col).value()
 }
 
 // instruction marks the printed words of a form, whose numbers are not the

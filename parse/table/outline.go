@@ -66,3 +66,42 @@ func follows(before, number []int) bool {
 	}
 	return number[depth] == before[depth]+1
 }
+
+// chapter is how the parts of a form are counted without a sign: "3 Bow height".
+// unitBegins tells it from "56 cm high".
+var (
+	chapter    = regexp.MustCompile(`^(\d{1,2})\s+(\pL.*)$`)
+	unitBegins = regexp.MustCompile(`(?i)^(?:in|ins|inch|inches|cms?|centimet(?:re|er)s?|mm|millimet(?:re|er)s?|m|met(?:re|er)s?|ft|foot|feet|po|pouces?|pi|pieds?|high|long|tall|deep|wide|up|de|and|et)\b`)
+)
+
+// withoutChapters takes such numbers from the labels of a boat's measures, where
+// they count down a column: 1, 2, 3. "40 by the thwart" is a number and a
+// remark, and "3 hull girth" may be the third station's.
+func withoutChapters(g Grid) Grid {
+	type place struct{ column, number int }
+	counted := map[place]bool{}
+	cloned := false
+	for r := range g.Rows {
+		for c := range g.Rows[r] {
+			m := chapter.FindStringSubmatch(g.Rows[r][c].Text)
+			if m == nil || unitBegins.MatchString(m[2]) {
+				continue
+			}
+			n, _ := strconv.Atoi(m[1])
+			if n > 1 && !counted[place{c, n - 1}] {
+				continue
+			}
+			counted[place{c, n}] = true
+			if labelOf(labelHead(m[2])).none() {
+				continue
+			}
+			if !cloned {
+				g.Rows, cloned = slices.Clone(g.Rows), true
+			}
+			g.Rows[r] = slices.Clone(g.Rows[r])
+			cell := &g.Rows[r][c]
+			cell.Raw, cell.Text = cell.Text, m[2]
+		}
+	}
+	return g
+}

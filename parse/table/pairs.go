@@ -81,7 +81,7 @@ func wordsAndLength(text string) (words, length string, ok bool) {
 	}
 	before := strings.Trim(parse.Fold(text[:start]), " :=.(")
 	for end := len(text); end > start; end = strings.LastIndexAny(text[:end], " (") {
-		length, after := strings.TrimSpace(text[start:end]), strings.Trim(parse.Fold(text[end:]), " :=.()")
+		length, after := strings.TrimRight(text[start:end], " ,;:-"), strings.Trim(parse.Fold(text[end:]), " :=.()")
 		if _, f := parse.ParseLength(length); f.Some() {
 			continue
 		}

@@ -16,6 +16,7 @@ func (v view) counted(start int, stations, others []column) (rest, all []column)
 		if named >= 0 {
 			list, places := stations[0], others[named]
 			list.role, places.role = roleIndex, roleStation
+			v.passRunning(start, list.at)
 			return []column{places}, append(slices.Delete(slices.Clone(others), named, named+1), list)
 		}
 	}
@@ -63,6 +64,17 @@ func (v view) runsFromOne(start, c int) bool {
 		}
 	}
 	return n > 1
+}
+
+// passRunning passes over the numbers of a column that count its rows, of what
+// stands there beside the stations too.
+func (v view) passRunning(start, c int) {
+	for r, n := start, 1.0; r < v.rows(); r++ {
+		if it := v.at(r, c); it.numeric && it.amount == (parse.Amount{Number: n}) {
+			it.used = true
+			n++
+		}
+	}
 }
 
 // nearestStation is the column of stations that a column of girths belongs to:

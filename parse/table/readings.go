@@ -48,6 +48,7 @@ func (b *builder) useOpening(st *parse.Station, r row) {
 func (b *builder) reading(entries []entry, overall bool) parse.Reading {
 	var list []parse.Reading
 	var from []entry
+	entries, clear := b.asMeasured(b.inSight(entries))
 	for _, e := range entries {
 		if r := b.single(e, overall); !r.Absent() {
 			list, from = append(list, r), append(from, e)
@@ -65,7 +66,25 @@ func (b *builder) reading(entries []entry, overall bool) parse.Reading {
 			return b.differing(list)
 		}
 	}
+	if !clear && list[0].Certain() {
+		list[0].Confidence = doubted
+		b.problem(parse.CodeUnitUnclear, from[0].item, "This stands in two units, and it is not clear which of them was measured.")
+	}
 	return list[0]
+}
+
+// inSight leaves out hidden numbers where one in sight stands for the same.
+func (b *builder) inSight(entries []entry) []entry {
+	seen := slices.DeleteFunc(slices.Clone(entries), func(e entry) bool { return e.Code == parse.CodeHidden })
+	if len(seen) == 0 || len(seen) == len(entries) {
+		return entries
+	}
+	for _, e := range entries {
+		if e.Code == parse.CodeHidden {
+			b.problem(e.Code, e.item, e.fault.Message)
+		}
+	}
+	return seen
 }
 
 // leastHeight is the least height of an end, and distance of a carry point,

@@ -15,13 +15,13 @@ import (
 func Read(file string, grids []Grid) parse.Document {
 	doc := parse.Document{File: file}
 	var sheets []*sheet
-	grids, examples := ofExamples(spelledOut(codesNamed(withoutMarks(grids))))
+	grids, examples := ofExamples(spelledOut(codesNamed(withoutMarks(withParts(grids)))))
 	for _, g := range examples {
 		doc.Problems = append(doc.Problems, exampleProblem(file, g))
 	}
 	titles := sheetTitles(grids)
 	for i, g := range grids {
-		s := newSheet(file, headedOnce(splitPairs(joinHalves(withoutOutline(unwrapped(stackedLines(g)))))))
+		s := newSheet(file, headedOnce(splitPairs(joinHalves(withoutChapters(withoutOutline(unwrapped(stackedLines(g))))))))
 		s.girth = titles[i]
 		s.found.whole = map[parse.Measure][]entry{}
 		s.found.texts = map[meta]string{}
@@ -35,9 +35,14 @@ func Read(file string, grids []Grid) parse.Document {
 		}
 		s.readBoat()
 		s.readWords()
+		s.hearUnits()
+		s.clearRemarks()
 		sheets = append(sheets, s)
 	}
 	unit := unitOf(sheets)
+	if unit.measured = measuredUnit(sheets); unit.measured != parse.UnknownUnit && unit.scale.Unit() != unit.measured {
+		unit.scale = parse.ScaleOf(unit.measured)
+	}
 	overall := overallOf(sheets, unit)
 	for _, s := range sheets {
 		s.leftOver()

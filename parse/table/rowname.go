@@ -1,6 +1,7 @@
 package table
 
 import (
+	"math"
 	"regexp"
 
 	"fairtape/parse"
@@ -16,6 +17,8 @@ func (v view) rowName(label *item, r int, others []column) (name parse.Name, at,
 			continue
 		}
 		switch {
+		case it != label && v.between(label):
+			continue // "widest here" beside a station is a remark
 		case greatestWords.MatchString(it.folded) && it.asLabel().meta == "":
 			special, where = parse.NamedGreatest, it
 		case transomWords.MatchString(it.folded):
@@ -40,6 +43,21 @@ func (v view) rowName(label *item, r int, others []column) (name parse.Name, at,
 		name.Amount.Scale = label.Scale
 	}
 	return name, nil, where, !f.Some()
+}
+
+// between reports the name of a station that lies halfway between the ones above
+// and below it: without it the table would have a hole.
+func (v view) between(label *item) bool {
+	r, c := label.row, label.col
+	if v.flip {
+		r, c = c, r
+	}
+	above, below := v.at(r-1, c), v.at(r+1, c)
+	if !label.numeric || !above.numeric || !below.numeric || label.fault.Some() || above.fault.Some() || below.fault.Some() {
+		return false
+	}
+	step := below.amount.Number - label.amount.Number
+	return step != 0 && math.Abs(label.amount.Number-above.amount.Number-step) < sameStep
 }
 
 // recurs reports a text that stands in its column again after others, and so

@@ -24,7 +24,7 @@ type tableRows struct {
 }
 
 // readRows reads one table: its rows end where another table begins, or where
-// after a gap the stations no longer rise.
+// after a gap the stations turn back.
 func (v view) readRows(start int, station column, girths, others []column) {
 	t := tableRows{view: v, station: station, girths: girths, others: others, sorted: v.sortGirths(start, station, girths), last: -1}
 	t.block = block{heading: station.scale, astern: station.astern}
@@ -61,6 +61,9 @@ func (t *tableRows) read(r int) bool {
 		return true
 	}
 	name, at, where, ok := t.rowName(label, r, t.others)
+	if may := label.fault.May; !ok && label.fault.Code == parse.CodeThousands && t.station.scale == parse.ScaleM && len(may) > 0 {
+		name, ok = parse.Name{Amount: may[0]}, true // 1,20 in a column of metres
+	}
 	if special := t.station.place; special != "" && name.Special == "" && (ok || label.blank()) {
 		name, ok = parse.Name{Special: special}, true
 		if label.numeric {
@@ -96,7 +99,7 @@ func (t *tableRows) read(r int) bool {
 		t.gap = true
 	case t.gap && t.underLabels(label, cells):
 		return false
-	case name.Special == "" && t.gap && name.Amount.Number <= t.last && name.Amount.Scale == parse.Bare:
+	case name.Special == "" && t.gap && name.Amount.Scale == parse.Bare && t.turnsBack(r, name):
 		return false
 	case !t.onlyNumbers(r, t.girths):
 		t.gap = true
@@ -106,6 +109,20 @@ func (t *tableRows) read(r int) bool {
 		t.useIndex(r, t.others)
 	}
 	return true
+}
+
+// turnsBack reports a station, in row r, that does not go on the way that those
+// before it went, from the bow as a rule. After the first row the one below
+// tells.
+func (t *tableRows) turnsBack(r int, name parse.Name) bool {
+	step, at := t.step, name.Amount.Number
+	if below := t.at(r+1, t.station.at); step == 0 && below.numeric && !below.fault.Some() && math.Abs(t.last-2*at+below.amount.Number) < sameStep {
+		step = at - t.last
+	}
+	if step < 0 {
+		return at >= t.last
+	}
+	return at <= t.last
 }
 
 // dashed reports a row whose girths are said not to be there, by a dash in each.
@@ -122,7 +139,11 @@ func (t *tableRows) underLabels(label *item, cells []*item) bool {
 			r, c = c, r
 		}
 		over := t.at(r-1, c)
-		return over.word() && (over.asLabel().measure != "" || over.asLabel().group != "")
+		if it == label && !t.allWords(r-1) {
+			return false // "Carry point | 22 in" has its number beside it
+		}
+		l := over.asLabel()
+		return over.word() && !l.weak && (l.measure != "" || l.group != "") // "Stern" over rows is a part of the boat
 	})
 }
 
@@ -223,7 +244,7 @@ func (v view) rowOf(r int, name parse.Name, label *item, columns []sorted) row {
 		if it.blank() || it.used {
 			continue
 		}
-		e := entry{item: it, heading: col.scale, doubt: col.doubt, factor: col.factor, instead: col.instead}
+		e := entry{item: it, heading: col.scale, doubt: col.doubt, factor: col.factor, kept: col.kept}
 		if col.dashed {
 			e.item = dashedFeet(it)
 		}
@@ -238,6 +259,7 @@ func (v view) rowOf(r int, name parse.Name, label *item, columns []sorted) row {
 			}
 			v.at(r, col.halves).used = true
 		}
+		e = e.withoutRemark(besideGirth)
 		it.used = true
 		switch col.role {
 		case roleHull:
@@ -250,7 +272,7 @@ func (v view) rowOf(r int, name parse.Name, label *item, columns []sorted) row {
 			v.problem(parse.CodeColumnsUnclear, it, "It is not clear which girth this column holds.")
 		}
 	}
-	line.hull, line.full, line.opening = v.corrected(line.hull), v.corrected(line.full), v.corrected(line.opening)
+	line.hull, line.full, line.opening = v.kept(line.hull), v.kept(line.full), v.kept(line.opening)
 	return line
 }
 

@@ -87,6 +87,20 @@ func listed(text string) []string {
 		}
 		out = append(out, t[start:])
 	}
+	return withWords(out)
+}
+
+// withWords leaves the words after a number with it: "Bow height 18 1/2, on the
+// floor, stern height 17" lists two measures.
+func withWords(texts []string) []string {
+	out := texts[:1]
+	for _, t := range texts[1:] {
+		if firstDigit(t) < 0 {
+			out[len(out)-1] += ", " + t
+		} else {
+			out = append(out, t)
+		}
+	}
 	return out
 }
 

@@ -39,10 +39,10 @@ func (v view) untangle(start int, stations, girths, others []column) (s, g, o []
 		stations = bare
 	}
 	stations, others = v.counted(start, stations, others)
-	for i := 0; i < len(girths); i++ { // the inches beside feet, the halves beside whole numbers
+	for i := 0; i < len(girths); i++ { // the inches beside feet, the halves beside whole numbers, the other unit
 		col := girths[i]
 		j := slices.IndexFunc(others, func(o column) bool { return o.at == col.at+1 })
-		if j >= 0 && others[j].role == noRole && (col.scale == parse.ScaleFoot && others[j].scale == parse.ScaleInch || v.fractions(start, others[j].at)) {
+		if j >= 0 && others[j].role == noRole && (col.scale == parse.ScaleFoot && others[j].scale == parse.ScaleInch || v.fractions(start, others[j].at) || v.inOtherUnit(start, col, others[j])) {
 			part := others[j]
 			part.role = col.role
 			girths = slices.Insert(slices.Clone(girths), i+1, part)

@@ -12,6 +12,8 @@ type measured struct {
 	scale   parse.Scale
 	guessed bool // from the size of the numbers
 	unclear bool // and they fit more than one
+	// measured is the unit of what stands in two of them, where that is known.
+	measured parse.Unit
 }
 
 // unitOf says what the bare numbers of the sheets are counted in: what is
@@ -23,7 +25,7 @@ func unitOf(sheets []*sheet) measured {
 	var bare []float64
 	overall := parse.Length(0)
 	fractions := false
-	var stations parse.Scale
+	stations := stationScale(sheets)
 	written := map[parse.Unit]bool{} // of the measures that a boat has once
 	for _, s := range sheets {
 		for _, d := range s.found.declared {
@@ -41,16 +43,6 @@ func unitOf(sheets []*sheet) measured {
 				said[parse.ScaleInch]++
 			default:
 				said[scale]++
-			}
-		}
-		for _, b := range s.found.blocks {
-			if b.heading != parse.Bare {
-				stations = b.heading
-			}
-			for _, r := range b.rows {
-				if r.name.Amount.Scale != parse.Bare {
-					stations = r.name.Amount.Scale
-				}
 			}
 		}
 		for _, list := range s.found.whole {
@@ -87,6 +79,25 @@ func unitOf(sheets []*sheet) measured {
 		}
 	}
 	return bySize(bare, overall, stations, fractions)
+}
+
+// stationScale is what the stations of the sheets are written in, Bare where no
+// unit is.
+func stationScale(sheets []*sheet) parse.Scale {
+	stations := parse.Bare
+	for _, s := range sheets {
+		for _, b := range s.found.blocks {
+			if b.heading != parse.Bare {
+				stations = b.heading
+			}
+			for _, r := range b.rows {
+				if r.name.Amount.Scale != parse.Bare {
+					stations = r.name.Amount.Scale
+				}
+			}
+		}
+	}
+	return stations
 }
 
 // How large the largest girth of a boat is in each unit. Below and between the

@@ -88,6 +88,12 @@ func newSheet(file string, g Grid) *sheet {
 // numberStart is how a text begins that stands where a number should.
 var numberStart = regexp.MustCompile(`^(?:(?:at|a|@)\s+|(?:bow|stem|nose|proue|etrave)\s*\+\s*)?[~≈<>±(=-]?\s*(?:about|abt|approx\.?|around|roughly|circa|ca\.?|env\.?|environ|maybe|over|under|say)?\s*[.,]?\d`)
 
+// countedTry is the heading of the first, or the second, measuring.
+var countedTry = regexp.MustCompile(`^\d(?:st|nd|rd|th|ere?|re|e|n?de?|i?eme) (?:try|tries|go|take|time|pass|attempt|reading|measur\pL+|essais?|mesures?|fois|prise|lecture|passage)\b`)
+
+// countedThings is how many of something there are, and no length.
+var countedThings = regexp.MustCompile(`^\d{1,2} (?:seats?|people|persons?|passengers?|paddlers?|adults?|kids|children|dogs?|thwarts|sieges?|places|personnes?|passagers?)\b`)
+
 // longestNumber is the length from which a text is no number with a slip in
 // it, but words.
 const longestNumber = 40
@@ -97,15 +103,11 @@ const longestNumber = 40
 var snake = regexp.MustCompile(`[\pL\pN\])](?:_+[\pL\pN\[(]+)+`)
 
 // camel is a name in one word, LengthOverall; counted is a label with the
-// number of a list or a question before it, "2. Bow height", section one with
-// the number of a chapter.
+// number of a list or a question before it, "2. Bow height".
 var (
 	camel   = regexp.MustCompile(`^\pL\p{Ll}+(?:\p{Lu}\p{Ll}+)+$`)
 	hump    = regexp.MustCompile(`(\p{Ll})(\p{Lu})`)
 	counted = regexp.MustCompile(`^(?:[Qq]?\d{1,2}|[A-Ha-h])[.)]\s+(\pL.*)$`)
-	section = regexp.MustCompile(`^\d{1,2}\s+(\pL.*)$`)
-	// unitBegins tells "56 cm high" from the heading of a chapter.
-	unitBegins = regexp.MustCompile(`(?i)^(?:in|ins|inch|inches|cms?|centimet(?:re|er)s?|mm|millimet(?:re|er)s?|m|met(?:re|er)s?|ft|foot|feet|po|pouces?|pi|pieds?|high|long|tall|deep|wide|up|de|and|et)\b`)
 )
 
 // plainLabel undoes what programs and lists make of a label.
@@ -117,20 +119,22 @@ func plainLabel(text string) string {
 		label = hump.ReplaceAllString(text, "$1 $2")
 	case counted.MatchString(text):
 		label = counted.ReplaceAllString(text, "$1")
-	case section.MatchString(text) && !unitBegins.MatchString(section.FindStringSubmatch(text)[1]):
-		label = section.ReplaceAllString(text, "$1")
 	default:
 		return text
 	}
+	if head := labelHead(label); labelOf(head).none() && roleOf(head) == noRole {
+		return text
+	}
+	return label
+}
+
+// labelHead is a label up to its number, folded.
+func labelHead(label string) string {
 	head := parse.Fold(label)
 	if i := strings.IndexAny(head, ":=0123456789"); i > 0 {
 		head = head[:i]
 	}
-	// "3 hull girth" may be the third station's.
-	if labelOf(head).none() && (section.MatchString(text) || roleOf(head) == noRole) {
-		return text
-	}
-	return label
+	return head
 }
 
 func newItem(c Cell, row, col int) *item {
@@ -145,7 +149,8 @@ func newItem(c Cell, row, col int) *item {
 		return it
 	}
 	it.amount, it.fault = parse.ParseLength(c.Text)
-	starts := len(it.folded) <= longestNumber && numberStart.MatchString(it.folded) && !placeFirst(it.folded)
+	starts := len(it.folded) <= longestNumber && numberStart.MatchString(it.folded) && !placeFirst(it.folded) &&
+		!countedTry.MatchString(it.folded) && !countedThings.MatchString(it.folded)
 	switch {
 	case c.Code != "":
 		it.numeric = true

@@ -20,7 +20,7 @@ const (
 	roleGirth        // a girth, it is not said which
 	roleIndex        // rows counted
 	roleNotes        // words
-	roleDerived      // averages, differences: made from other numbers
+	roleDerived      // averages, differences, a maker's figures: nothing that was measured here
 )
 
 // girth reports a column of measured numbers of a station.
@@ -36,14 +36,18 @@ func (r role) girth() bool {
 // and French: common practice, no source.
 var (
 	notesWords   = regexp.MustCompile(`\b(?:notes?|remarks?|comments?|remarques?|commentaires?|observations?)\b`)
-	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|cover|cloth|fabric|cut|panel|pattern|patron|gabarit|finished|calculated|calc|computed|ease|tissu|toile|housse|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b`)
+	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|cover|cloth|fabric|cut|panel|pattern|patron|gabarit|finished|calculated|calc|computed|ease|tissu|toile|housse|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b|\b(?:catalogu?e?s?|brochures?|manufacturer'?s?|maker'?s?|factory|specs?|specifications?|published|nominal|theoretical|theorique|expected|targets?|constructeur|usine|cible|objectif|attendue?s?)\b`)
 	halfWords    = regexp.MustCompile(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\b1/2 (?:hull|girth|tour)|\bto (?:the )?keel\b|a la quille`)
 	oneSide      = regexp.MustCompile(`(?:^|[ ,(-])(?:left|right|port|starboard|gauche|droite|babord|tribord|l|r)(?: side| half)?\)?$`)
 	nearestWords = regexp.MustCompile(`\b(?:to (?:the )?)?nearest [^)]*`)
-	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|\ball (?:the )?(?:way )?(?:a?round)\b|\bright round\b|\baround everything\b|\bincl`)
+	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|\ball (?:the )?(?:way )?(?:a?round)\b|\b(?:right|once) (?:a)?round\b|\ba?round everything\b|\btout (?:autour|le tour)\b|\bover and under\b|\bincl`)
 	withoutTop   = regexp.MustCompile(`\b(?:without|w/o|sans|excluding|excl\.?|not incl\w*|no) (?:the |le |la )?(?:top|deck|dessus|pont|opening|ouverture)\b`)
 	withTop      = regexp.MustCompile(`(?:\b(?:with|w/|avec|including|plus|and|et)|[+&]) ?(?:the |le |la |straight )?(?:top|deck|dessus|pont|across|over)\b`)
 	openingWords = regexp.MustCompile(`\b(?:openings?|ouvertures?|beam|breadth|width|largeurs?|bau)\b|\b(?:straight )?across\b`)
+	// sumName and lessName are headings that say how a column is made: "hull +
+	// opening", "Opening (full less hull)".
+	sumName      = regexp.MustCompile(`^(.*\pL.*?)(?: ?\+ ?| plus )(.*\pL.*)$`)
+	lessName     = regexp.MustCompile(`^(?:(?:the |l')?(?:openings?|ouvertures?|beam|breadth|width|largeurs?)\b[^+]*?)?\b(\pL+)(?: girths?| tours?)?(?: (?:less|minus|moins) | - )(?:the |le |la )?(?:tour (?:de )?)?(\pL+)[^+]*$`)
 	underWords   = regexp.MustCompile(`\b(?:girths?|under(?:neath)?|bottom|tour|contour|a?round|circonferences?|circumferences?|dessous)\b`)
 	hullWords    = regexp.MustCompile(`\b(?:hull|open|under(?:neath)?|bottom|coque|ouverte?s?|dessous|bilge|belly|below|carene)\b`)
 	railWords    = regexp.MustCompile(`\b(?:gunwales?|gunnels?|rail|sheer|edge|plats?[- ]bords?|bord) (?:to|a|au) (?:gunwales?|gunnels?|rail|sheer|edge|plats?[- ]bords?|bord)\b`)
@@ -78,7 +82,11 @@ func roleOf(text string) role {
 		return noRole
 	case notesWords.MatchString(s):
 		return roleNotes
-	case derivedWords.MatchString(s):
+	case madeOf(lessName, s, roleFull, roleHull):
+		return roleOpening
+	case madeOf(sumName, s, roleHull, roleOpening):
+		return roleFull
+	case derivedWords.MatchString(s) && !saysKept(s):
 		return roleDerived
 	case indexWords.MatchString(s):
 		return roleIndex
@@ -108,6 +116,12 @@ func roleOf(text string) role {
 		return noRole
 	}
 	return noRole
+}
+
+// madeOf reports a heading that names two girths of which a third is made.
+func madeOf(name *regexp.Regexp, s string, first, second role) bool {
+	m := name.FindStringSubmatch(s)
+	return m != nil && roleOf(m[1]) == first && roleOf(m[2]) == second
 }
 
 // scaleAt finds a unit that closes a heading: "Hull girth (in)", "girth, cm",

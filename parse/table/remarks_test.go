@@ -1,0 +1,41 @@
+package table
+
+import (
+	"strings"
+	"testing"
+)
+
+// Words that only say where a number was taken leave it as it is; any that may
+// say what it is do not.
+func TestRemarks(t *testing.T) {
+	const rows = "\nStation (ft)|Hull girth (in)|Full girth (in)\n1|35|42\n2|40|55\n3|44|66\n4|45|68"
+	for _, c := range []struct {
+		text string
+		sure bool
+	}{
+		{`40 slack`, false}, {`40 to the keel`, false}, {`40 one side`, false}, {`40 over the deck`, false}, {`40 just`, false},
+		{`a good 40`, false}, {`40 more or less`, false}, {`40 not sure`, false}, {`40 check`, false}, {`40 old`, false},
+		{`40 minus the tape`, false}, {`40 (was 44)`, false}, {`40 without deck`, false}, {`40 half`, false}, {`40 first try`, false},
+		{`40 (thwart)?`, false}, {`40 max`, false}, {`40 at the least`, false}, {`40 again`, false}, {`40 inside`, false},
+		{`40 (tape twisted)`, false}, {`40 at 3 ft`, false}, {`40 double`, false}, {`40 from the left`, false}, {`40 - 1 for the seat`, false},
+		{`40" (thwart)`, true}, {`40 by the yoke`, true}, {`40, checked`, true}, {`40 - rear seat`, true},
+		{`40 ok`, true}, {`40 (près du banc)`, true}, {`40 just behind the bow seat`, true}, {`40 over the stern seat`, true}, {`40 widest`, false}, {`40, widest here`, true}, {`40 (2nd try)`, true}, {`40 (1st try)`, false}, {`40 (2nd boat)`, false}, {`2 seats`, false}, {`40 ribs`, false}, {`40 next to the thwart!`, true},
+	} {
+		want := "24:?,55"
+		if c.sure {
+			want = "24:40,55"
+		}
+		if got := read(t, grid(strings.Replace(rows, "2|40", "2|"+c.text, 1))); !strings.Contains(got, want) {
+			t.Errorf("%s: got %s, want %s", c.text, got, want)
+		}
+	}
+	for _, c := range []struct{ text, want string }{
+		{"Bow height|18 at the stern", "bow=?"}, {"Bow height|18 (seat)", "bow=?"}, {"Stern height|18 at the bow", "stern=?"},
+		{"Length overall|120 in (deck)", "loa=-"}, {"Carry point|22 (rear thwart)", "carry=?"}, {"Carry point|22 from the stern", "carry=?"},
+		{"Bow height|18, on the floor", "bow=18"}, {"Length overall|120 in (twice)", "loa=120"}, {"Carry point|22 in (front thwart)", "carry=22"},
+	} {
+		if got := read(t, grid(c.text+"\n"+rows)); !strings.Contains(got, c.want) {
+			t.Errorf("%s: got %s, want %s", c.text, got, c.want)
+		}
+	}
+}
