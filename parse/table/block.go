@@ -1,6 +1,8 @@
 package table
 
 import (
+	"slices"
+
 	"fairtape/parse"
 )
 
@@ -53,6 +55,17 @@ func (r row) cells() []*item {
 		}
 	}
 	return cells
+}
+
+// add adds a row. One whose station is there already is another try of it.
+func (b *block) add(line row) {
+	i := slices.IndexFunc(b.rows, func(r row) bool { return r.name == line.name })
+	if i < 0 {
+		b.rows = append(b.rows, line)
+		return
+	}
+	same := &b.rows[i]
+	same.hull, same.full, same.opening = append(same.hull, line.hull...), append(same.full, line.full...), append(same.opening, line.opening...)
 }
 
 // summary reports a row "Max" that only repeats the largest numbers of the

@@ -874,6 +874,118 @@ Station (ft)|Hull girth (in)|Full girth (in)|Remarks
 2|37|52.5|
 3|41.5|62|was 64 first, measured again
 4|43|67|`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
+	{"units with dots and semicolons", nineEnds + `
+Stn|Hull girth|Full girth
+1 ft.|31 in.|39 in.
+2 ft.|37 in.|52.5 in.
+3 ft.|41.5 in.; checked|62 in.
+4 ft.|43 in.|67 in.`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
+	{"remarks before the girths", nineEnds + `
+Station (ft)|Remarks|Hull girth (in)|Full girth (in)
+1|deck plate|31|39
+2||37|52.5
+3|seat at 3 ft 2 in|41.5|62
+4||43|67`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
+	{"French inches in the cells", `
+Longueur hors tout|9 pi 3 po
+Hauteur de l'étrave|18 1/2 po
+Hauteur de la poupe|17 po
+Point de portage|21 1/2 po
+Repère|Coque|Tour complet
+1 pi|31 po|39 po
+2 pi|37 po|52 1/2 po
+3 pi|41 1/2 po|62 po
+4 pi|43 po|67 po`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
+	{"on its side with an average at the end", nineEnds + `
+Station|1 ft|2 ft|3 ft|4 ft|5 ft|6 ft|Average
+Hull girth (in)|31|37|41.5|43|43.5|43|39.8
+Full girth (in)|39|52.5|62|67|68.5|67.5|59.5`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67 60:43.5,68.5 72:43,67.5"},
+	{"a station measured again", nineEnds + `
+Station|Hull girth (in)|Full girth (in)
+1 ft|31|39
+2 ft|37|52.5
+3 ft|41.5|62
+3 ft (again)|41.5|62
+4 ft|43|67`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
+	{"a station twice with other numbers", nineEnds + `
+Station|Hull girth (in)|Full girth (in)
+1 ft|31|39
+2 ft|37|52.5
+3 ft|41.5|62
+3 ft|43|67
+5 ft|43.5|68.5`, nineHead + " 12:31,39 24:37,52.5 36:?,? 60:43.5,68.5"},
+	{"feet and inches in two cells", `
+Length overall|9 ft|3 in
+Bow height|1 ft|6 1/2 in
+Stern height|1 ft|5 in
+Carry point|1 ft|9 1/2 in
+Station (ft)|Hull girth (in)|Full girth (in)
+1|31|39
+2|37|52.5
+3|41.5|62
+4|43|67`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
+	{"stations counted and measured, no headings", nineEnds + `
+Stn 1 @ 12 in|31|39
+Stn 2 @ 24 in|37|52.5
+Stn 3 @ 36 in|41.5|62
+Stn 4 @ 48 in|43|67
+Stn 5 @ 60 in|43.5|68.5
+First number: hull girth, second: full girth, inches.`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67 60:43.5,68.5"},
+	{"the greatest girth beside the table", nineEnds + `
+Station (ft)|Hull girth (in)|Full girth (in)||Greatest girth|
+1|31|39||Distance from bow|4 ft 8 in
+2|37|52.5||Hull girth|43.5 in
+3|41.5|62||Full girth|69 in
+4|43|67||Opening|25.5 in
+5|43.5|68.5|||`, nineGreatest + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67 60:43.5,68.5"},
+	{"pages of a form", `
+Page 1 of 2
+` + nineEnds + `
+Girths (9 stations)
+Station (ft)|Hull girth (in)|Full girth (in)
+1|31|39
+2|37|52.5
+3|41.5|62
+4|43|67
+Page 2 of 2
+5|43.5|68.5
+6|43|67.5
+7|41|61.5
+8|36.5|51
+9|30.5|38.5
+9 of 9 done`, nineHead + nineFooter},
+	{"depth and beam beside", nineEnds + `
+Station (ft)|Depth (in)|Beam (in)|Hull girth (in)|Full girth (in)
+1|12|8|31|39
+2|12.5|15.5|37|52.5
+3|13|20.5|41.5|62
+4|13|24|43|67`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
+	{"words for what was not measured", nineEnds + `
+Station (ft)|Hull girth (in)|Full girth (in)
+1|31|39
+2|not measured|52.5
+3|41.5|forgot
+4|43|67
+5|43.5|see next row
+6|43|67.5`, nineHead + " 12:31,39 24:?,52.5 36:41.5,? 48:43,67 60:43.5,? 72:43,67.5"},
+	{"a column of corrections in words", nineEnds + `
+Station (ft)|Hull girth (in)|Full girth (in)|Correction
+1|31|39|
+2|37|52.5|
+3|41.5|64|full 62
+4|43|67|`, nineHead + " 12:31,39 24:37,52.5 36:41.5,64? 48:43,67"},
+	{"a remark with another number", nineEnds + `
+Station (ft)|Hull girth (in)|Full girth (in)|Remarks
+1|31|39|
+2|37|52.5|
+3|41.5|64|should be 62
+4|43|67|`, nineHead + " 12:31,39 24:37,52.5 36:41.5?,64? 48:43,67"},
+	{"not sure of the hull", nineEnds + `
+Station|Hull girth (in)|Full girth (in)|Notes
+1 ft|31|39|fine
+2 ft|37|52.5|not sure of the hull here
+3 ft|41.5|62|measured again, the same
+4 ft|43|67|seat in the way`, nineHead + " 12:31,39 24:37?,52.5 36:41.5,62 48:43,67"},
 }
 
 func TestCustomers(t *testing.T) {

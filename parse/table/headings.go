@@ -250,7 +250,7 @@ func (v view) readTable(start int) {
 		switch {
 		case col.role == roleStation:
 			stations = append(stations, col)
-		case col.role.girth():
+		case col.role.girth() && (col.role == roleHalf || !v.onlyWords(start, c)):
 			girths = append(girths, col)
 		default:
 			others = append(others, col)
@@ -270,6 +270,20 @@ func (v view) readTable(start int) {
 			v.readRows(start, st, mine, append(others, withoutGirths(stations, girths)...))
 		}
 	}
+}
+
+// onlyWords reports a column of words in the rows of a table: it holds no girths,
+// but the labels of others.
+func (v view) onlyWords(start, c int) bool {
+	words := false
+	for r := start; r < v.rows() && !v.emptyRow(r); r++ {
+		it := v.at(r, c)
+		if it.value() {
+			return false
+		}
+		words = words || it.word()
+	}
+	return words
 }
 
 // onePlace names the place of a table whose heading speaks of the greatest

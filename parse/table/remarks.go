@@ -1,6 +1,7 @@
 package table
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -117,6 +118,37 @@ func (s *sheet) clearRemarks() {
 		}
 		for i, e := range list {
 			list[i] = e.withoutRemark(harmless).plain(m)
+		}
+	}
+}
+
+// unsureRemark is what people write beside a row of whose numbers they are not
+// sure, or of which one is wrong.
+var (
+	unsureRemark   = regexp.MustCompile(`\b(?:should (?:be|read|have been)|wrong|mistake|instead of|not (?:too |quite |very )?sure|unsure|uncertain|doubtful|guess(?:ed)?|estimated?|maybe|perhaps|re-?check|check (?:again|this)|measure again|redo|typo|oops|ignore|devrait|erreur|faux|fausse|plutot|au lieu|pas sure?|incertaine?|douteu(?:x|se)|a verifier|a refaire|peut-etre|approximati\pL+)\b`)
+	correctionHead = regexp.MustCompile(`\bcorrections?\b`)
+)
+
+// doubtRow doubts the girths of a row whose remark does so, or those of them that
+// it names.
+func (t *tableRows) doubtRow(r int, line row) {
+	for _, o := range t.others {
+		it := t.at(r, o.at)
+		corrects := it.word() && slices.ContainsFunc(t.headings(t.start, o.at), correctionHead.MatchString)
+		if it.blank() || it.numeric || !unsureRemark.MatchString(it.folded) && !corrects {
+			continue
+		}
+		doubt := parse.Fault{Code: parse.CodeApproximate, Message: fmt.Sprintf("The remark in this row says that it may not be right: %q.", it.Text)}
+		hull, full := hullWords.MatchString(it.folded), fullWords.MatchString(it.folded)
+		for _, girth := range []struct {
+			tries []entry
+			named bool
+		}{{line.hull, hull}, {line.full, full}} {
+			for i := range girth.tries {
+				if girth.named || hull == full {
+					girth.tries[i].doubt = doubt
+				}
+			}
 		}
 	}
 }

@@ -13,6 +13,7 @@ const sameStep = 1e-6
 // tableRows is one table while its rows are read.
 type tableRows struct {
 	view
+	start             int // the first row
 	station           column
 	girths, others    []column
 	sorted            []sorted
@@ -26,7 +27,7 @@ type tableRows struct {
 // readRows reads one table: its rows end where another table begins, or where
 // after a gap the stations turn back.
 func (v view) readRows(start int, station column, girths, others []column) {
-	t := tableRows{view: v, station: station, girths: girths, others: others, sorted: v.sortGirths(start, station, girths), last: -1}
+	t := tableRows{view: v, start: start, station: station, girths: girths, others: others, sorted: v.sortGirths(start, station, girths), last: -1}
 	t.block = block{heading: station.scale, astern: station.astern}
 	if v.flip {
 		t.block.shifted = v.longLines(station, girths)
@@ -154,6 +155,7 @@ func (t *tableRows) add(r int, name parse.Name, label, at *item) {
 		t.spoil(t.line(r))
 	}
 	line := t.rowOf(r, name, label, t.sorted)
+	t.doubtRow(r, line)
 	switch name.Special {
 	case parse.NamedGreatest:
 		t.greatest = append(t.greatest, line)
@@ -167,7 +169,7 @@ func (t *tableRows) add(r int, name parse.Name, label, at *item) {
 			t.step = name.Amount.Number - t.last
 		}
 		t.last = name.Amount.Number
-		t.block.rows = append(t.block.rows, line)
+		t.block.add(line)
 	}
 }
 

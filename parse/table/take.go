@@ -1,6 +1,7 @@
 package table
 
 import (
+	"math"
 	"regexp"
 
 	"fairtape/parse"
@@ -24,6 +25,10 @@ func (s *sheet) take(t *tag, cells []*item) {
 				cells[i+2].used = true
 				i += 2
 			}
+			i++
+		} else if i+1 < len(cells) && wholeFeet(it) && cells[i+1].amount.Scale == parse.ScaleInch && cells[i+1].amount.Number < 12 {
+			e = e.saying(it.Text + " " + cells[i+1].Text) // "9 ft | 3 in"
+			e.used, cells[i+1].used = true, true
 			i++
 		} else if i+1 < len(cells) && feetThenInches.MatchString(t.folded) && bareInches(cells[i+1]) && it.amount.Scale == parse.Bare {
 			e = entry{item: s.joinFeet(it, cells[i+1])}
@@ -93,6 +98,11 @@ func (s *sheet) takeStation(t *tag, entries []entry) {
 
 // feetThenInches closes a label that has a cell for each: "Length (ft / in)".
 var feetThenInches = regexp.MustCompile(`\b(?:ft|feet|foot|pi|pieds)\.?\s*(?:/|,|&|and|et|\+|-)\s*(?:in|inch|inches|po|pouces)\b\.?[\])]?$`)
+
+// wholeFeet reports a whole number of feet.
+func wholeFeet(it *item) bool {
+	return !it.fault.Some() && it.amount.Scale == parse.ScaleFoot && it.amount.Number == math.Trunc(it.amount.Number)
+}
 
 // bareInches reports what may be the inches beside a number of feet.
 func bareInches(it *item) bool {
