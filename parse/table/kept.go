@@ -35,7 +35,7 @@ func (v view) kept(entries []entry) []entry {
 		return entries
 	}
 	tries := slices.Delete(slices.Clone(entries), i, i+1)
-	if !between(entries[i], tries) {
+	if !amongTries(entries[i], tries) {
 		for _, e := range tries {
 			v.problem(parse.CodeSecondTry, e.item, fmt.Sprintf("Another column gives %q as the number that counts, and that is read.", entries[i].Text))
 		}
@@ -43,9 +43,9 @@ func (v view) kept(entries []entry) []entry {
 	return entries[i : i+1]
 }
 
-// between reports a number that lies between the least and the most of some
+// amongTries reports a number that lies between the least and the most of some
 // tries.
-func between(e entry, tries []entry) bool {
+func amongTries(e entry, tries []entry) bool {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, t := range tries {
 		if t.fault.Some() || t.scale() != e.scale() && t.scale() != parse.Bare && e.scale() != parse.Bare {

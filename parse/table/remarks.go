@@ -125,19 +125,14 @@ func (s *sheet) clearRemarks() {
 // unsureRemark is what people write beside a row of whose numbers they are not
 // sure, or of which one is wrong.
 var (
-	unsureRemark   = regexp.MustCompile(`\b(?:should (?:be|read|have been)|wrong|mistake|instead of|not (?:too |quite |very )?sure|unsure|uncertain|doubtful|guess(?:ed)?|estimated?|maybe|perhaps|re-?check|check (?:again|this)|measure again|redo|typo|oops|ignore|devrait|erreur|faux|fausse|plutot|au lieu|pas sure?|incertaine?|douteu(?:x|se)|a verifier|a refaire|peut-etre|approximati\pL+)\b`)
+	unsureRemark   = regexp.MustCompile(`\b(?:should (?:be|read|have been)|wrong|mistake|instead of|not (?:too |quite |very )?sure|unsure|uncertain|doubtful|guess(?:ed)?|estimated?|maybe|perhaps|re-?check|check (?:again|this)|measure again|redo|typo|oops|ignore|devrait|erreur|faux|fausse|plutot|au lieu|pas sure?|incertaine?|douteu(?:x|se)|a verifier|a refaire|peut-etre|approximati\pL+)\b|^(?:or|ou) \d`)
 	correctionHead = regexp.MustCompile(`\bcorrections?\b`)
 )
 
 // doubtRow doubts the girths of a row whose remark does so, or those of them that
 // it names.
 func (t *tableRows) doubtRow(r int, line row) {
-	for _, o := range t.others {
-		it := t.at(r, o.at)
-		corrects := it.word() && slices.ContainsFunc(t.headings(t.start, o.at), correctionHead.MatchString)
-		if it.blank() || it.numeric || !unsureRemark.MatchString(it.folded) && !corrects {
-			continue
-		}
+	for _, it := range t.remarksOf(r) {
 		doubt := parse.Fault{Code: parse.CodeApproximate, Message: fmt.Sprintf("The remark in this row says that it may not be right: %q.", it.Text)}
 		hull, full := hullWords.MatchString(it.folded), fullWords.MatchString(it.folded)
 		for _, girth := range []struct {
@@ -151,4 +146,27 @@ func (t *tableRows) doubtRow(r int, line row) {
 			}
 		}
 	}
+}
+
+// remarksOf returns the remarks in a row that doubt it, under a heading or behind
+// the last girth.
+func (t *tableRows) remarksOf(r int) []*item {
+	var remarks []*item
+	for _, o := range t.others {
+		it := t.at(r, o.at)
+		corrects := it.word() && slices.ContainsFunc(t.headings(t.start, o.at), correctionHead.MatchString)
+		if !it.numeric && !it.blank() && (corrects || unsureRemark.MatchString(it.folded)) {
+			remarks = append(remarks, it)
+		}
+	}
+	last := t.station.at
+	for _, g := range t.girths {
+		last = max(last, g.at)
+	}
+	for c := last + 1; c < t.cols() && !t.at(r, c).numeric; c++ {
+		if it := t.at(r, c); unsureRemark.MatchString(it.folded) {
+			remarks = append(remarks, it)
+		}
+	}
+	return remarks
 }

@@ -39,3 +39,25 @@ func TestRemarks(t *testing.T) {
 		}
 	}
 }
+
+// A remark beside a row that doubts it makes its girths doubtful, or the one that
+// it names; any other leaves them.
+func TestRowRemarks(t *testing.T) {
+	for _, c := range []struct{ heading, remark, want string }{
+		{"", "not sure", "24:40?,55?"},
+		{"", "or 41", "24:40?,55?"},
+		{"Remarks", "I guess the full one is wrong", "24:40,55?"},
+		{"Remarks", "coque à vérifier", "24:40?,55"},
+		{"Remarks", "should read 41", "24:40?,55?"},
+		{"Corrections", "hull 41", "24:40?,55"},
+		{"Remarks", "measured again, the same", "24:40,55"},
+		{"Remarks", "seat in the way", "24:40,55"},
+		{"", "windy", "24:40,55"},
+	} {
+		text := "Station (ft)|Hull girth (in)|Full girth (in)|" + c.heading + "\n1|35|42|\n2|40|55|" + c.remark + "\n3|44|66|\n4|45|68|"
+		want := "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35,42 " + c.want + " 36:44,66 48:45,68"
+		if got := read(t, grid(text)); got != want {
+			t.Errorf("%s: %s:\n got %s\nwant %s", c.heading, c.remark, got, want)
+		}
+	}
+}
