@@ -74,6 +74,7 @@ func (s invented) addColumn(r *rand.Rand, columns [][]string) [][]string {
 	if s.unit == parse.Centimetre {
 		other, per = "in", 1/2.54
 	}
+	unit := string(s.unit)
 	behind := func(more ...[]string) [][]string { return append(columns, more...) }
 	if slices.ContainsFunc(columns, func(c []string) bool { return c[0] == "Done" || strings.HasPrefix(c[0], "No.") }) {
 		return behind(of("Remarks", func(int) string { return pick(r, "", "", "windy", "rib here", "the dog helped") }))
@@ -106,7 +107,7 @@ func (s invented) addColumn(r *rand.Rand, columns [][]string) [][]string {
 		}))
 	}
 	for i, c := range columns { // tries, and the one that counts
-		if !strings.Contains(c[0], "Hull") && !strings.Contains(c[0], "coque") || strings.Contains(c[0], "try") {
+		if c[1] != plain(s.hull[0]) || !strings.HasSuffix(c[0], "("+unit+")") {
 			continue
 		}
 		kept := slices.Clone(c)

@@ -34,13 +34,26 @@ func (v view) kept(entries []entry) []entry {
 	if i < 0 || entries[i].fault.Some() || slices.ContainsFunc(entries[i+1:], counts) {
 		return entries
 	}
-	tries := slices.Delete(slices.Clone(entries), i, i+1)
+	var tries, counted []entry
+	for k, e := range entries {
+		if k == i || otherScale(e, entries[i]) {
+			counted = append(counted, e)
+		} else {
+			tries = append(tries, e)
+		}
+	}
 	if !amongTries(entries[i], tries) {
 		for _, e := range tries {
 			v.problem(parse.CodeSecondTry, e.item, fmt.Sprintf("Another column gives %q as the number that counts, and that is read.", entries[i].Text))
 		}
 	}
-	return entries[i : i+1]
+	return counted
+}
+
+// otherScale reports two numbers that say that they are counted in different
+// things. The same number in another unit is no try.
+func otherScale(a, b entry) bool {
+	return a.scale() != b.scale() && a.scale() != parse.Bare && b.scale() != parse.Bare
 }
 
 // amongTries reports a number that lies between the least and the most of some
@@ -48,7 +61,7 @@ func (v view) kept(entries []entry) []entry {
 func amongTries(e entry, tries []entry) bool {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, t := range tries {
-		if t.fault.Some() || t.scale() != e.scale() && t.scale() != parse.Bare && e.scale() != parse.Bare {
+		if t.fault.Some() {
 			return false
 		}
 		low, high = min(low, t.amount.Number), max(high, t.amount.Number)
