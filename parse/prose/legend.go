@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"regexp"
 	"strings"
+
+	"fairtape/parse"
 )
 
 // Letters that a survey gives a girth: "H = hull girth", "FG: full girth",
@@ -28,6 +30,9 @@ func spellOut(lines []line) []line {
 		}
 	}
 	h, f := letters["hull girth"], letters["full girth"]
+	if h == "" && f == "" && firstLetters(lines) {
+		h, f = "h", "f"
+	}
 	if h == "" || f == "" || h == f {
 		return lines
 	}
@@ -55,6 +60,25 @@ func spellOut(lines []line) []line {
 		out[i] = l
 	}
 	return out
+}
+
+// firstLetter is a line that gives the girths of a place by their first letters:
+// "7': h 51 1/2 f 85".
+var firstLetter = regexp.MustCompile(`^[^\pL]*(?:\b(?:ft|feet|foot|in|cm)\b[^\pL]*)?\bh\b[^\pL]*(?:\b(?:in|cm)\b[^\pL]*)?\bf\b[^\pL]*(?:\b(?:in|cm)\b[^\pL]*)?$`)
+
+// firstLetters reports lines enough of that kind, where the girths are named in
+// words too.
+func firstLetters(lines []line) bool {
+	short, hull, full := 0, false, false
+	for _, l := range lines {
+		s := parse.Fold(l.text)
+		if firstLetter.MatchString(l.text) {
+			short++
+		}
+		hull = hull || strings.Contains(s, "hull girth")
+		full = full || strings.Contains(s, "full girth")
+	}
+	return short >= rowsLeast && hull && full
 }
 
 // initials are letters with a point after each: "H.G.", "L.O.A.".

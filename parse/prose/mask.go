@@ -48,6 +48,8 @@ var harmless = []*regexp.Regexp{
 	// How the stations were laid off, and how finely it was measured.
 	regexp.MustCompile(`(?i)\b(?:every|each|tous les|chaque|spaced|at intervals of|intervals? of|nearest|au plus proche|à)\s\d+(?:[.,]\d+)?(?:\s\d/\d)?\s?(?:-?\s?(?:foot|feet|ft|inch(?:es)?|in|cm|pieds?|pouces?|po|mm)\b|['"])\s*(?:près|intervals?|apart|spacing)`),
 	regexp.MustCompile(`(?i)\b(?:every|tous les|nearest|chaque)\s(?:\d+(?:[.,]\d+)?(?:\s?\d?/\d)?|½|¼)\s?-?\s?(?:foot|feet|ft|inch(?:es)?|in|cm|pieds?|pouces?|po|mm)?\b`),
+	// The tape itself.
+	regexp.MustCompile(`(?i)\b(?:tape(?: measure)?|ruban|mètre à ruban)(?: (?:of|de|is|est|was))? \d+(?:[.,]\d+)?\s?-?(?:m|ft|feet|foot|met(?:re|er)s?|mètres?|pi|pieds?)\b|\b\d+(?:[.,]\d+)?[ -]?(?:m|ft|foot|met(?:re|er)) (?:long )?(?:tape|ruban)\b`),
 	// The kind of boat, which is named by a rounded length.
 	regexp.MustCompile(`(?i)\b\d{1,2}(?:[.,]5|\s?1/2|½)?\s?(?:-|\s)?\s?(?:foot(?:er)?|ft|footer|feet|pieds?|')[\s-](?:(?:long|old|cedar|canvas|wood(?:en)?|strip|aluminium|aluminum|kevlar|fibreglass|fiberglass|royalex|plywood|rowing|solo|tandem|sailing|open|decked|lapstrake|home-?built|de)[\s-]+){0,3}(?:canoe|kayak|boat|skiff|dinghy|dory|guide ?boat|rowboat|punt|pulling boat|canot|canoë|bateau|barque|chaloupe|prospector|peterborough)s?\b`),
 	regexp.MustCompile(`(?i)\b\d{1,2}[\s-](?:foot)?er\b|\b\d{1,2}[\s-]?footer\b`),

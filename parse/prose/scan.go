@@ -97,6 +97,11 @@ func number(s string, at [][]int, i int) (int, item) {
 		if f.Some() || cutsWord(s, at, i+n) || bareEnd.MatchString(text) && unitOfNext.MatchString(s[start+len(text):]) {
 			continue
 		}
+		if commaFeet.MatchString(parse.Fold(text)) {
+			return n, item{number: true, text: text, fault: parse.Fault{
+				Code: parse.CodeSeveralNumbers, Message: "The second number may be inches or the next of a list.",
+			}}
+		}
 		if m := joined(s, at, i+n); m > 0 {
 			text = s[start:at[i+n+m-1][1]]
 			_, f := parse.ParseLength(text)
@@ -114,6 +119,9 @@ func number(s string, at [][]int, i int) (int, item) {
 	}
 	return 1, item{number: true, text: text, fault: f}
 }
+
+// commaFeet is a length in feet, a comma and a number without a unit.
+var commaFeet = regexp.MustCompile(`(?:ft|feet|foot|'|pi|pieds?)\.?\s*,\s*\d+(?:\.\d+)?(?: ?\d/\d)?$`)
 
 // The last figure of "7 ft and 8" begins a number of its own where a unit follows.
 var (

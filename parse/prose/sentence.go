@@ -185,6 +185,10 @@ func (w *weaver) read() {
 			if role == noRole && current.count() == 0 {
 				role = carried
 			}
+			if role == noRole && w.follows(i, last, current) {
+				*last = append(*last, n) // what it says of the girth before, a person must see
+				break
+			}
 			last = current.list(role)
 			*last = append(*last, n)
 		}
@@ -192,30 +196,10 @@ func (w *weaver) read() {
 	w.settle(amends)
 }
 
-// placeLast reports a sentence whose only place stands behind its numbers: "35
-// hull, 42 full at 1 ft".
-func (w *weaver) placeLast() bool {
-	last := len(w.nums) - 1
-	if last < 1 || w.row != nil && w.row.count() == 0 || w.nums[last].fault.Some() || !atLast.MatchString(w.words[last]) || labelOf(w.words[last+1]).role != noRole {
-		return false
-	}
-	for i := range w.nums[:last] {
-		before, after := w.around(i)
-		l := w.labelFor(i, before, after)
-		if l.role == noRole || l.role == bothRoles || l.place != noPlace || w.placeAt(i, l, before, nil) {
-			return false
-		}
-	}
-	return true
-}
-
-var atLast = regexp.MustCompile(`(?:^|[ ,])(?:at|@)(?: (?:the )?(?:station|stn|sta|st))?\.? ?$`)
-
-// samePlace reports the number of a station and its distance in feet.
-func samePlace(number, feet item) bool {
-	a, _ := number.amount.Length(parse.ScaleFoot)
-	b, _ := feet.amount.Length(parse.ScaleFoot)
-	return a == b
+// follows reports a number without a name right behind a girth that has one:
+// "hull girth 49 in = 104 cm", "hull 47 - no, 42".
+func (w *weaver) follows(i int, last *[]item, current *spot) bool {
+	return !w.suffix && last != nil && (last == &current.hull || last == &current.full) && labelOf(w.words[i+1]).role != noRole
 }
 
 func rolesIn(s string) []role {
@@ -240,43 +224,6 @@ func (s *spot) list(r role) *[]item {
 		return &s.opening
 	}
 	return &s.bare
-}
-
-// firstLabelled reports that words before the first number that is no place
-// name a measure, so that labels stand before their numbers.
-func (w *weaver) firstLabelled() bool {
-	if w.placeLeads() {
-		return true
-	}
-	for i := range w.nums {
-		if l := labelOf(w.words[i]); l.some() {
-			return true
-		}
-		if i == 0 && w.placeAt(0, label{}, w.words[0], nil) || i == 1 && strings.TrimSpace(w.words[1]) == "" {
-			continue // a place, perhaps said twice: "station 3 (3 ft)"
-		}
-		return false
-	}
-	return false
-}
-
-// placeLeads reports a place before girths that each have their label before
-// them: "30 cm - hull 92 - full 139".
-func (w *weaver) placeLeads() bool {
-	last := len(w.nums) - 1
-	if last < 1 || labelOf(w.words[0]).some() || labelOf(w.words[last+1]).some() {
-		return false
-	}
-	for i := 1; i <= last; i++ {
-		if l := labelOf(w.words[i]); l.role == noRole || l.role == bothRoles || l.place != noPlace || stationEnds.MatchString(w.words[i]) {
-			return false
-		}
-	}
-	first := w.nums[0].amount.Scale
-	if strings.IndexAny(strings.TrimSpace(w.words[1]), ":-–—=,;/|") == 0 {
-		return last > 1 || first != parse.Bare
-	}
-	return last > 1 && (first == parse.ScaleFoot || labelOf(w.words[1]).role != labelOf(w.words[last]).role)
 }
 
 // around is what belongs to number i of the words before it and after it.
@@ -328,60 +275,6 @@ func (w *weaver) labelFor(i int, before, after string) label {
 	return l
 }
 
-// placeAt reports that number i says a place and not a measure.
-func (w *weaver) placeAt(i int, l label, before string, current *spot) bool {
-	n, after := w.nums[i], w.words[i+1]
-	if n.fault.Some() || l.measure != "" {
-		return false
-	}
-	more := i+1 < len(w.nums)
-	ends := stationEnds.MatchString(before) || stationEnds.MatchString(w.words[i])
-	aft := stationAfter.MatchString(after) && !(more && stationEnds.MatchString(after)) // but "41 station 3"
-	switch {
-	case w.heads(current) && len(w.nums) == 1:
-		return l.role == noRole && (ends || placeOfWords.MatchString(before))
-	case l.place == greatest:
-		return ends && placeOfWords.MatchString(w.words[i]) || aft
-	case i == 0 && l.place == noPlace && w.placeLeads():
-		return true
-	case ends, aft:
-		return true
-	case current != nil && (current.place != station && !current.paired() || current.count() == 0):
-		return false
-	}
-	text := parse.Fold(n.text)
-	feet := strings.Contains(text, "ft") || strings.Contains(text, "feet") || strings.Contains(text, "foot") || strings.Contains(text, "pi") || strings.HasSuffix(text, "'") || strings.Contains(text, "'")
-	lead := strings.Trim(w.words[i], " -*•·(,;.") == "" || w.afterTalk(i) ||
-		l.role != noRole && n.amount.Scale == parse.ScaleFoot && more && linked[strings.TrimSpace(after)]
-	switch {
-	case feet && lead && more && !w.suffix, feet && lead && more && i == 0, feet && w.amends && more && current == nil:
-		return true
-	case lead && i == 0 && more && strings.HasPrefix(strings.TrimLeft(after, " "), ":"):
-		return true
-	case lead && !more && len(w.nums) == 1 && feet && strings.Trim(after, " :.,-") == "":
-		return true // a place alone on its line
-	}
-	return false
-}
-
-// afterTalk reports a first number behind words that say nothing of the boat and
-// are closed, with a girth named behind it: "Bonjour, 9 ft hull girth is 70 1/2".
-func (w *weaver) afterTalk(i int) bool {
-	return i == 0 && talkEnds.MatchString(w.words[0]) && !labelOf(w.words[0]).some() && labelOf(w.words[1]).role != noRole
-}
-
-var talkEnds = regexp.MustCompile(`\pL\W*[,:;-]\s*$`)
-
-// heads reports the greatest girth as a heading over lines of which none has
-// said yet where it is.
-func (w *weaver) heads(s *spot) bool {
-	return s != nil && s == w.row && s.place == greatest && s.at == nil && !s.paired()
-}
-
-// linked is what stands between a place and its number: "hull girths: 1 ft 35".
-// After "hull 3 ft, full 4 ft" there is a comma, and 3 ft is no place.
-var linked = map[string]bool{"": true, ":": true, "=": true, "-": true, "is": true, "was": true}
-
 func (w *weaver) wasAt(i int) bool {
 	return i > 0 && wasWords.MatchString(strings.TrimRight(w.words[i], " ")+" ")
 }
@@ -408,20 +301,4 @@ func (w *weaver) tryAfter(i int, before []item, n item, named bool) bool {
 		within = namedTriesWithin
 	}
 	return okA && okB && math.Abs(float64(a-b)) < within
-}
-
-// continues reports a line that goes on with the place of the line before: it
-// names no place of its own. A sentence of girths alone is about the place that
-// was named just before.
-func (w *weaver) continues() bool {
-	girths := w.row.count() == 0
-	for i := range w.nums {
-		before, after := w.around(i)
-		l := w.labelFor(i, before, after)
-		if labelOf(w.words[i]).measure != "" {
-			return false
-		}
-		girths = girths && l.place == noPlace && (l.role == hull || l.role == full || l.role == opening)
-	}
-	return girths || len(strings.Fields(strings.Join(w.words, " "))) <= 6
 }
