@@ -3,6 +3,7 @@ package fair
 import (
 	"errors"
 	"math"
+	"slices"
 )
 
 // Boat is what the fit knows of a boat beside its girths.
@@ -38,6 +39,7 @@ const leastData = 6
 type Fit struct {
 	boat    Boat
 	data    []Datum
+	stems   []stems   // at the data
 	resid   []float64 // data less prior mean
 	members []member
 	dropped []bool
@@ -79,15 +81,16 @@ func newFit(boat Boat, data []Datum, settings []hyper) (*Fit, error) {
 	if readings < leastData || !(boat.Length > 0) {
 		return nil, ErrTooFew
 	}
-	f := &Fit{boat: boat, data: data, resid: make([]float64, len(data)), dropped: make([]bool, len(data))}
+	f := &Fit{boat: boat, data: data, stems: make([]stems, len(data)), resid: make([]float64, len(data)), dropped: make([]bool, len(data))}
 	for i, d := range data {
 		h, o := boat.meanAt(d.X)
 		f.resid[i] = d.Value - d.Hull*h - d.Opening*o
 		if !d.Fixed { // what is known of an end is known of it without its stem's turn
-			f.resid[i] += d.Hull * boat.stems(d.X).mean()
+			f.stems[i] = boat.stems(d.X)
+			f.resid[i] += d.Hull * f.stems[i].mean()
 		}
 	}
-	layout := newLayout(boat, data)
+	layout := f.layout()
 	for _, h := range settings {
 		k := layout.covariance(h)
 		if !k.factor() {
@@ -117,24 +120,24 @@ type layout struct {
 	boat   Boat
 	data   []Datum
 	places []float64 // distinct, inches
-	stems  []stems   // at the places
 	at     []int     // place of each datum
+	common matrix    // what is the same under every setting
 }
 
-func newLayout(boat Boat, data []Datum) layout {
-	l := layout{boat: boat, data: data, at: make([]int, len(data))}
-	for i, d := range data {
-		l.at[i] = -1
-		for j, p := range l.places {
-			if p == d.X {
-				l.at[i] = j
-				break
-			}
-		}
+func (f *Fit) layout() layout {
+	l := layout{boat: f.boat, data: f.data, at: make([]int, len(f.data)), common: newMatrix(len(f.data))}
+	for i, a := range f.data {
+		l.at[i] = slices.Index(l.places, a.X)
 		if l.at[i] < 0 {
 			l.at[i] = len(l.places)
-			l.places = append(l.places, d.X)
-			l.stems = append(l.stems, boat.stems(d.X))
+			l.places = append(l.places, a.X)
+		}
+		for j, b := range f.data[:i+1] {
+			c := a.Hull * b.Hull * f.stems[i].covariance(f.stems[j])
+			if l.at[i] == l.at[j] { // one loop, laid a little off its station
+				c += placeSpread * placeSpread * a.Slope * b.Slope
+			}
+			l.common.row(i)[j] = c
 		}
 	}
 	return l
@@ -155,15 +158,9 @@ func (l layout) covariance(h hyper) matrix {
 		for j := 0; j <= i; j++ {
 			b := l.data[j]
 			at := l.at[i]*p + l.at[j]
-			c := a.Hull*b.Hull*hull.v[at] + a.Opening*b.Opening*opening.v[at]
-			if !a.Fixed && !b.Fixed {
-				c += a.Hull * b.Hull * l.stems[l.at[i]].covariance(l.stems[l.at[j]])
-			}
+			c := a.Hull*b.Hull*hull.v[at] + a.Opening*b.Opening*opening.v[at] + l.common.row(i)[j]
 			if i == j {
 				c += h.noise(a)
-			}
-			if l.at[i] == l.at[j] { // one loop, laid a little off its station
-				c += placeSpread * placeSpread * a.Slope * b.Slope
 			}
 			k.v[i*k.n+j], k.v[j*k.n+i] = c, c
 		}
@@ -221,7 +218,7 @@ func (f *Fit) EvidenceLess(off []float64) float64 {
 
 // copy returns a fit that can be edited.
 func (f *Fit) copy() *Fit {
-	g := &Fit{boat: f.boat, data: append([]Datum(nil), f.data...), resid: append([]float64(nil), f.resid...),
+	g := &Fit{boat: f.boat, data: append([]Datum(nil), f.data...), stems: f.stems, resid: append([]float64(nil), f.resid...),
 		dropped: append([]bool(nil), f.dropped...), members: make([]member, len(f.members))}
 	for i, m := range f.members {
 		m.precision = m.precision.clone()

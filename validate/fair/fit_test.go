@@ -114,18 +114,18 @@ func TestCurve(t *testing.T) {
 func TestAgainstGonum(t *testing.T) {
 	data := sheet(every(12)...)
 	boat := Boat{Length: 192}
+	f, err := newFit(boat, data, grid()[:1])
+	if err != nil {
+		t.Fatal(err)
+	}
 	h := grid()[0]
-	k := newLayout(boat, data).covariance(h)
+	k := f.layout().covariance(h)
 	var chol mat.Cholesky
 	if !chol.Factorize(mat.NewSymDense(k.n, append([]float64(nil), k.v...))) {
 		t.Fatal("not positive definite")
 	}
 	var inverse mat.SymDense
 	if err := chol.InverseTo(&inverse); err != nil {
-		t.Fatal(err)
-	}
-	f, err := newFit(boat, data, grid()[:1])
-	if err != nil {
 		t.Fatal(err)
 	}
 	m := f.members[0]

@@ -89,26 +89,63 @@ func (b Boat) priorOpening(s, t float64) float64 {
 }
 
 // What the turn of a stem takes from the hull girth near it is a matter of
-// inches, whatever the length of the boat: it falls to a third over stemReach.
-// Mean and spread are those at the very end. They are the sums over turns of 2
-// to 18 in in length and 3 to 9 in in height (common practice, no source).
+// inches, whatever the length of the boat: the keel turns up into the stem as a
+// quarter of an ellipse does, over 2 to 18 in of length, and takes 3 to 9 in of
+// height (common practice, no source). Mean and spread are those at the very end.
 const (
-	stemReach  = 3.0 // inches
+	turns      = 8 // lengths of turn that stand for all of them
+	leastTurn  = 3.0
+	turnStep   = 2.0
 	stemMean   = 10.0
 	stemSpread = 5.0
 )
 
-// stems is how much of what either stem takes at its end it takes at a place.
-type stems [2]float64
+// stem is how much of what a stem takes at its end it takes at a place, for each
+// length of turn.
+type stem [turns]float64
 
-func (b Boat) stems(x float64) stems {
-	return stems{math.Exp(-x / stemReach), math.Exp((x - b.Length) / stemReach)}
+func stemAt(fromEnd float64) (s stem) {
+	for k := range s {
+		reach := leastTurn + turnStep*float64(k)
+		in := min(max(1-fromEnd/reach, 0), 1)
+		s[k] = 1 - math.Sqrt(1-in*in)
+	}
+	return s
 }
 
-// mean is the mean of what the stems take from the hull girth.
-func (s stems) mean() float64 { return stemMean * (s[0] + s[1]) }
-
-// covariance is that of what the stems take at two places.
-func (s stems) covariance(t stems) float64 {
-	return stemSpread * stemSpread * (s[0]*t[0] + s[1]*t[1])
+// mean is the mean of what the stem takes from the hull girth.
+func (s stem) mean() float64 {
+	sum := 0.0
+	for _, v := range s {
+		sum += v
+	}
+	return stemMean * sum / turns
 }
+
+// covariance is that of what the stem takes at two places.
+func (s stem) covariance(t stem) float64 {
+	if s[turns-1] == 0 || t[turns-1] == 0 { // beyond the longest turn
+		return 0
+	}
+	both := 0.0
+	for k := range s {
+		both += s[k] * t[k]
+	}
+	return (stemMean*stemMean+stemSpread*stemSpread)*both/turns - s.mean()*t.mean()
+}
+
+// stems are those of both ends; a square stern has none. The zero stems take
+// nothing.
+type stems [2]stem
+
+func (b Boat) stems(x float64) (s stems) {
+	s[0] = stemAt(x)
+	if !b.Square {
+		s[1] = stemAt(b.Length - x)
+	}
+	return s
+}
+
+func (s stems) mean() float64 { return s[0].mean() + s[1].mean() }
+
+func (s stems) covariance(t stems) float64 { return s[0].covariance(t[0]) + s[1].covariance(t[1]) }

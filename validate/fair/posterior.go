@@ -113,9 +113,7 @@ func (p *part) at(x, hull, opening float64) (mean, variance float64) {
 	cross := make([]float64, len(p.fit.data))
 	for i, d := range p.fit.data {
 		kh, ko := p.member.between(boat, x, d.X)
-		if !d.Fixed {
-			kh += turn.covariance(boat.stems(d.X))
-		}
+		kh += turn.covariance(p.fit.stems[i])
 		cross[i] = hull*d.Hull*kh + opening*d.Opening*ko
 	}
 	for k, c := range p.columns {

@@ -16,15 +16,15 @@ type candidate struct {
 }
 
 // Rates of slips per number. Of all numbers measured and written by hand 0.4 to
-// 2.4 % are wrong (medRxiv 2020.11.19.20234872); these come to 1.0 %. How they
+// 2.4 % are wrong (medRxiv 2020.11.19.20234872); these come to 1.2 %. How they
 // divide follows Verhoeff (1969) for digits, single 60 to 95 %, transposed 10 to
 // 20 %, and is common practice without a source for the tape. What that leaves
 // open is set by how often slips are named right on the benchmark's seeds 1 to 99.
 const (
-	rateTen      = 1.8e-3
-	rateFoot     = 0.35e-3
-	rateTrans    = 1.3e-3 // per pair of neighbours
-	rateDigit    = 2.8e-3 // in two digits
+	rateTen      = 2.5e-3
+	rateFoot     = 0.5e-3
+	rateTrans    = 1.9e-3 // per pair of neighbours
+	rateDigit    = 3.6e-3 // in two digits
 	rateTape     = 1.4e-3 // twisted, slack, hung on something
 	rateUnknown  = 0.035e-3
 	rateMetric   = 0.6e-3

@@ -42,16 +42,16 @@ const (
 
 // What a pointed end says of the girths there. A fine end's hull girth would be
 // about twice its height if the stem did not turn; its opening closes but for the
-// thickness of the stem. Common practice, no source.
+// stem, which is 1/2 to 2 in thick. Common practice, no source.
 const (
 	endGirthPerHeight = 2.0
 	endGirthSpread    = 3
 	endOverhang       = 6 // the same for a decked boat, whose ends may hang over by feet
-	endOpening        = 0.5
+	endOpening        = 1.2
+	endOpeningSpread  = 0.6
 	// Nearer than this to the stern the loop runs off the turn of the stem, and
 	// its girth says nothing of the boat.
-	stemTurn         = 1.5
-	endOpeningSpread = 1.5
+	stemTurn = 1.5
 )
 
 // step returns the step to which numbers are rounded, inches.
