@@ -13,4 +13,7 @@ type Document struct {
 	// Job is the shop's own number that a paper of the shop's carries, 0 for
 	// none.
 	Job int
+	// Remarks are what the file tells in sentences beside its numbers, for
+	// whoever reads sentences.
+	Remarks []Source `json:"-"`
 }

@@ -85,6 +85,7 @@ func TestBodies(t *testing.T) {
 		{"corrected in place", "LOA 7'4\"\n1 ft: 30 / 40.5\n2 ft: 36 / 52, sorry, 53\n3 ft: 40 / 60.5", "in 88 - - - 12:30,40.5 24:36,? 36:40,60.5 !several-numbers(52, sorry, 53)"},
 		{"feet in girths", "LOA 7' 4\"\n1 ft: 2'6\" / 3'4.5\"\n2 ft: 3' / 4'4\"\n3 ft: 3'4\" / 5'.5\"", "in 88 - - - 12:30,40.5 24:36,52 36:40,60.5"},
 		{"spelled units", "Length overall: seven feet four\nBow height: 17 inches\n1 foot: hull girth 30 inches, full girth 40 and a half inches\n2 feet: hull girth 36 inches, full girth 52 inches", "in - 17 - - 12:30,40.5 24:36,52"},
+		{"labels like sentences", "All lengths are in inches unless I say feet.\n\nLength overall. 7 feet 4 inches.\nBow height. 17.\nStern height. 15 and one half.\nCarry point. 14.\n\nStation at 1 foot. Hull girth, 30. Full girth, 40 and one half.\nStation at 2 feet. Hull girth, 36. Full girth, 52.\nStation at 3 feet. Hull girth, 40. Full girth, 60 and one half.", "in 88 17 15.5 14 12:30,40.5 24:36,52 36:40,60.5"},
 		{"a date and a phone number", "Measured 14 June 2026, call 902 555 0143.\nLOA 7'4\"\n1 ft: 30 / 40.5\n2 ft: 36 / 52", "in 88 - - - 12:30,40.5 24:36,52"},
 		{"hull and full in capitals", "L.O.A. 7'4\"\nBOW HT 17\nSTERN HT 15.5\nCARRY PT 14\nSTA 1' HULL 30 FULL 40.5\nSTA 2' HULL 36 FULL 52\nSTA 3' HULL 40 FULL 60.5", "in 88 17 15.5 14 12:30,40.5 24:36,52 36:40,60.5"},
 		{"another boat's length in the talk", "We also have a 16 ft canoe, but this is for the small one.\nLOA 7'4\"\n1 ft: 30 / 40.5\n2 ft: 36 / 52", "in 88 - - - 12:30,40.5 24:36,52"},

@@ -32,6 +32,18 @@ func Heed(doc *parse.Document, all []Notice) (followed []Notice) {
 	return followed
 }
 
+// HeedRemarks tells a document what its own remarks say of its numbers. None
+// takes the place of another by a remark alone: what a remark may mean is left to
+// a person.
+func HeedRemarks(doc *parse.Document) {
+	for _, r := range doc.Remarks {
+		for _, n := range notices(r.File, textLines(r.Raw)) {
+			n.Source = r
+			n.heed(doc, false)
+		}
+	}
+}
+
 // heed does so for one notice, and reports whether it was followed to the word.
 func (n Notice) heed(doc *parse.Document, plainly bool) bool {
 	if len(doc.Surveys) != 1 {

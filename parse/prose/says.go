@@ -154,6 +154,15 @@ var (
 	abbreviation = regexp.MustCompile(`(?i)(?:^|[\s(])(?:ft|st|sta|stn|approx|abt|no|mr|mrs|ms|dr|m|mme|env|est|ca|c|e\.g|i\.e|incl|max|min|po|pi|ext|ht|hgt|pt|l\.o\.a)\.$|\d\s?in\.$`)
 )
 
+// labelMost is how many words a label has at most that stands before its number
+// like a sentence: "Carry point from bow. 18".
+const labelMost = 5
+
+// labelAlone reports the label of a number that is still to come.
+func labelAlone(s string) bool {
+	return !strings.ContainsAny(s, "0123456789") && len(strings.Fields(s)) <= labelMost && labelOf(parse.Fold(s)).some()
+}
+
 // cut parts a text into sentences; points of decimals and of abbreviations end
 // none.
 func cut(text string) []string {
@@ -163,6 +172,9 @@ func cut(text string) []string {
 		end := strings.TrimRight(text[start:at[1]], " \t")
 		after := text[at[1]:]
 		if abbreviation.MatchString(end) && after != "" && !(after[0] >= 'A' && after[0] <= 'Z') {
+			continue
+		}
+		if labelAlone(text[start:at[1]]) && after != "" && after[0] >= '0' && after[0] <= '9' {
 			continue
 		}
 		if s := strings.TrimSpace(end); s != "" {

@@ -13,7 +13,7 @@ import (
 // measure, or cannot be understood, are problems with their place; a file
 // without a survey has no Surveys.
 func Read(file string, grids []Grid) parse.Document {
-	doc := parse.Document{File: file}
+	doc := parse.Document{File: file, Remarks: remarks(file, grids)}
 	var sheets []*sheet
 	grids, examples := ofExamples(spelledOut(codesNamed(withoutMarks(withParts(grids)))))
 	for _, g := range examples {

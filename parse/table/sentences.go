@@ -66,5 +66,20 @@ func sentencesOf(c Cell) [][]Cell {
 	return rows
 }
 
+// remarks returns the sentences in cells of grids: "Not sure of the full girth at
+// 5 ft".
+func remarks(file string, grids []Grid) (all []parse.Source) {
+	for _, g := range grids {
+		for _, row := range g.Rows {
+			for _, c := range row {
+				if c.Code == "" && len(strings.Fields(c.Text)) >= sentenceWords {
+					all = append(all, parse.Source{File: file, Place: c.Place, Raw: c.Text})
+				}
+			}
+		}
+	}
+	return all
+}
+
 // tells reports a line with more words than a label and its number have.
 func tells(line string) bool { return len(strings.Fields(line)) >= 2*sentenceWords }

@@ -32,7 +32,7 @@ import (
 func read(ctx context.Context, o order, data []byte) opened {
 	switch {
 	case o.Kind == kindPDF:
-		return opened{Document: readPDF(ctx, o, data)}
+		return opened{Document: heeded(readPDF(ctx, o, data))}
 	case o.Kind.picture():
 		return readPicture(o, data)
 	case o.Kind == kindMail:
@@ -46,7 +46,13 @@ func read(ctx context.Context, o order, data []byte) opened {
 		return opened{Document: mail.Document}
 	}
 	sheets := map[kind]sheet.Reader{kindTable: sheet.CSV, kindXLSX: sheet.XLSX, kindODS: sheet.ODS, kindDOCX: sheet.DOCX}
-	return opened{Document: readSheet(o.Name, data, sheets[o.Kind])}
+	return opened{Document: heeded(readSheet(o.Name, data, sheets[o.Kind]))}
+}
+
+// heeded is a document with what its remarks say of its numbers.
+func heeded(doc parse.Document) parse.Document {
+	prose.HeedRemarks(&doc)
+	return doc
 }
 
 // typedWords reads lines of a file that are typed like the body of a mail.
