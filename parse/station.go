@@ -37,7 +37,7 @@ var (
 	unitHyphened = regexp.MustCompile(`^(\d+)-(` + unitWords + `)\b`)
 	listMark     = regexp.MustCompile(`^[\[(]?(\d+)[\])]$`)
 	countedPlace = regexp.MustCompile(`^(?:` + countWords + `\s*#?\s*|#?)(\d+)\s*(-|[(:=,@]|at|a)\s*(\d.*?)\)?$`)
-	stationWords = regexp.MustCompile(`^(?:(?:bow|stem|nose|proue|etrave)\s*\+|at|a|@|\+|station|stn\.?|sta\.?|st\.?|section|sect\.?|frame|mark|position|pos\.?)\s*:?\s*`)
+	stationWords = regexp.MustCompile(`^(?:(?:bow|stem|nose|proue|etrave)\s*\+|at|a|@|\+|station|stn\.?|sta\.?|st\.?|section|sect\.?|frame|mark|position|pos\.?)\s*:?\s*(?:(?:at|a)\s+)?`)
 	stationTail  = regexp.MustCompile(`\s*(?:mark|line|(?:(?:back|aft)\s+)?(?:from|of) (?:the )?(?:bow|stem|front|nose)(?: end)?|aft|back|station|(?:de|depuis) (?:l'|la |le )?(?:etrave|proue|avant|nez)|:)$`)
 	transomName  = regexp.MustCompile(`^(?:at )?(?:the )?(?:transom|trnsm|trans\.|tableau(?: arriere)?|square stern)\b`)
 	nameRemark   = regexp.MustCompile(`\s*\([^)0-9]*\)$`) // "4 ft (middle)"

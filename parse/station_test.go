@@ -22,6 +22,7 @@ func TestParseStation(t *testing.T) {
 		{"30 cm", Name{Amount: Amount{30, ScaleCM}}},
 		{"at 3 ft", Name{Amount: Amount{3, ScaleFoot}}},
 		{"3 ft from bow", Name{Amount: Amount{3, ScaleFoot}}},
+		{"Station à 30 cm", Name{Amount: Amount{30, ScaleCM}}},
 		{"St. 3", Name{Amount: Amount{3, Bare}, Ordinal: true}},
 		{"Station 3", Name{Amount: Amount{3, Bare}, Ordinal: true}},
 		{"#4", Name{Amount: Amount{4, Bare}, Ordinal: true}},

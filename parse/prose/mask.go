@@ -41,7 +41,7 @@ var harmless = []*regexp.Regexp{
 	// Numbers of orders, models and pages.
 	regexp.MustCompile(`(?i)\b(?:order|invoice|job|entry|submission|response|ref(?:erence)?|case|ticket|quote|account|customer|serial|hin|hull id|model|modèle|commande|facture|dossier|devis|client|page|sheet|attachment|photo|picture|figure|fig|img|image|version|rev(?:ision)?|colou?r|couleur|catalog(?:ue)?)\.?\s*(?:no\.?|number|n°|nº|#|num(?:éro|ero|ber)?\.?|id)?\s*[:#]?\s*#?\s?[A-Z]{0,4}-?\d[\w-]*(?:\s?(?:of|/|sur|de)\s?\d+)?\b`),
 	regexp.MustCompile(`#\s?\d{3,}\b`),
-	regexp.MustCompile(`(?i)\b[A-Z]{2,5}-?\d{3,}[A-Z0-9-]*\b`),
+	regexp.MustCompile(`(?i)\b[A-Z]{2,5}[-_]?\d{3,}[A-Z0-9-]*\b`),
 	// Counts and other quantities.
 	regexp.MustCompile(`(?i)\b\d+(?:[.,]\d+)?(?:\s?-\s?\d+)?\s?(?:%|percent|per cent|pour ?cent|people|persons?|paddlers?|kids?|children|minutes?|mins?|hours?|hrs?|days?|weeks?|months?|years?|yrs?|times|tries|lbs?|pounds|kgs?|kilos?|kilograms?|oz|hp|ch|horse ?power|chevaux|cv|mph|knots?|km|miles?|gallons?|litres?|liters?|degrees?|°\s?[CF]?|photos?|pictures?|pics?|pages?|attachments?|files?|sheets?|copies|boats?|canoes?|kayaks?|covers?|thwarts?|seats?|stations|rows?|places?|spots?|measurements?|numbers|questions?|of (?:us|them|the)|personnes?|gens|enfants?|heures?|jours?|semaines?|mois|ans|années?|fois|essais?|pièces?|fichiers?|bateaux?|canots?|housses?|bancs?|sièges?|lignes?|mesures|endroits?|points?)\b`),
 	regexp.MustCompile(`(?i)\b(?:i am|i'm|j'ai|aged|age)\s\d{1,2}\b(?:\s(?:ans|years))?`),

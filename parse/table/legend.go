@@ -20,13 +20,14 @@ type meaning struct {
 	scale parse.Scale
 }
 
-// readLegends finds the legends of a sheet. A letter with two meanings has none.
+// readLegends finds the legends of a sheet. A letter with two meanings has none;
+// one that may say that a number is not sure does: "U = uncertain".
 // A unit at the end, "..., inches", is that of all.
 func (s *sheet) readLegends() {
-	s.legend = map[string]meaning{}
+	s.legend, s.unsure = map[string]meaning{}, map[string]bool{}
 	for _, row := range s.items {
 		for _, it := range row {
-			if !it.word() || len(it.folded) > 2*longestLabel {
+			if !it.word() || len(it.folded) > 3*longestLabel {
 				continue
 			}
 			all := parse.Bare
@@ -35,6 +36,9 @@ func (s *sheet) readLegends() {
 			}
 			for _, m := range legendEntry.FindAllStringSubmatch(it.folded, -1) {
 				text := strings.TrimSpace(m[2])
+				if unsureRemark.MatchString(text) {
+					s.unsure[m[1]] = true
+				}
 				says := meaning{roleOf(text), headingScale(text)}
 				if says.scale == parse.Bare {
 					says.scale = all

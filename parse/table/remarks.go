@@ -155,7 +155,7 @@ func (t *tableRows) remarksOf(r int) []*item {
 	for _, o := range t.others {
 		it := t.at(r, o.at)
 		corrects := it.word() && slices.ContainsFunc(t.headings(t.start, o.at), correctionHead.MatchString)
-		if !it.numeric && !it.blank() && (corrects || unsureRemark.MatchString(it.folded)) {
+		if !it.numeric && !it.blank() && (corrects || t.doubts(it)) {
 			remarks = append(remarks, it)
 		}
 	}
@@ -164,9 +164,15 @@ func (t *tableRows) remarksOf(r int) []*item {
 		last = max(last, g.at)
 	}
 	for c := last + 1; c < t.cols() && !t.at(r, c).numeric; c++ {
-		if it := t.at(r, c); unsureRemark.MatchString(it.folded) {
+		if it := t.at(r, c); t.doubts(it) {
 			remarks = append(remarks, it)
 		}
 	}
 	return remarks
+}
+
+// doubts reports a remark, or a letter that the legend makes one, which says
+// that a row is not sure.
+func (s *sheet) doubts(it *item) bool {
+	return unsureRemark.MatchString(it.folded) || s.unsure[it.folded]
 }

@@ -61,3 +61,16 @@ func TestRowRemarks(t *testing.T) {
 		}
 	}
 }
+
+// A letter beside a row doubts it when the legend says that it does.
+func TestLettersThatDoubt(t *testing.T) {
+	text := "# flags: A = read twice, U = uncertain, do not rely on it\nStation (ft)|Hull girth (in)|Full girth (in)|flag\n1|35|42|A\n2|40|55|U\n3|44|66|A\n4|45|68|A"
+	want := "in loa=- bow=- stern=- carry=- greatest=-,-,-,- 12:35,42 24:40?,55? 36:44,66 48:45,68"
+	if got := read(t, grid(text)); got != want {
+		t.Errorf(" got %s\nwant %s", got, want)
+	}
+	plain := strings.Replace(text, "uncertain, do not rely on it", "read under the seat", 1)
+	if got := read(t, grid(plain)); strings.Contains(got, "?") {
+		t.Errorf("without doubt: got %s", got)
+	}
+}

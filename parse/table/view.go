@@ -31,9 +31,10 @@ type sheet struct {
 	file   string
 	name   string
 	legend map[string]meaning
-	girth  role      // the girth that the name of the sheet speaks of
-	items  [][]*item // rectangular
-	commas bool      // commas divide the cells
+	unsure map[string]bool // letters that say so of a row, by the legend
+	girth  role            // the girth that the name of the sheet speaks of
+	items  [][]*item       // rectangular
+	commas bool            // commas divide the cells
 	found  found
 	// pointed says that some number has a decimal point or a fraction: then
 	// no decimal commas are written.
