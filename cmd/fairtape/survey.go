@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"sync"
 
@@ -96,6 +97,10 @@ func (l loader) survey(ctx context.Context, files []string) survey {
 	return s
 }
 
+// eachGarbage is how much garbage, in percent of what is in use, may gather while
+// many surveys are read and judged: each leaves megabytes of which nothing is kept.
+const eachGarbage = 400
+
 // surveys opens files as one survey, or each as its own, and hands them on in
 // the order given. Files are opened side by side.
 func surveys(t *terminal, files []string, each bool, handle func(survey) error) error {
@@ -106,6 +111,7 @@ func surveys(t *terminal, files []string, each bool, handle func(survey) error) 
 	groups := [][]string{files}
 	if each {
 		groups = slices.Collect(slices.Chunk(files, 1))
+		defer debug.SetGCPercent(debug.SetGCPercent(eachGarbage))
 	}
 	progress := newProgress(t, len(groups))
 	defer progress.done()

@@ -20,7 +20,7 @@ const (
 		tape wet windy rain ruban mouille vent pluie`
 	groundWords = `floor ground flat level sol plat`
 	spotNames   = `thwart yoke seat bench deck deckplate plate handle grip carry portage rib frame bulkhead cockpit
-		coaming cleat oarlock rowlock mast step locker rivet patch repair mark end edge middle mid midship midships amidships centre center
+		coaming cleat toggle oarlock rowlock mast step locker rivet patch repair mark end edge middle mid midship midships amidships centre center
 		widest fullest biggest greatest largest traverse barre joug banc siege poignee milieu pont pontage membrure couple
 		cloison tolet mat marque bout bord`
 	bowNames    = `bow stem etrave proue`
