@@ -121,8 +121,45 @@ func ownWords(lines []line) (own, quoted []line) {
 	if answeredInside(own, quoted) {
 		return trim(dropSignature(unquoted(quoted))), nil
 	}
-	return own, quoted
+	return underQuestions(lines, own, quoted), quoted
 }
+
+// asked is a question of an earlier mail, without its number in a list.
+var asked = regexp.MustCompile(`^(?:\d{1,2}[.)]\s*)?([^\d?]+?)\s*\??\s*$`)
+
+// underQuestions puts before each answer the words of the question in an earlier
+// mail that it stands under: "> Bow height?", "21 1/2 in". A letter of ours is
+// read otherwise.
+func underQuestions(lines, own, quoted []line) []line {
+	if slices.ContainsFunc(quoted, func(l line) bool { return letterWords.MatchString(parse.Fold(l.text)) }) {
+		return own
+	}
+	question, questions := "", map[int]string{}
+	for _, l := range lines {
+		switch m := asked.FindStringSubmatch(strings.TrimSpace(l.text[len(quoteMarks.FindString(l.text)):])); {
+		case l.blank():
+		case marked(l):
+			question = ""
+			if m != nil && strings.Contains(l.text, "?") && labelOf(parse.Fold(m[1])).some() {
+				question = m[1]
+			}
+		default:
+			if question != "" && opensWithNumber.MatchString(l.text) {
+				questions[l.number] = question
+			}
+			question = ""
+		}
+	}
+	for i, l := range own {
+		if q := questions[l.number]; q != "" && l.cells == nil {
+			own[i].text = q + ": " + strings.TrimSpace(l.text)
+		}
+	}
+	return own
+}
+
+// opensWithNumber is an answer that is a number and no sentence.
+var opensWithNumber = regexp.MustCompile(`^\s*[\d½¼¾]`)
 
 // inside are words that say that the answers stand in the mail below, which the
 // program marked as the other's.

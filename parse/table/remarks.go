@@ -26,7 +26,7 @@ const (
 	bowNames    = `bow stem etrave proue`
 	sternNames  = `stern poupe`
 	frontBack   = `front rear back fore forward aft avant arriere devant derriere`
-	littleWords = `the a an of at by near on in behind before after beside between next this is it where le les l d de du des au aux pres entre c est et`
+	littleWords = `the a an of at by near on in behind before after beside between next this is it where le les l d de du des au aux pres entre et`
 )
 
 // togetherOnly are words that say so together and not alone: "43 just" is rough.
@@ -68,7 +68,7 @@ func (e entry) withoutRemark(harmless map[string]bool) entry {
 		return e
 	}
 	words, length, ok := wordsAndLength(secondTry.ReplaceAllString(parse.Plain(e.Text), " "))
-	if !ok || firstDigit(e.Text) > 0 || strings.Contains(e.Text, "?") {
+	if !ok || firstDigit(e.Text) > 0 || strings.ContainsAny(e.Text, "?+±~≈") {
 		return e
 	}
 	if a, _ := parse.ParseLength(length); a.Scale == parse.Bare && counts.MatchString(e.folded) {
