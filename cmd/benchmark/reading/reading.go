@@ -12,6 +12,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -202,11 +203,14 @@ type figures struct {
 	layouts, numbers, right, left, silent int
 }
 
+// lastNumber is the end of the name of a file of one layout among several.
+var lastNumber = regexp.MustCompile(`-[^-]*$`)
+
 func total(marks []mark) figures {
 	var f figures
 	layouts := map[string]bool{}
 	for _, m := range marks {
-		layouts[m.file[:strings.LastIndex(m.file, "-")]] = true
+		layouts[lastNumber.ReplaceAllString(m.file, "")] = true
 		f.numbers += m.numbers
 		f.left += len(m.left)
 		f.silent += len(m.wrong)
