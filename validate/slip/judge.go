@@ -28,7 +28,7 @@ func Judge(s parse.Survey) (Judgement, error) {
 	for i := range rs {
 		r := &rs[i]
 		all.Add(r.weight)
-		if r.weight > best.weight {
+		if r.search != nil && r.weight > best.weight {
 			best = r
 		}
 	}
@@ -56,7 +56,9 @@ func measured(s parse.Survey) parse.Survey {
 	return s
 }
 
-// reading is one arrangement of a survey, searched.
+// reading is one arrangement of a survey, searched. A place of a skipped station
+// that looked less likely than others is only glanced at: its search is nil and
+// its weight what the others' search made of theirs.
 type reading struct {
 	arrangement
 	search *search
@@ -65,7 +67,7 @@ type reading struct {
 }
 
 // readings searches the survey as written and in every arrangement that could
-// explain it better.
+// explain it better. The first is searched.
 func readings(s parse.Survey) ([]reading, error) {
 	asWritten := whole(s)
 	sh, f, err := asWritten.lay(s)
@@ -88,7 +90,12 @@ func readings(s parse.Survey) ([]reading, error) {
 		todo = append(todo, found[:min(most, len(found))]...)
 	}
 	weigh(columns(s), leastBetter, 2)
-	weigh(promising(s, skipped(s)), -skipDepth, mostPlaces)
+	places := glanceAt(s, skipped(s))
+	var likely []arrangement
+	for _, p := range places[:min(mostPlaces, len(places))] {
+		likely = append(likely, p.arrangement)
+	}
+	weigh(likely, -skipDepth, mostPlaces)
 	weigh(fromStern(s), -doubtDepth, 1)
 	for _, a := range offsets(s) {
 		off := make([]float64, len(sh.data))
@@ -118,7 +125,7 @@ func readings(s parse.Survey) ([]reading, error) {
 		top = max(top, r.weight)
 		rs = append(rs, r)
 	}
-	return rs, nil
+	return append(rs, unsearched(places, rs)...), nil
 }
 
 // hopeless is how far below the best, in log weight, an arrangement is left
@@ -130,22 +137,56 @@ const hopeless = 100
 // true one and its neighbours.
 const mostPlaces = 3
 
-// promising returns the arrangements that look best at a glance.
-func promising(s parse.Survey, all []arrangement) []arrangement {
-	looks := make([]float64, len(all))
-	for i, a := range all {
+// place is where a station may have been passed over, and what the survey looks
+// like with that undone.
+type place struct {
+	arrangement
+	look float64 // log of prior times density, at a glance
+}
+
+// glanceAt returns the places of a skipped station, the likeliest at a glance
+// first.
+func glanceAt(s parse.Survey, skips []arrangement) []place {
+	places := make([]place, len(skips))
+	for i, a := range skips {
 		sh := newSheet(s, a.survey, 1)
 		look, err := fair.Glance(sh.boat, sh.data)
 		if err != nil {
 			return nil
 		}
-		looks[i] = a.log + look
+		places[i] = place{a, a.log + look}
 	}
-	var best []arrangement
-	for _, i := range descending(looks)[:min(mostPlaces, len(all))] {
-		best = append(best, all[i])
+	slices.SortStableFunc(places, func(a, b place) int { return cmp.Compare(b.look, a.look) })
+	return places
+}
+
+// unsearched returns the places that were only glanced at, weighed as if a
+// search lifted them as much as it did the others. Along a parallel middle one
+// place is hardly likelier than the next, and all of them count when it is asked
+// which is likeliest to be near.
+func unsearched(places []place, searched []reading) []reading {
+	weights := map[int]float64{} // of the places searched, by how many rows move
+	for _, r := range searched {
+		if r.kind == RowSkipped {
+			weights[len(r.rows)] = r.weight
+		}
 	}
-	return best
+	if len(weights) == 0 {
+		return nil
+	}
+	var lift float64
+	for _, p := range places {
+		if w, ok := weights[len(p.rows)]; ok {
+			lift += (w - p.look) / float64(len(weights))
+		}
+	}
+	var out []reading
+	for _, p := range places {
+		if _, ok := weights[len(p.rows)]; !ok {
+			out = append(out, reading{arrangement: p.arrangement, weight: p.look + lift})
+		}
+	}
+	return out
 }
 
 // laid is an arrangement laid out, with its log weight when nothing else is

@@ -22,35 +22,60 @@ type Suspicion struct {
 	Probability float64 // that the number is wrong, by the model
 	Off         float64 // how far Read lies from what was meant if it is wrong, inches, on the mean
 	Whole       bool    // a cause of a whole column
+	Every       bool    // a slip of rows from the first row on
 }
 
 // near reports whether two arrangements of one kind would be the same finding:
 // the place of a skipped station is right within one row.
 func (r *reading) near(o *reading) bool {
-	return r.kind != RowSkipped || len(r.rows)-len(o.rows) <= 1 && len(o.rows)-len(r.rows) <= 1
+	return r.kind == o.kind && (r.kind != RowSkipped || len(r.rows)-len(o.rows) <= 1 && len(o.rows)-len(r.rows) <= 1)
 }
 
+// chance is the log weight of all that would be the same finding as r; those at
+// other rows count by the share given.
+func (r *reading) chance(all []reading, others float64) float64 {
+	var sum fair.LogSum
+	for i := range all {
+		o := &all[i]
+		switch {
+		case !r.near(o):
+		case len(r.rows) == len(o.rows):
+			sum.Add(o.weight)
+		default:
+			sum.Add(o.weight + math.Log(others))
+		}
+	}
+	return sum.Value()
+}
+
+// besides is what a place next to the true one is worth in choosing the place
+// to tell: nearly as much.
+const besides = 0.9
+
 // rowSuspicions gathers the weights of the slips of rows and columns, by kind,
-// each described by its likeliest arrangement.
+// each described by the arrangement that is likeliest to be right or near it.
 func rowSuspicions(s parse.Survey, all []reading, total float64) []Suspicion {
-	var out []Suspicion
+	var best []*reading // one a kind
 	for i := range all {
 		r := &all[i]
-		likeliest := true
-		var same fair.LogSum
-		for k := range all {
-			if all[k].kind == r.kind {
-				if r.near(&all[k]) {
-					same.Add(all[k].weight)
-				}
-				likeliest = likeliest && (all[k].weight < r.weight || all[k].weight == r.weight && k >= i)
-			}
-		}
-		p := math.Exp(same.Value() - total)
-		if r.kind == None || !likeliest || p < leastProbability {
+		if r.kind == None {
 			continue
 		}
-		sus := Suspicion{Kind: r.kind, Probability: math.Min(p, 1), Whole: r.kind != RowSkipped}
+		k := slices.IndexFunc(best, func(b *reading) bool { return b.kind == r.kind })
+		switch {
+		case k < 0:
+			best = append(best, r)
+		case r.chance(all, besides) > best[k].chance(all, besides):
+			best[k] = r
+		}
+	}
+	var out []Suspicion
+	for _, r := range best {
+		p := math.Exp(r.chance(all, 1) - total)
+		if p < leastProbability {
+			continue
+		}
+		sus := Suspicion{Kind: r.kind, Probability: math.Min(p, 1), Whole: r.kind != RowSkipped, Every: len(r.rows) == len(s.Stations)}
 		for _, k := range r.rows {
 			sus.Rows = append(sus.Rows, s.Stations[k].At)
 		}
