@@ -2,6 +2,7 @@ package validate
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -157,7 +158,10 @@ func messages(fs []Finding) []string {
 	return all
 }
 
+// TestRowSlips holds that a slip of rows or columns is one finding at its place,
+// but for the odd boat on which nobody could tell.
 func TestRowSlips(t *testing.T) {
+	const boats, least = 20, 19
 	for _, test := range []struct {
 		slip known.Slip
 		name slip.Kind
@@ -170,18 +174,27 @@ func TestRowSlips(t *testing.T) {
 		{known.AllOtherUnit, slip.MetricEdge},
 	} {
 		t.Run(string(test.slip), func(t *testing.T) {
-			rng := rand.New(rand.NewPCG(7, 7))
-			sheet := known.Draw(rng, known.Ordinary, known.HomeTape(parse.Inch))
-			s, done, ok := sheet.Spoil(rng, test.slip)
-			if !ok {
-				t.Fatal("the slip cannot befall this survey")
+			found := 0
+			for k := range boats {
+				rng := rand.New(rand.NewPCG(7, uint64(k)))
+				sheet := known.Draw(rng, known.Ordinary, known.HomeTape(parse.Inch))
+				s, done, ok := sheet.Spoil(rng, test.slip)
+				if !ok {
+					t.Fatalf("boat %d: the slip cannot befall this survey", k)
+				}
+				got := asked(Check(s, nil, usual))
+				if len(got) != 1 || got[0].Slip != test.name || got[0].Cell.Measure != "" || len(got[0].Rows) == 0 {
+					t.Logf("boat %d: want one finding about rows, got %v", k, messages(got))
+					continue
+				}
+				if off := got[0].Rows[0] - done.Rows[0]; math.Abs(float64(off)) > float64(parse.Inches(12)) {
+					t.Logf("boat %d: rows from %v, want from %v", k, got[0].Rows[0], done.Rows[0])
+					continue
+				}
+				found++
 			}
-			got := asked(Check(s, nil, usual))
-			if len(got) != 1 || got[0].Slip != test.name || got[0].Cell.Measure != "" || len(got[0].Rows) == 0 {
-				t.Fatalf("want one finding about rows, got %v", messages(got))
-			}
-			if off := got[0].Rows[0] - done.Rows[0]; off > parse.Inches(12) || off < -parse.Inches(12) {
-				t.Errorf("rows from %v, want from %v", got[0].Rows[0], done.Rows[0])
+			if found < least {
+				t.Errorf("found on %d of %d boats, at least %d wanted", found, boats, least)
 			}
 		})
 	}

@@ -210,8 +210,9 @@ func tooShort(s parse.Survey) arrangement {
 	return a
 }
 
+// toKeel doubles every hull girth, and with it how coarsely it was rounded.
 func toKeel(s parse.Survey) arrangement {
-	a := arrangement{kind: HalfGirth, rows: allRows(s), log: math.Log(rateColumn)}
+	a := arrangement{kind: HalfGirth, rows: allRows(s), log: math.Log(rateColumn), grain: 2}
 	known := 0
 	a.survey = mapPairs(s, func(p *parse.Pair) {
 		if p.HullGirth.Certain() {
