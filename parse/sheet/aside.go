@@ -4,23 +4,28 @@ import (
 	"archive/zip"
 	"encoding/xml"
 	"errors"
+	"maps"
+	"slices"
 	"strings"
 
 	"fairtape/parse"
+	"fairtape/parse/table"
 )
+
+// noteID is a note by its kind and its number.
+type noteID struct{ kind, id string }
 
 // notesParts are the parts of a text document that stand beside its text, and
 // what a person calls what is in them (ECMA-376 part 1, 11.3).
-var notesParts = []struct{ name, place string }{
-	{"word/comments.xml", "a comment"},
-	{"word/footnotes.xml", "a footnote"},
-	{"word/endnotes.xml", "an endnote"},
+var notesParts = []struct{ name, kind, place string }{
+	{"word/comments.xml", "comment", "a comment"},
+	{"word/footnotes.xml", "footnote", "a footnote"},
+	{"word/endnotes.xml", "endnote", "an endnote"},
 }
 
-// notes reports the notes of a part that hold numbers: a person may have written
-// a second try there.
-func (d *docxReader) notes(z *zip.Reader, name, place string) error {
-	part, err := openPart(z, name)
+// notes reads the notes of one part.
+func (d *docxReader) notes(z *zip.Reader, of struct{ name, kind, place string }) error {
+	part, err := openPart(z, of.name)
 	if errors.Is(err, errNoPart) {
 		return nil
 	}
@@ -30,17 +35,19 @@ func (d *docxReader) notes(z *zip.Reader, name, place string) error {
 	defer part.Close()
 	var text strings.Builder
 	inText := false
+	id := ""
 	start := func(e xml.StartElement) error {
 		inText = e.Name.Local == "t"
+		if e.Name.Local == of.kind {
+			id = attr(e, "id")
+		}
 		return nil
 	}
 	end := func(e xml.EndElement) {
 		inText = false
-		switch e.Name.Local {
-		case "comment", "footnote", "endnote":
-			if strings.ContainsAny(text.String(), "0123456789") {
-				d.problems = append(d.problems, noteOn("", place, short(text.String())))
-			}
+		if e.Name.Local == of.kind {
+			this := noteID{of.kind, id}
+			d.beside[this] = short(strings.TrimSpace(d.beside[this] + " " + text.String()))
 			text.Reset()
 		}
 	}
@@ -49,6 +56,28 @@ func (d *docxReader) notes(z *zip.Reader, name, place string) error {
 			text.Write(s)
 		}
 	})
+}
+
+// pointTo hangs a note on the text that points to it.
+func (d *docxReader) pointTo(id noteID) {
+	if text := d.beside[id]; text != "" {
+		d.note = short(strings.TrimSpace(d.note + " " + text))
+		delete(d.beside, id)
+	}
+}
+
+// unplacedNotes reports the notes to which nothing points, where they hold a
+// number or a doubt: a person may have written a second try there.
+func (d *docxReader) unplacedNotes() {
+	for _, part := range notesParts {
+		for _, id := range slices.SortedFunc(maps.Keys(d.beside), func(a, b noteID) int { return strings.Compare(a.id, b.id) }) {
+			if text := d.beside[id]; id.kind == part.kind && (strings.ContainsAny(text, "0123456789") || table.Doubtful(text, table.Cell{})) {
+				d.problems = append(d.problems, parse.Problem{
+					Code: CodeNote, Source: parse.Source{Place: part.place, Raw: text}, Message: "A note beside the text may say more of a number, and was not read.",
+				})
+			}
+		}
+	}
 }
 
 // hidden reports a number in text that is not shown.

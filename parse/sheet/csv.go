@@ -16,8 +16,9 @@ import (
 )
 
 // CSV reads text divided by commas, semicolons, tabs or bars, in UTF-8,
-// UTF-16, or Windows-1252 (of which Latin-1 is a part). Lines beginning with #
-// are passed over. Words, unless nil, reads sentences in the fields. The error is
+// UTF-16, or Windows-1252 (of which Latin-1 is a part). Of lines beginning with #
+// no number is read; they may say what letters mean, and which numbers are not
+// sure. Words, unless nil, reads sentences in the fields. The error is
 // ErrFormat or ErrLimit.
 func CSV(name string, data []byte, words table.Words) (parse.Document, error) {
 	if len(data) > maxText {
@@ -38,7 +39,13 @@ func CSV(name string, data []byte, words table.Words) (parse.Document, error) {
 	}
 	filled, cells := 0, 0
 	usual := usualFields(lines, delimiter)
+	comments := map[int]string{} // by rows
 	for n := 0; n < len(lines); n++ {
+		if isComment(lines[n]) && len(g.Comments) < maxRows {
+			comment := short(strings.TrimLeft(lines[n], "# "))
+			comments[len(g.Rows)] = comment
+			g.Comments = append(g.Comments, table.Cell{Text: comment, Place: fmt.Sprintf("line %d", n+1)})
+		}
 		if isComment(lines[n]) || strings.TrimSpace(lines[n]) == "" {
 			g.Rows = append(g.Rows, nil)
 			continue
@@ -57,6 +64,7 @@ func CSV(name string, data []byte, words table.Words) (parse.Document, error) {
 		n += used - 1
 		filled++
 	}
+	hangComments(g, comments)
 	return readGrids(name, []table.Grid{g}, words), nil
 }
 

@@ -27,7 +27,12 @@ func DOCX(name string, data []byte, words table.Words) (parse.Document, error) {
 	if err != nil {
 		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
 	}
-	d := &docxReader{numbered: numbered, counts: map[string]int{}}
+	d := &docxReader{numbered: numbered, counts: map[string]int{}, beside: map[noteID]string{}}
+	for _, part := range notesParts {
+		if err := d.notes(z, part); err != nil {
+			return parse.Document{}, fmt.Errorf("%s: %w", name, err)
+		}
+	}
 	if err := d.read(z, "word/document.xml"); err != nil {
 		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
 	}
@@ -40,11 +45,6 @@ func DOCX(name string, data []byte, words table.Words) (parse.Document, error) {
 			}
 		}
 	}
-	for _, part := range notesParts {
-		if err := d.notes(z, part.name, part.place); err != nil {
-			return parse.Document{}, fmt.Errorf("%s: %w", name, err)
-		}
-	}
 	line := func(g table.Grid, row int) string {
 		for _, c := range g.Rows[row] {
 			if c.Text != "" {
@@ -54,6 +54,9 @@ func DOCX(name string, data []byte, words table.Words) (parse.Document, error) {
 		return g.Name
 	}
 	doc := table.OrWords(table.Read(name, d.grids), d.grids, words, line)
+	d.unplacedNotes()
+	heedNotes(&doc, d.grids)
+	doc.Remarks = append(doc.Remarks, noteRemarks(name, d.grids)...)
 	for _, p := range d.problems {
 		p.Source.File = name
 		doc.Problems = append(doc.Problems, p)
@@ -103,7 +106,9 @@ type docxReader struct {
 	where    string          // before the places of a header or footer
 	numbered map[string]bool // lists that are counted 1, 2, 3, by number
 	counts   map[string]int
-	list     string // the list of this paragraph
+	list     string            // the list of this paragraph
+	beside   map[noteID]string // comments and footnotes that no text has pointed to
+	note     string            // what those of this paragraph, or cell, say
 }
 
 type docxTable struct {
@@ -187,21 +192,12 @@ func (d *docxReader) start(e xml.StartElement) error {
 		d.text.WriteByte('\n')
 	case "noBreakHyphen":
 		d.text.WriteByte('-')
+	case "commentReference", "footnoteReference", "endnoteReference":
+		d.pointTo(noteID{strings.TrimSuffix(name, "Reference"), attr(e, "id")})
 	case "sym":
 		d.text.WriteString(symbol(attr(e, "char")))
 	}
 	return nil
-}
-
-// symbol is the tick or the box of the usual symbol fonts.
-func symbol(char string) string {
-	switch strings.ToUpper(char) {
-	case "F0FE", "F0FD", "F052", "F053", "F0FC", "F050", "2612", "2611":
-		return "☒"
-	case "F0A8", "F06F", "F0A3", "2610":
-		return "☐"
-	}
-	return ""
 }
 
 func (d *docxReader) chars(s []byte) {
@@ -251,6 +247,7 @@ func (d *docxReader) end(e xml.EndElement) {
 		}
 		t.cell.Text, t.cell.Code = unstruck(t.cell.Text, t.struck)
 		t.struck = ""
+		t.cell.Note, d.note = d.note, ""
 		// A cell over several columns stands in the first of them.
 		for i := 1; i < t.cell.Across && len(t.row) < maxCols; i++ {
 			t.row = append(t.row, table.Cell{})
@@ -293,9 +290,13 @@ func (d *docxReader) endParagraph() {
 		place := fmt.Sprintf("%sparagraph %d", d.where, d.looseLine)
 		cells := paragraphCells(line, place)
 		cells[0].Code = code
+		for i := range cells {
+			cells[i].Note = d.note
+		}
 		d.loose = append(d.loose, cells)
 		d.typed = append(d.typed, short(strings.ReplaceAll(line, "\t", "   ")))
 	}
+	d.note = ""
 }
 
 // A paragraph is divided at tabs, runs of spaces and the dots or lines of a form,

@@ -10,10 +10,14 @@ import (
 // readGrids recognises the survey in the sheets of a file: whole lines of a text
 // in one column are divided first, and sentences in cells are read by words.
 func readGrids(name string, grids []table.Grid, words table.Words) parse.Document {
+	read := make([]table.Grid, len(grids))
 	for i, g := range grids {
-		grids[i] = divided(g)
+		read[i] = divided(g)
 	}
-	return table.OrSentences(table.Read(name, grids), grids, words)
+	doc := table.OrSentences(table.Read(name, read), read, words)
+	heedNotes(&doc, grids)
+	doc.Remarks = append(doc.Remarks, noteRemarks(name, grids)...)
+	return doc
 }
 
 const (
@@ -49,7 +53,7 @@ func divided(g table.Grid) table.Grid {
 	if count[usual] < dividedLines {
 		return g
 	}
-	out := table.Grid{Name: g.Name, Commas: delimiter == ','}
+	out := table.Grid{Name: g.Name, Commas: delimiter == ',', Comments: g.Comments}
 	for i, row := range g.Rows {
 		var cells []table.Cell
 		if lines[i] != "" {

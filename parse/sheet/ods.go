@@ -216,12 +216,10 @@ func (o *odsReader) endCell() {
 			c.Code = parse.CodeHidden
 		}
 	}
-	if text := short(o.note.String()); strings.ContainsAny(text, "0123456789") {
-		o.problems = append(o.problems, noteOn(o.file, place, text))
-	}
+	c.Note = short(o.note.String())
 	o.note.Reset()
 	n := o.cell.repeat
-	empty := c.Text == "" && c.Code == ""
+	empty := c.Text == "" && c.Code == "" && c.Note == ""
 	for i := 0; i < n && o.col+i < maxCols; i++ {
 		c.Place = cellName(o.grid.Name, o.rows, o.col+i)
 		o.row = append(o.row, c)
@@ -264,7 +262,7 @@ func (c *odsCell) made(place string) table.Cell {
 // endRow adds the row, as often as it is repeated; empty rows at the end of a
 // sheet are repeated a million times and are dropped.
 func (o *odsReader) endRow() {
-	for len(o.row) > 0 && o.row[len(o.row)-1].Text == "" && o.row[len(o.row)-1].Code == "" {
+	for len(o.row) > 0 && o.row[len(o.row)-1].Text == "" && o.row[len(o.row)-1].Code == "" && o.row[len(o.row)-1].Note == "" {
 		o.row = o.row[:len(o.row)-1]
 	}
 	if len(o.row) == 0 {

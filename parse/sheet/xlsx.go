@@ -122,8 +122,7 @@ func (b *book) grid(sheet string) (table.Grid, error) {
 		g.Rows = append(g.Rows, cells)
 	}
 	b.merges(sheet, g)
-	b.notes(sheet)
-	return g, nil
+	return b.notes(sheet, g), nil
 }
 
 // values streams the cells of a sheet, with number formats applied or not.
@@ -292,28 +291,29 @@ func (b *book) merges(sheet string, g table.Grid) {
 	}
 }
 
-// notes reports the notes on cells that hold numbers: a person may have
-// written a second try there.
-func (b *book) notes(sheet string) {
+// notes hangs the notes of a sheet on their cells: a person may have written a
+// doubt or a second try there.
+func (b *book) notes(sheet string, g table.Grid) table.Grid {
 	comments, err := b.f.GetComments(sheet)
 	if err != nil {
-		return
+		return g
 	}
 	for _, c := range comments {
 		text := c.Text
 		for _, run := range c.Paragraph {
 			text += run.Text
 		}
-		if text := short(text); strings.ContainsAny(text, "0123456789") {
-			b.problems = append(b.problems, noteOn(b.file, sheet+"!"+c.Cell, text))
+		col, row, err := excelize.CellNameToCoordinates(c.Cell)
+		if err != nil || row > maxRow || col > maxCols {
+			continue
 		}
+		for len(g.Rows) < row {
+			g.Rows = append(g.Rows, nil)
+		}
+		for line := len(g.Rows[row-1]); line < col; line++ {
+			g.Rows[row-1] = append(g.Rows[row-1], table.Cell{Place: cellName(sheet, row-1, line)})
+		}
+		g.Rows[row-1][col-1].Note = short(text)
 	}
-}
-
-func noteOn(file, place, text string) parse.Problem {
-	return parse.Problem{
-		Code:    CodeNote,
-		Source:  parse.Source{File: file, Place: place, Raw: text},
-		Message: "A note on this cell holds a number, which was not read.",
-	}
+	return g
 }

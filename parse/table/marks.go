@@ -13,7 +13,7 @@ import (
 
 var (
 	markedNumber = regexp.MustCompile(`^(.*\d.*?) ?(\[\w{1,2}\]|\*{1,3}|†|‡|[¹²³⁴⁵⁶⁷⁸⁹])$`)
-	markedNote   = regexp.MustCompile(`^(?:\[(\w{1,2})\]|(\w{1,2})[.):]?\s|(\*{1,3}|†|‡|[¹²³⁴⁵⁶⁷⁸⁹]))\s*(\pL.*)$`)
+	markedNote   = regexp.MustCompile(`^(?:\[(\w{1,2})\]|(\w{1,2})[.):]?\s|(\*{1,3}|†|‡|[¹²³⁴⁵⁶⁷⁸⁹]))\s*[=:-]?\s*(\pL.*)$`)
 	unsureNote   = regexp.MustCompile(`(?i)\?|about|approx|rough|guess|sure|maybe|perhaps|check|wrong|again|half|double|twice|minus|plus|less|more|short|inside|environ|incertain|peut`)
 )
 
@@ -56,19 +56,23 @@ func withoutMarks(grids []Grid) []Grid {
 // number as it is.
 func notesOf(grids []Grid) map[string]bool {
 	sure := map[string]bool{}
+	hear := func(text string) {
+		m := markedNote.FindStringSubmatch(strings.TrimSpace(text))
+		if m == nil || len(strings.Fields(m[4])) < 2 {
+			return
+		}
+		mark := m[1] + m[2] + m[3]
+		before, twice := sure[mark]
+		sure[mark] = !UnsureNote(m[4]) && (before || !twice)
+	}
 	for _, g := range grids {
 		for _, row := range g.Rows {
-			first := firstWritten(row)
-			if first < 0 {
-				continue
+			if first := firstWritten(row); first >= 0 {
+				hear(row[first].Text)
 			}
-			m := markedNote.FindStringSubmatch(strings.TrimSpace(row[first].Text))
-			if m == nil || len(strings.Fields(m[4])) < 2 {
-				continue
-			}
-			mark := m[1] + m[2] + m[3]
-			before, twice := sure[mark]
-			sure[mark] = !UnsureNote(m[4]) && (before || !twice)
+		}
+		for _, c := range g.Comments {
+			hear(c.Text)
 		}
 	}
 	return sure

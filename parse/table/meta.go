@@ -169,7 +169,7 @@ var sheetUnit = regexp.MustCompile(`\b(?:measure(?:ments|d|s)?|dimensions|figure
 
 // readWords looks for the unit in sentences: "All measurements in inches".
 func (s *sheet) readWords() {
-	for _, row := range s.items {
+	for _, row := range s.withComments() {
 		for _, it := range row {
 			if it.used || !it.word() || s.unitOver(it) || !sheetUnit.MatchString(it.folded) || instruction.MatchString(it.folded) {
 				continue

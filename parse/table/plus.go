@@ -22,7 +22,7 @@ var (
 func withParts(grids []Grid) []Grid {
 	parts := map[string]string{}
 	for _, g := range grids {
-		for _, row := range g.Rows {
+		for _, row := range append(slices.Clone(g.Rows), g.Comments) {
 			for _, c := range row {
 				for sign, part := range partsSaid(c.Text) {
 					if before, twice := parts[sign]; twice && before != part {

@@ -1,7 +1,6 @@
 package table
 
 import (
-	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -120,59 +119,4 @@ func (s *sheet) clearRemarks() {
 			list[i] = e.withoutRemark(harmless).plain(m)
 		}
 	}
-}
-
-// unsureRemark is what people write beside a row of whose numbers they are not
-// sure, or of which one is wrong.
-var (
-	unsureRemark   = regexp.MustCompile(`\b(?:should (?:be|read|have been)|wrong|mistake|instead of|not (?:too |quite |very )?sure|unsure|uncertain|doubtful|guess(?:ed)?|estimated?|maybe|perhaps|re-?check|check (?:again|this)|measure again|redo|typo|oops|ignore|devrait|erreur|faux|fausse|plutot|au lieu|pas sure?|incertaine?|douteu(?:x|se)|a verifier|a refaire|peut-etre|approximati\pL+)\b|^(?:or|ou) \d`)
-	correctionHead = regexp.MustCompile(`\bcorrections?\b`)
-)
-
-// doubtRow doubts the girths of a row whose remark does so, or those of them that
-// it names.
-func (t *tableRows) doubtRow(r int, line row) {
-	for _, it := range t.remarksOf(r) {
-		doubt := parse.Fault{Code: parse.CodeApproximate, Message: fmt.Sprintf("The remark in this row says that it may not be right: %q.", it.Text)}
-		hull, full := hullWords.MatchString(it.folded), fullWords.MatchString(it.folded)
-		for _, girth := range []struct {
-			tries []entry
-			named bool
-		}{{line.hull, hull}, {line.full, full}} {
-			for i := range girth.tries {
-				if girth.named || hull == full {
-					girth.tries[i].doubt = doubt
-				}
-			}
-		}
-	}
-}
-
-// remarksOf returns the remarks in a row that doubt it, under a heading or behind
-// the last girth.
-func (t *tableRows) remarksOf(r int) []*item {
-	var remarks []*item
-	for _, o := range t.others {
-		it := t.at(r, o.at)
-		corrects := it.word() && slices.ContainsFunc(t.headings(t.start, o.at), correctionHead.MatchString)
-		if !it.numeric && !it.blank() && (corrects || t.doubts(it)) {
-			remarks = append(remarks, it)
-		}
-	}
-	last := t.station.at
-	for _, g := range t.girths {
-		last = max(last, g.at)
-	}
-	for c := last + 1; c < t.cols() && !t.at(r, c).numeric; c++ {
-		if it := t.at(r, c); t.doubts(it) {
-			remarks = append(remarks, it)
-		}
-	}
-	return remarks
-}
-
-// doubts reports a remark, or a letter that the legend makes one, which says
-// that a row is not sure.
-func (s *sheet) doubts(it *item) bool {
-	return unsureRemark.MatchString(it.folded) || s.unsure[it.folded]
 }

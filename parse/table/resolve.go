@@ -37,6 +37,7 @@ func Read(file string, grids []Grid) parse.Document {
 		s.readWords()
 		s.hearUnits()
 		s.clearRemarks()
+		s.hearDoubts()
 		sheets = append(sheets, s)
 	}
 	unit := unitOf(sheets)

@@ -70,7 +70,7 @@ func sentencesOf(c Cell) [][]Cell {
 // 5 ft".
 func remarks(file string, grids []Grid) (all []parse.Source) {
 	for _, g := range grids {
-		for _, row := range g.Rows {
+		for _, row := range append(slices.Clone(g.Rows), g.Comments) {
 			for _, c := range row {
 				if c.Code == "" && len(strings.Fields(c.Text)) >= sentenceWords {
 					all = append(all, parse.Source{File: file, Place: c.Place, Raw: c.Text})

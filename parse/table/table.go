@@ -15,6 +15,7 @@ type Cell struct {
 	Code   parse.Code  // a problem that is known already: a date, a formula without result; else ""
 	Across int         // columns that the cell spans; 0 and 1 are one
 	Down   int         // rows that the cell spans; 0 and 1 are one
+	Note   string      // what hangs on the cell and is not in it, "" for nothing
 }
 
 // Grid is a rectangle of cells; its rows may differ in length.
@@ -23,6 +24,9 @@ type Grid struct {
 	// Title is what stands right above a table of a document, "" for nothing.
 	Title string
 	Rows  [][]Cell
+	// Comments are lines that stand beside the cells: they hold no number of the
+	// survey, but may say what its letters and marks mean.
+	Comments []Cell
 	// Commas says that commas divide the cells of a text. There a decimal
 	// comma that nobody quoted splits a number in two.
 	Commas bool

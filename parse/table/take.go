@@ -51,6 +51,7 @@ func (s *sheet) take(t *tag, cells []*item) {
 		}
 		entries = append(entries, e)
 	}
+	s.doubtBeside(t, cells, entries)
 	t.item.used = true
 	v := view{s, false}
 	switch {

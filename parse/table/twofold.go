@@ -22,7 +22,7 @@ var (
 // hearUnits takes from the words of a sheet which unit was measured: the one that
 // they say, or the one beside that which is worked out.
 func (s *sheet) hearUnits() {
-	for _, row := range s.items {
+	for _, row := range s.withComments() {
 		for _, it := range row {
 			if !it.word() || len(it.folded) > 2*longestLabel || !measuredSaid.MatchString(it.folded) && !workedOut.MatchString(it.folded) {
 				continue

@@ -34,6 +34,7 @@ type sheet struct {
 	unsure map[string]bool // letters that say so of a row, by the legend
 	girth  role            // the girth that the name of the sheet speaks of
 	items  [][]*item       // rectangular
+	aside  []*item         // comments
 	commas bool            // commas divide the cells
 	found  found
 	// pointed says that some number has a decimal point or a fraction: then
@@ -79,6 +80,9 @@ func newSheet(file string, g Grid) *sheet {
 			}
 		}
 		s.items = append(s.items, line)
+	}
+	for _, c := range g.Comments {
+		s.aside = append(s.aside, newItem(c, -1, -1))
 	}
 	s.findNames()
 	s.findNotes()
@@ -303,7 +307,11 @@ func (s *sheet) findNames() {
 	}
 }
 
-// findNotes marks what stands under the heading of a column of notes.
+// toleranceHead is the heading of how far the numbers before may be off.
+var toleranceHead = regexp.MustCompile(`^(?:±|\+ ?/? ?-|tol(?:erances?|\.)?|uncertainty|incertitudes?|precision)(?: ?[(\[].*)?$`)
+
+// findNotes marks what stands under the heading of a column of notes, or of
+// tolerances.
 func (s *sheet) findNotes() {
 	v := view{s, false}
 	for r := range s.items {
@@ -311,7 +319,8 @@ func (s *sheet) findNotes() {
 			continue
 		}
 		for c, it := range s.items[r] {
-			if it.word() && len(it.folded) <= longestNumber && it.asRole() == roleNotes && v.at(r, c-1).word() {
+			aside := it.asRole() == roleNotes || toleranceHead.MatchString(it.folded)
+			if it.word() && len(it.folded) <= longestNumber && aside && v.at(r, c-1).word() {
 				for below := r + 1; below < v.rows() && !v.allWords(below); below++ {
 					v.at(below, c).note = true
 				}

@@ -1,0 +1,83 @@
+package table
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"fairtape/parse"
+)
+
+// withComments returns the rows of a sheet, and the lines of comment that stand
+// beside them.
+func (s *sheet) withComments() [][]*item {
+	if len(s.aside) == 0 {
+		return s.items
+	}
+	return append(slices.Clone(s.items), s.aside)
+}
+
+// A note hangs on a number, a name or a heading. What it says reaches the number
+// on which it hangs; else those of its row; else those of its column.
+
+// NotesOn returns the readings of a document that the note on a cell of a grid
+// reaches.
+func NotesOn(doc *parse.Document, g Grid, row, col int) []*parse.Reading {
+	at := map[string]*parse.Reading{}
+	for i := range doc.Surveys {
+		doc.Surveys[i].Each(func(r *parse.Reading) {
+			if !r.Absent() {
+				at[r.Source.Place] = r
+			}
+		})
+	}
+	var reached []*parse.Reading
+	reach := func(c Cell) {
+		if r := at[c.Place]; r != nil && c.Place != "" {
+			reached = append(reached, r)
+		}
+	}
+	if reach(g.Rows[row][col]); len(reached) > 0 {
+		return reached
+	}
+	for _, c := range g.Rows[row] {
+		reach(c)
+	}
+	if len(reached) > 0 {
+		return reached
+	}
+	for _, below := range g.Rows[row:] {
+		if col < len(below) {
+			reach(below[col])
+		}
+	}
+	return reached
+}
+
+// roughNote is what people write of a number on a note, and beside a row also of
+// a place: "widest about here".
+var roughNote = regexp.MustCompile(`\?|\b(?:about|abt|approx\w*|circa|may be|in doubt)\b`)
+
+// Doubtful reports a note after which the number that it speaks of may not be
+// taken as it stands: it says so, or gives another.
+func Doubtful(note string, on Cell) bool {
+	folded := parse.Fold(note)
+	return doubtful(folded) || roughNote.MatchString(folded) || givesAnother(folded, on)
+}
+
+// noteNumber is a number of a note that may be a length.
+var noteNumber = regexp.MustCompile(`\d+(?:[.,]\d+)?(?: \d/\d)?`)
+
+// givesAnother reports a note with a length that is about as large as the number
+// on which it hangs, and another: a second try.
+func givesAnother(note string, on Cell) bool {
+	a, f := parse.ParseLength(on.Text)
+	if f.Some() || a.Number == 0 {
+		return false
+	}
+	return slices.ContainsFunc(noteNumber.FindAllString(note, -1), func(text string) bool {
+		n, f := parse.ParseLength(strings.TrimSpace(text))
+		ratio := n.Number / a.Number
+		return !f.Some() && ratio != 1 && ratio > 1/clearRatio && ratio < clearRatio
+	})
+}

@@ -1,0 +1,120 @@
+package table
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+
+	"fairtape/parse"
+)
+
+// unsureRemark is what people write beside a row of whose numbers they are not
+// sure, or of which one is wrong.
+var (
+	unsureRemark = regexp.MustCompile(`\b(?:should (?:be|read|have been)|wrong|mistake|instead of|not (?:too |quite |very )?sure|unsure|uncertain|doubtful|guess(?:ed)?|estimated?|maybe|perhaps|re-?check|check (?:again|this)|measure again|redo|typo|oops|ignore|devrait|erreur|faux|fausse|plutot|au lieu|pas sure?|incertaine?|douteu(?:x|se)|a verifier|a refaire|peut-etre|approximati\pL+)\b|^(?:or|ou) \d`)
+	// roughRemark says so without a word of right and wrong.
+	roughRemark    = regexp.MustCompile(`^\?+$|\b(?:rough(?:ly)?|approx\w*|doubts?|doubted|hard to (?:read|see|tell|reach|say)|could(?: well)? be|might(?: well)? be|may (?:well )?be (?:off|out|wrong|less|more|\d)|questionable|suspect|suspicious|unreliable|not (?:reliable|certain|happy|confident|to be (?:relied|trusted))|(?:don't|do not|can't) (?:rely|trust|swear)|illegible|(?:tape|it|rope|ruban) (?:\pL+ )?(?:slipped|sagged|twisted|slack|loose|caught)|slipped|to be confirmed|tbc|second guess|doute|hesit\w+|pas (?:tres )?certaine?|a revoir|a reprendre|a confirmer|a peu pres|environ|au pif|illisible|a glisse|mal (?:mesuree?|lue?|prise?))\b`)
+	correctionHead = regexp.MustCompile(`\bcorrections?\b`)
+)
+
+// doubtful reports words after which the number beside them may not be taken as
+// it stands.
+func doubtful(folded string) bool {
+	return unsureRemark.MatchString(folded) || roughRemark.MatchString(folded)
+}
+
+// A column may ask of each row whether it is sure: "Sure?" with no below,
+// "Doubtful" with a cross, "Confidence" with low.
+var (
+	sureHead       = regexp.MustCompile(`^(?:(?:are )?you |am i |is it |etes-vous )?(?:sure|certain|reliable|ok|okay|good|trust(?:ed)?|happy|sure?s?|certaine?s?|fiables?|bonne?s?)(?: (?:of it|about it|with it))? ?\?*$`)
+	doubtHead      = regexp.MustCompile(`^(?:doubt(?:s|ful|ed)?|unsure|not sure|uncertain|guess(?:ed)?|estimated?|rough|approx\w*\.?|re-?check|check again|to check|doutes?|douteu(?:x|se)s?|incertaine?s?|pas sure?|estimee?s?|a verifier|a refaire|a revoir) ?\?*$`)
+	confidenceHead = regexp.MustCompile(`^(?:confidence|quality|certainty|reliability|how sure|confiance|qualite|certitude|fiabilite)\b`)
+	littleTrust    = regexp.MustCompile(`^(?:low|poor|bad|medium|fair|so-so|not (?:good|sure|very)|little|faible|basse?|moyen(?:ne)?|mauvaise?|mediocre|peu|[?]+)\b`)
+)
+
+func answersDoubt(heading, cell string) bool {
+	switch {
+	case sureHead.MatchString(heading):
+		return noWords.MatchString(cell) || doubtful(cell)
+	case doubtHead.MatchString(heading):
+		return cell != "" && !noWords.MatchString(cell) && !blankWords.MatchString(cell) || cell == "x"
+	case confidenceHead.MatchString(heading):
+		return littleTrust.MatchString(cell)
+	}
+	return false
+}
+
+// doubtRow doubts the girths of a row whose remark does so, or those of them that
+// it names.
+func (t *tableRows) doubtRow(r int, line row) {
+	for _, it := range t.remarksOf(r) {
+		doubt := parse.Fault{Code: parse.CodeApproximate, Message: fmt.Sprintf("The remark in this row says that it may not be right: %q.", it.Text)}
+		hull, full := hullWords.MatchString(it.folded), fullWords.MatchString(it.folded)
+		for _, girth := range []struct {
+			tries []entry
+			named bool
+		}{{line.hull, hull}, {line.full, full}} {
+			for i := range girth.tries {
+				if girth.named || hull == full {
+					girth.tries[i].doubt = doubt
+				}
+			}
+		}
+	}
+}
+
+// remarksOf returns the remarks in a row that doubt it, under a heading or behind
+// the last girth.
+func (t *tableRows) remarksOf(r int) []*item {
+	var remarks []*item
+	for _, o := range t.others {
+		it := t.at(r, o.at)
+		headings := t.headings(t.start, o.at)
+		corrects := it.word() && slices.ContainsFunc(headings, correctionHead.MatchString)
+		if !it.numeric && !it.empty() && (corrects || t.doubts(it) || len(headings) > 0 && answersDoubt(headings[0], it.folded)) {
+			remarks = append(remarks, it)
+		}
+	}
+	last := t.station.at
+	for _, g := range t.girths {
+		last = max(last, g.at)
+	}
+	for c := last + 1; c < t.cols() && !t.at(r, c).numeric; c++ {
+		if it := t.at(r, c); t.doubts(it) && !slices.Contains(remarks, it) {
+			remarks = append(remarks, it)
+		}
+	}
+	return remarks
+}
+
+// doubts reports a remark, or a letter that the legend makes one, which says
+// that a row is not sure.
+func (s *sheet) doubts(it *item) bool {
+	return doubtful(it.folded) || slices.ContainsFunc(letterEnd.Split(it.folded, -1), func(letter string) bool { return s.unsure[letter] })
+}
+
+// letterEnd parts letters in one cell: "A, U", "B/U".
+var letterEnd = regexp.MustCompile(`[ ,;/+&]+`)
+
+// doubtBeside doubts the numbers of a label behind which a remark in the same row
+// does so: "Length overall | 15 ft | not sure".
+func (s *sheet) doubtBeside(t *tag, cells []*item, entries []entry) {
+	last := t.item
+	for _, it := range cells {
+		if it.row == t.row && it.col > last.col {
+			last = it
+		}
+	}
+	for _, it := range s.items[last.row][last.col+1:] {
+		switch {
+		case it.value() || it.word() && newTag(it) != nil:
+			return
+		case s.doubts(it):
+			doubt := parse.Fault{Code: parse.CodeApproximate, Message: fmt.Sprintf("The remark beside this number says that it may not be right: %q.", it.Text)}
+			for i := range entries {
+				entries[i].doubt = doubt
+			}
+			return
+		}
+	}
+}
