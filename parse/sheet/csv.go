@@ -1,22 +1,17 @@
 package sheet
 
 import (
-	"bytes"
 	"fmt"
 	"regexp"
 	"slices"
 	"strings"
-	"unicode/utf8"
-
-	"golang.org/x/text/encoding/charmap"
-	"golang.org/x/text/encoding/unicode"
 
 	"fairtape/parse"
 	"fairtape/parse/table"
 )
 
 // CSV reads text divided by commas, semicolons, tabs or bars, in UTF-8,
-// UTF-16, or Windows-1252 (of which Latin-1 is a part). Of lines beginning with #
+// UTF-16, UTF-32, Windows-1252 (of which Latin-1 is a part) or Mac OS Roman. Of lines beginning with #
 // no number is read; they may say what letters mean, and which numbers are not
 // sure. Words, unless nil, reads sentences in the fields. The error is
 // ErrFormat or ErrLimit.
@@ -149,75 +144,6 @@ func isComment(line string) bool {
 	return strings.HasPrefix(line, "#") && !countedName.MatchString(line)
 }
 
-// decodeText finds the encoding of a text by its mark, by its zero bytes, or
-// by trying.
-func decodeText(data []byte) (string, error) {
-	switch {
-	case bytes.HasPrefix(data, []byte{0xef, 0xbb, 0xbf}):
-		data = data[3:]
-	case bytes.HasPrefix(data, []byte{0xff, 0xfe}), bytes.HasPrefix(data, []byte{0xfe, 0xff}):
-		return decodeUTF16(data, unicode.LittleEndian)
-	case zeros(data, 1) > len(data)/4:
-		return decodeUTF16(data, unicode.LittleEndian)
-	case zeros(data, 0) > len(data)/4:
-		return decodeUTF16(data, unicode.BigEndian)
-	}
-	if bytes.IndexByte(data, 0) >= 0 {
-		return "", ErrFormat
-	}
-	if utf8.Valid(data) {
-		return string(data), nil
-	}
-	encoding := charmap.Windows1252
-	if macintosh(data) {
-		encoding = charmap.Macintosh
-	}
-	s, err := encoding.NewDecoder().Bytes(data)
-	if err != nil {
-		return "", ErrFormat
-	}
-	return string(s), nil
-}
-
-// macintosh reports a text in Mac OS Roman, which spreadsheets still write: its
-// accented letters are where Windows-1252 has signs, and the other way round.
-func macintosh(data []byte) bool {
-	mac, windows := 0, 0
-	for i, b := range data {
-		beside := i > 0 && isASCIILetter(data[i-1]) || i+1 < len(data) && isASCIILetter(data[i+1])
-		switch {
-		case b == 0x8d || b == 0x8f || b == 0x90 || b == 0x9d: // nothing in Windows-1252
-			mac++
-		case beside && (b == 0x88 || b == 0x89 || b == 0x8e || b == 0x9e):
-			mac++
-		case beside && b >= 0xc0:
-			windows++
-		}
-	}
-	return mac > windows
-}
-
-func isASCIILetter(b byte) bool { return b >= 'a' && b <= 'z' || b >= 'A' && b <= 'Z' }
-
-func decodeUTF16(data []byte, order unicode.Endianness) (string, error) {
-	s, err := unicode.UTF16(order, unicode.UseBOM).NewDecoder().Bytes(data)
-	if err != nil {
-		return "", ErrFormat
-	}
-	return string(s), nil
-}
-
-// zeros counts the zero bytes at even or odd places.
-func zeros(data []byte, odd int) int {
-	n := 0
-	for i := odd; i < len(data); i += 2 {
-		if data[i] == 0 {
-			n++
-		}
-	}
-	return n
-}
-
 // delimiterOf returns what divides the fields: a sign other than the comma
 // that stands on most lines, since a comma may also be a decimal one.
 func delimiterOf(lines []string) rune {
@@ -248,8 +174,8 @@ func delimiterOf(lines []string) rune {
 
 // splitLine splits the first of the lines into its fields. A quote opens a
 // quoted field only when one closes it; else it is an inch mark or a ditto
-// mark. A quoted field may go on over the next lines when it holds no
-// delimiter. used is how many lines it took.
+// mark. A quoted field may go on over the next line when it holds no delimiter, or
+// begins with a word. used is how many lines it took.
 func splitLine(lines []string, delimiter rune) (fields []string, used int) {
 	line := lines[0]
 	used = 1
@@ -258,8 +184,10 @@ func splitLine(lines []string, delimiter rune) (fields []string, used int) {
 		field, after, more, ok := "", "", false, false
 		if strings.HasPrefix(rest, `"`) {
 			field, after, more, ok = quotedField(rest, delimiter)
-			if !ok && used < len(lines) && used <= continuedLines && !strings.ContainsRune(rest, delimiter) {
-				if f, a, m, good := quotedField(rest+"\n"+lines[used], delimiter); good && !strings.ContainsRune(f, delimiter) {
+			// No inch mark and no ditto mark stands before words.
+			words := wordsQuoted.MatchString(rest)
+			if !ok && used < len(lines) && used <= continuedLines && (words || !strings.ContainsRune(rest, delimiter)) {
+				if f, a, m, good := quotedField(rest+"\n"+lines[used], delimiter); good && (words || !strings.ContainsRune(f, delimiter)) {
 					field, after, more, ok = f, a, m, true
 					used++
 				}
@@ -275,6 +203,8 @@ func splitLine(lines []string, delimiter rune) (fields []string, used int) {
 		line = after
 	}
 }
+
+var wordsQuoted = regexp.MustCompile(`^"\pL`)
 
 // continuedLines is how many line breaks the fields of one line may hold.
 const continuedLines = 6

@@ -35,6 +35,8 @@ type entry struct {
 type block struct {
 	heading parse.Scale // of the names
 	astern  bool        // the distances are from the stern
+	kept    bool        // its title says that it counts, and another of the same stations does not
+	dropped bool        // its title says that it does not
 	shifted bool        // there are more girths than names of stations
 	rows    []row
 }

@@ -65,8 +65,12 @@ func Doubtful(note string, on Cell) bool {
 	return doubtful(folded) || roughNote.MatchString(folded) || givesAnother(folded, on)
 }
 
-// noteNumber is a number of a note that may be a length.
-var noteNumber = regexp.MustCompile(`\d+(?:[.,]\d+)?(?: \d/\d)?`)
+// noteNumber is a number of a note that may be a length; otherNumber is one of
+// something else.
+var (
+	noteNumber  = regexp.MustCompile(`\d+(?:[.,]\d+)?(?: \d/\d)?`)
+	otherNumber = regexp.MustCompile(`\d+(?:[.,]\d+)? ?(?:min\w*|h|hrs?|hours?|heures?|s|sec\w*|days?|jours?|years?|ans|°|%|times|fois|kg|lbs?|people|of|jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)\b`)
+)
 
 // givesAnother reports a note with a length that is about as large as the number
 // on which it hangs, and another: a second try.
@@ -75,7 +79,7 @@ func givesAnother(note string, on Cell) bool {
 	if f.Some() || a.Number == 0 {
 		return false
 	}
-	return slices.ContainsFunc(noteNumber.FindAllString(note, -1), func(text string) bool {
+	return slices.ContainsFunc(noteNumber.FindAllString(otherNumber.ReplaceAllString(note, ""), -1), func(text string) bool {
 		n, f := parse.ParseLength(strings.TrimSpace(text))
 		ratio := n.Number / a.Number
 		return !f.Some() && ratio != 1 && ratio > 1/clearRatio && ratio < clearRatio

@@ -20,13 +20,16 @@ var (
 // doubtful reports words after which the number beside them may not be taken as
 // it stands.
 func doubtful(folded string) bool {
-	return unsureRemark.MatchString(folded) || roughRemark.MatchString(folded)
+	return unsureRemark.MatchString(folded) || roughRemark.MatchString(folded) && !settled.MatchString(folded)
 }
+
+// settled says that what went wrong was put right: "the tape slipped, done again".
+var settled = regexp.MustCompile(`\b(?:(?:done|did|taken|took|measured|tried|checked) (?:it |this |that |them )?(?:again|over|anew|twice|once more)|re-?(?:done|did|measured|taken|checked)|refaite?s?|recommencee?s?|remesuree?s?|reprise?s?)\b`)
 
 // A column may ask of each row whether it is sure: "Sure?" with no below,
 // "Doubtful" with a cross, "Confidence" with low.
 var (
-	sureHead       = regexp.MustCompile(`^(?:(?:are )?you |am i |is it |etes-vous )?(?:sure|certain|reliable|ok|okay|good|trust(?:ed)?|happy|sure?s?|certaine?s?|fiables?|bonne?s?)(?: (?:of it|about it|with it))? ?\?*$`)
+	sureHead       = regexp.MustCompile(`^(?:(?:are )?you |am i |is it |etes-vous )?(?:certain|reliable|trust(?:ed)?|sure?s?|certaine?s?|fiables?)(?: (?:of it|about it|with it))? ?\?*$`)
 	doubtHead      = regexp.MustCompile(`^(?:doubt(?:s|ful|ed)?|unsure|not sure|uncertain|guess(?:ed)?|estimated?|rough|approx\w*\.?|re-?check|check again|to check|doutes?|douteu(?:x|se)s?|incertaine?s?|pas sure?|estimee?s?|a verifier|a refaire|a revoir) ?\?*$`)
 	confidenceHead = regexp.MustCompile(`^(?:confidence|quality|certainty|reliability|how sure|confiance|qualite|certitude|fiabilite)\b`)
 	littleTrust    = regexp.MustCompile(`^(?:low|poor|bad|medium|fair|so-so|not (?:good|sure|very)|little|faible|basse?|moyen(?:ne)?|mauvaise?|mediocre|peu|[?]+)\b`)

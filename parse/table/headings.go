@@ -179,7 +179,7 @@ func (v view) spanning(r, c int, second bool) *item {
 		if v.overStations(r, left, it) {
 			break // a title over the whole table
 		}
-		if left+v.across(it) > c || second && v.across(it) == 1 && v.girthHeading(it) {
+		if left+v.across(it) > c || second && v.across(it) == 1 && (v.girthHeading(it) || saysKept(it.folded) || tryOf(it.folded) != 0) {
 			return it
 		}
 		break
@@ -218,7 +218,7 @@ func (v view) column(start, c int) column {
 			break
 		}
 		col.astern = col.astern || fromStern.MatchString(t)
-		col.kept = col.kept || saysKept(t)
+		col.kept = col.kept || saysKept(t) || v.keptTry != 0 && tryOf(t) == v.keptTry
 		col.dashed = col.dashed || feetDashInches.MatchString(t)
 		if text == "" {
 			text = t
@@ -258,6 +258,7 @@ func (v view) readTable(start int) {
 	}
 	stations, others = v.joinStations(start, stations, others)
 	stations, girths, others = v.untangle(start, stations, girths, others)
+	girths, others = v.withSum(start, girths, others)
 	girths = v.withoutHidden(start, v.withoutHalves(start, girths))
 	if len(girths) == 0 || v.onlyTotals(start, girths) {
 		return

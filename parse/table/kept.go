@@ -14,8 +14,8 @@ import (
 
 var (
 	// keptWords head the column of those that count.
-	keptWords = regexp.MustCompile(`\b(?:corrected|corrections?|revised|amended|corrigee?s?|rectifiee?s?|kept|retained|final|definitive|chosen|adopted|agreed|accepted|retenue?s?|gardee?s?|conservee?s?|definiti(?:f|ve)s?|finale?s?|choisie?s?|adoptee?s?|use (?:this|these)|to use|a utiliser)\b|^(?:value |number |one )?used\b`)
-	notKept   = regexp.MustCompile(`\b(?:not|non|pas|never|jamais|without|sans)\b`)
+	keptWords = regexp.MustCompile(`\b(?:corrected|corrections?|revised|amended|corrigee?s?|rectifiee?s?|kept|retained|final|definitive|chosen|adopted|agreed|accepted|retenue?s?|gardee?s?|conservee?s?|definiti(?:f|ve)s?|finale?s?|choisie?s?|adoptee?s?|use (?:this|these)|to use|a utiliser|a prendre|a garder|counts|qui compte|right one|good one|la bonne|correct)\b|^(?:value |number |one )?used\b|\buse\)?$`)
+	notKept   = regexp.MustCompile(`\b(?:not|don't|doesn't|non|pas|never|jamais|without|sans)\b`)
 	meanWords = regexp.MustCompile(`\b(?:average|mean|avg|moyennes?|moy)\b`)
 )
 

@@ -3,6 +3,7 @@ package table
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"fairtape/parse"
 )
@@ -28,4 +29,27 @@ func complete(table, more []parse.Station) (joined []parse.Station, ok bool) {
 		}
 	}
 	return joined, true
+}
+
+func overlap(a, b []parse.Station) bool {
+	return slices.ContainsFunc(a, func(s parse.Station) bool {
+		return slices.ContainsFunc(b, func(t parse.Station) bool { return math.Abs(float64(s.At-t.At)) < 1 })
+	})
+}
+
+// joinSingles makes rows of girths that each have a label of their own.
+func joinSingles(singles []row) []row {
+	var rows []row
+	for _, s := range singles {
+		i := slices.IndexFunc(rows, func(r row) bool { return r.name == s.name })
+		if i < 0 {
+			rows = append(rows, s)
+			continue
+		}
+		rows[i].hull = append(rows[i].hull, s.hull...)
+		rows[i].full = append(rows[i].full, s.full...)
+		rows[i].opening = append(rows[i].opening, s.opening...)
+	}
+	sort.SliceStable(rows, func(i, j int) bool { return rows[i].name.Amount.Number < rows[j].name.Amount.Number })
+	return rows
 }

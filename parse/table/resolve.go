@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 
 	"fairtape/parse"
 )
@@ -21,7 +20,7 @@ func Read(file string, grids []Grid) parse.Document {
 	}
 	titles := sheetTitles(grids)
 	for i, g := range grids {
-		s := newSheet(file, headedOnce(splitPairs(joinHalves(withoutChapters(withoutOutline(unwrapped(stackedLines(g))))))))
+		s := newSheet(file, headedOnce(splitPairs(joinHalves(withoutChapters(withoutOutline(withoutRunning(unwrapped(stackedLines(g)))))))))
 		s.girth = titles[i]
 		s.found.whole = map[parse.Measure][]entry{}
 		s.found.texts = map[meta]string{}
@@ -32,6 +31,10 @@ func Read(file string, grids []Grid) parse.Document {
 		s.readBlocks()
 		if len(s.found.blocks) == 0 {
 			s.readBare()
+		}
+		if s.listsBoats() {
+			sheets = append(sheets, s)
+			continue
 		}
 		s.readBoat()
 		s.readWords()
@@ -214,7 +217,7 @@ func (b *builder) tables() [][]parse.Station {
 		blocks = append(slices.Clone(blocks), block{rows: joinSingles(b.found.singles)})
 	}
 	var tables [][]parse.Station
-	for _, bl := range blocks {
+	for _, bl := range b.counting(blocks) {
 		stations := b.stations(bl)
 		placed := false
 		for i, t := range tables {
@@ -244,29 +247,6 @@ func (b *builder) tables() [][]parse.Station {
 		})
 	}
 	return tables
-}
-
-func overlap(a, b []parse.Station) bool {
-	return slices.ContainsFunc(a, func(s parse.Station) bool {
-		return slices.ContainsFunc(b, func(t parse.Station) bool { return math.Abs(float64(s.At-t.At)) < 1 })
-	})
-}
-
-// joinSingles makes rows of girths that each have a label of their own.
-func joinSingles(singles []row) []row {
-	var rows []row
-	for _, s := range singles {
-		i := slices.IndexFunc(rows, func(r row) bool { return r.name == s.name })
-		if i < 0 {
-			rows = append(rows, s)
-			continue
-		}
-		rows[i].hull = append(rows[i].hull, s.hull...)
-		rows[i].full = append(rows[i].full, s.full...)
-		rows[i].opening = append(rows[i].opening, s.opening...)
-	}
-	sort.SliceStable(rows, func(i, j int) bool { return rows[i].name.Amount.Number < rows[j].name.Amount.Number })
-	return rows
 }
 
 // stillFull is the share of the largest girth above which a last row is not

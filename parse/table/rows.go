@@ -29,6 +29,7 @@ type tableRows struct {
 func (v view) readRows(start int, station column, girths, others []column) {
 	t := tableRows{view: v, start: start, station: station, girths: girths, others: others, sorted: v.sortGirths(start, station, girths), last: -1}
 	t.block = block{heading: station.scale, astern: station.astern}
+	t.block.kept, t.block.dropped = v.countsByTitle(start)
 	if v.flip {
 		t.block.shifted = v.longLines(station, girths)
 	}
@@ -98,7 +99,7 @@ func (t *tableRows) read(r int) bool {
 		// column it would be the wrong one. It is read by its label, as is
 		// "Greatest girth | at | 8 ft 1 in".
 		t.gap = true
-	case t.gap && t.underLabels(label, cells):
+	case t.gap && !t.goesOn(r, name) && t.underLabels(label, cells):
 		return false
 	case name.Special == "" && t.gap && name.Amount.Scale == parse.Bare && t.turnsBack(r, name):
 		return false
@@ -124,6 +125,18 @@ func (t *tableRows) turnsBack(r int, name parse.Name) bool {
 		return at >= t.last
 	}
 	return at <= t.last
+}
+
+// goesOn reports a station that is the next in its table, below a line that says
+// what lies between: "yoke".
+func (t *tableRows) goesOn(r int, name parse.Name) bool {
+	filled := 0
+	for c := range t.cols() {
+		if !t.at(r-1, c).empty() {
+			filled++
+		}
+	}
+	return filled == 1 && name.Special == "" && t.step != 0 && math.Abs(name.Amount.Number-t.last-t.step) < sameStep
 }
 
 // dashed reports a row whose girths are said not to be there, by a dash in each.

@@ -28,15 +28,16 @@ type item struct {
 
 // sheet is a grid while it is being read.
 type sheet struct {
-	file   string
-	name   string
-	legend map[string]meaning
-	unsure map[string]bool // letters that say so of a row, by the legend
-	girth  role            // the girth that the name of the sheet speaks of
-	items  [][]*item       // rectangular
-	aside  []*item         // comments
-	commas bool            // commas divide the cells
-	found  found
+	file    string
+	name    string
+	legend  map[string]meaning
+	unsure  map[string]bool // letters that say so of a row, by the legend
+	keptTry int             // the measuring that counts, 1 or 2, 0 where no words say so
+	girth   role            // the girth that the name of the sheet speaks of
+	items   [][]*item       // rectangular
+	aside   []*item         // comments
+	commas  bool            // commas divide the cells
+	found   found
 	// pointed says that some number has a decimal point or a fraction: then
 	// no decimal commas are written.
 	pointed bool
@@ -87,6 +88,7 @@ func newSheet(file string, g Grid) *sheet {
 	s.findNames()
 	s.findNotes()
 	s.readLegends()
+	s.hearKept()
 	return s
 }
 
@@ -143,6 +145,9 @@ func labelHead(label string) string {
 }
 
 func newItem(c Cell, row, col int) *item {
+	if strings.ContainsAny(c.Text, "_([") {
+		c = withoutPhotos(c)
+	}
 	if label := plainLabel(c.Text); label != c.Text {
 		if c.Raw == "" {
 			c.Raw = c.Text

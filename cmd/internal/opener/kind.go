@@ -261,7 +261,7 @@ func mailHead(head []byte) bool {
 // plainText reports text in UTF-8, UTF-16 or a Latin charset: no control
 // characters but those that lay out lines.
 func plainText(data []byte) bool {
-	if utf16Text(data) {
+	if utf16Text(data) || utf32Text(data) {
 		return true
 	}
 	head := data[:min(len(data), 1<<20)]
@@ -280,6 +280,12 @@ func plainText(data []byte) bool {
 		}
 	}
 	return high*4 < len(head) // Latin-1: letters with accents are few
+}
+
+// utf32Text reports a byte order mark of UTF-32. That of its little end begins as
+// that of UTF-16.
+func utf32Text(data []byte) bool {
+	return bytes.HasPrefix(data, []byte("\x00\x00\xfe\xff")) || bytes.HasPrefix(data, []byte("\xff\xfe\x00\x00"))
 }
 
 // utf16Text reports a byte order mark of UTF-16, or every other byte zero.

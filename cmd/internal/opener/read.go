@@ -18,6 +18,7 @@ import (
 	"golang.org/x/net/html/charset"
 	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/encoding/unicode"
+	"golang.org/x/text/encoding/unicode/utf32"
 
 	"fairtape/parse"
 	"fairtape/parse/pdf"
@@ -73,9 +74,11 @@ func readSheet(name string, data []byte, reader sheet.Reader) parse.Document {
 	return doc
 }
 
-// decodeText makes UTF-8 of a text in UTF-8, UTF-16 or Windows-1252.
+// decodeText makes UTF-8 of a text in UTF-8, UTF-16, UTF-32 or Windows-1252.
 func decodeText(data []byte) string {
 	switch {
+	case utf32Text(data):
+		data, _ = utf32.UTF32(utf32.BigEndian, utf32.UseBOM).NewDecoder().Bytes(data)
 	case utf16Text(data):
 		order := unicode.LittleEndian
 		if data[0] == 0 {
