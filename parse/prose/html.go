@@ -34,6 +34,9 @@ type printer struct {
 	quote int // depth of earlier mails, by any sign of one
 	depth int // of blockquotes
 	ended bool
+	// below is how many rows more the cells above reach down, by the columns of
+	// the table.
+	below map[int]int
 }
 
 var (
@@ -75,6 +78,9 @@ func (p *printer) walk(n *html.Node, depth int) {
 	switch n.DataAtom {
 	case atom.Li:
 		p.text.WriteString(listNumber(n))
+		p.children(n, depth)
+	case atom.Table:
+		p.below = nil
 		p.children(n, depth)
 	case atom.Tr:
 		p.row(n, depth)
@@ -181,76 +187,6 @@ func (p *printer) flush() {
 	if text != "" {
 		p.lines = append(p.lines, line{number: len(p.lines) + 1, text: text, quote: p.quote > 0, depth: p.depth})
 	}
-}
-
-// row prints a row of a table as one line of cells. Tables that only lay out a
-// page, with further blocks in their cells, are printed as what they hold.
-func (p *printer) row(n *html.Node, depth int) {
-	var cells []string
-	for c := n.FirstChild; c != nil; c = c.NextSibling {
-		if c.DataAtom != atom.Td && c.DataAtom != atom.Th || unseen(c) {
-			continue
-		}
-		if layout(c, 0) {
-			for d := n.FirstChild; d != nil; d = d.NextSibling {
-				p.flush()
-				p.walk(d, depth+1)
-			}
-			return
-		}
-		cells = append(cells, cellText(c, depth))
-	}
-	p.flush()
-	if len(cells) < 2 {
-		p.text.WriteString(strings.Join(cells, " "))
-		p.flush()
-		return
-	}
-	p.cells(cells)
-}
-
-// cellText is what a cell shows, on one line.
-func cellText(cell *html.Node, depth int) string {
-	inner := printer{}
-	inner.children(cell, depth)
-	inner.flush()
-	var words []string
-	for _, l := range inner.lines {
-		if !l.blank() {
-			words = append(words, l.text)
-		}
-	}
-	return strings.Join(words, " ")
-}
-
-// cells prints a line of cells.
-func (p *printer) cells(cells []string) {
-	p.lines = append(p.lines, line{
-		number: len(p.lines) + 1, text: strings.Join(cells, "\t"), cells: cells, quote: p.quote > 0, depth: p.depth,
-	})
-}
-
-// spanCells is what a block shows whose layout makes cells of its parts: several
-// of one class, with nothing between them; nil for any other.
-func spanCells(n *html.Node, depth int) (cells []string) {
-	if n.Type != html.ElementNode || !blockElement(n.DataAtom) {
-		return nil
-	}
-	class := ""
-	for c := n.FirstChild; c != nil; c = c.NextSibling {
-		if c.Type == html.TextNode && strings.TrimSpace(c.Data) == "" {
-			continue
-		}
-		if c.DataAtom != atom.Span || attribute(c, "class") == "" || class != "" && attribute(c, "class") != class || unseen(c) {
-			return nil
-		}
-		class = attribute(c, "class")
-		cells = append(cells, cellText(c, depth))
-	}
-	if len(cells) < 2 {
-		return nil
-	}
-	return cells
 }
 
 // layout reports a cell that holds a table, or a page's worth of paragraphs.

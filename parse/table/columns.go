@@ -237,6 +237,9 @@ func (v view) sortGirths(start int, station column, girths []column) []sorted {
 	}
 	v.resolveGirths(start, station, out)
 	for i, g := range out {
+		if g.denied {
+			out[i].doubt = parse.Fault{Code: parse.CodeColumnsUnclear, Message: "The headings do not seem to stand over their own columns."}
+		}
 		if g.scale == parse.ScaleFoot && g.inches < 0 && v.wholeFeet(start, g.at) {
 			out[i].doubt = parse.Fault{Code: parse.CodeColumnsUnclear, Message: "These are whole feet; the inches may stand elsewhere."}
 		}

@@ -267,6 +267,7 @@ func (v view) readTable(start int) {
 		if mine := nearestTo(stations, i, girths); len(mine) > 0 {
 			st.place = v.onePlace(start, mine)
 			mine = v.byNumbers(start, st, mine, nearestTo(stations, i, others))
+			mine = v.denied(start, st, mine, nearestTo(stations, i, others))
 			mine = v.withMeans(start, mine, nearestTo(stations, i, others))
 			v.readRows(start, st, mine, append(others, withoutGirths(stations, girths)...))
 		}

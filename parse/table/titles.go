@@ -193,3 +193,21 @@ func (v view) byNumbers(start int, station column, girths, others []column) []co
 	}
 	return found
 }
+
+// denied marks the one girth of a table beside which a column without a heading
+// can, by the numbers, only be the girth that this one is called: the headings
+// stand over the wrong columns.
+func (v view) denied(start int, station column, girths, others []column) []column {
+	if len(girths) != 1 {
+		return girths
+	}
+	g := girths[0]
+	for _, o := range others {
+		if o.role != noRole || len(v.headings(start, o.at)) > 0 {
+			continue
+		}
+		x, y := v.columnNumbers(start, station, g.at, o.at)
+		g.denied = g.denied || g.role == roleFull && hullThenFull(x, y) || g.role == roleHull && hullThenFull(y, x)
+	}
+	return []column{g}
+}
