@@ -82,6 +82,8 @@ func (p *printer) walk(n *html.Node, depth int) {
 	case atom.Table:
 		p.below = nil
 		p.children(n, depth)
+	case atom.Dt, atom.Dd:
+		p.pair(n, depth)
 	case atom.Tr:
 		p.row(n, depth)
 	case atom.Input:

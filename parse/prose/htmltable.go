@@ -120,3 +120,38 @@ func spanCells(n *html.Node, depth int) (cells []string) {
 	}
 	return cells
 }
+
+// pair prints a term of a list and the one thing that follows it as a line of
+// cells; a part of such a list that has no other, or several, as what it holds.
+func (p *printer) pair(n *html.Node, depth int) {
+	term, says := n, n
+	if n.DataAtom == atom.Dt {
+		says = elementBeside(n, true)
+	} else {
+		term = elementBeside(n, false)
+	}
+	switch {
+	case !isAtom(term, atom.Dt) || !isAtom(says, atom.Dd) || isAtom(elementBeside(says, true), atom.Dd) || layout(term, 0) || layout(says, 0):
+		p.children(n, depth)
+	case n == term:
+		p.flush()
+		p.cells([]string{cellText(term, depth), cellText(says, depth)})
+	}
+}
+
+func isAtom(n *html.Node, a atom.Atom) bool { return n != nil && n.DataAtom == a }
+
+// elementBeside returns the next element after a node, or before it; nil when
+// there is none.
+func elementBeside(n *html.Node, after bool) *html.Node {
+	for {
+		if after {
+			n = n.NextSibling
+		} else {
+			n = n.PrevSibling
+		}
+		if n == nil || n.Type == html.ElementNode {
+			return n
+		}
+	}
+}

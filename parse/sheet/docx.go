@@ -27,7 +27,7 @@ func DOCX(name string, data []byte, words table.Words) (parse.Document, error) {
 	if err != nil {
 		return parse.Document{}, fmt.Errorf("%s: %w", name, err)
 	}
-	d := &docxReader{numbered: numbered, counts: map[string]int{}, beside: map[noteID]string{}}
+	d := &docxReader{numbered: numbered, counts: map[string]int{}, beside: map[noteID]string{}, look: look{}}
 	for _, part := range notesParts {
 		if err := d.notes(z, part); err != nil {
 			return parse.Document{}, fmt.Errorf("%s: %w", name, err)
@@ -108,6 +108,8 @@ type docxReader struct {
 	counts   map[string]int
 	list     string            // the list of this paragraph
 	beside   map[noteID]string // comments and footnotes that no text has pointed to
+	runLook  look              // of this run
+	look     look              // of this paragraph, or cell
 	note     string            // what those of this paragraph, or cell, say
 }
 
@@ -177,7 +179,9 @@ func (d *docxReader) start(e xml.StartElement) error {
 	case "t":
 		d.inText = true
 	case "r":
-		d.inRun, d.strike, d.raised, d.vanish = true, false, false, false
+		d.inRun, d.strike, d.raised, d.vanish, d.runLook = true, false, false, false, look{}
+	case "highlight", "shd", "color", "b", "i", "u":
+		d.seeLook(name, e)
 	case "strike", "dstrike":
 		d.strike = d.inRun && !off[attr(e, "val")]
 	case "vanish":
@@ -212,18 +216,14 @@ func (d *docxReader) chars(s []byte) {
 		d.hidden(string(s))
 		return
 	}
+	for word := range d.runLook {
+		d.look.add(word)
+	}
 	if d.raised {
 		text.WriteString(raised(string(s)))
 		return
 	}
 	text.Write(s)
-}
-
-func (d *docxReader) top() *docxTable {
-	if len(d.tables) == 0 {
-		return nil
-	}
-	return d.tables[len(d.tables)-1]
 }
 
 func (d *docxReader) end(e xml.EndElement) {
@@ -247,7 +247,8 @@ func (d *docxReader) end(e xml.EndElement) {
 		}
 		t.cell.Text, t.cell.Code = unstruck(t.cell.Text, t.struck)
 		t.struck = ""
-		t.cell.Note, d.note = d.note, ""
+		t.cell.Note, t.cell.Look = d.note, d.look.String()
+		d.note, d.look = "", look{}
 		// A cell over several columns stands in the first of them.
 		for i := 1; i < t.cell.Across && len(t.row) < maxCols; i++ {
 			t.row = append(t.row, table.Cell{})
@@ -291,12 +292,12 @@ func (d *docxReader) endParagraph() {
 		cells := paragraphCells(line, place)
 		cells[0].Code = code
 		for i := range cells {
-			cells[i].Note = d.note
+			cells[i].Note, cells[i].Look = d.note, d.look.String()
 		}
 		d.loose = append(d.loose, cells)
 		d.typed = append(d.typed, short(strings.ReplaceAll(line, "\t", "   ")))
 	}
-	d.note = ""
+	d.note, d.look = "", look{}
 }
 
 // A paragraph is divided at tabs, runs of spaces and the dots or lines of a form,
@@ -318,19 +319,6 @@ func paragraphCells(line, place string) []table.Cell {
 		cells = append(cells, table.Cell{Text: short(text), Place: p})
 	}
 	return cells
-}
-
-// lastParagraph is the text before a table that follows now, "" for none and for
-// one with numbers of its own.
-func (d *docxReader) lastParagraph() string {
-	for i := len(d.typed) - 1; i >= 0; i-- {
-		if text := strings.TrimSpace(d.typed[i]); strings.ContainsAny(text, "0123456789") {
-			break
-		} else if text != "" {
-			return text
-		}
-	}
-	return ""
 }
 
 // closeParagraphs makes a grid of the paragraphs so far.

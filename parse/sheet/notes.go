@@ -44,13 +44,17 @@ func heedNote(doc *parse.Document, g table.Grid, r, c int) {
 	}
 }
 
+// otherPlace is in a note that speaks of another number than that on which it
+// hangs.
+var otherPlace = regexp.MustCompile(`\b(?:stations?|rows?|lines?|lignes?|postes?|bow|stern|carry|overall|etrave|poupe|portage)\b|\d ?(?:ft|feet|'|cm)`)
+
 // noteRemarks are the notes of grids as remarks, for whoever reads sentences:
-// one may speak of another number than that on which it hangs.
+// those that have been heeded only where they speak of another number too.
 func noteRemarks(file string, grids []table.Grid) (all []parse.Source) {
 	for _, g := range grids {
 		for _, row := range g.Rows {
 			for _, c := range row {
-				if c.Note != "" {
+				if c.Note != "" && (!table.Doubtful(c.Note, c) || otherPlace.MatchString(parse.Fold(c.Note))) {
 					all = append(all, parse.Source{File: file, Place: c.Place, Raw: c.Note})
 				}
 			}

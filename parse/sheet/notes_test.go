@@ -118,3 +118,48 @@ func TestDOCXComments(t *testing.T) {
 		}
 	}
 }
+
+// A line may say what the colour or the letters of numbers mean.
+func TestLooks(t *testing.T) {
+	fill := func(f *excelize.File, cell, colour string) {
+		style, err := f.NewStyle(&excelize.Style{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{colour}}})
+		must(t, err)
+		must(t, f.SetCellStyle("Sheet1", cell, cell, style))
+	}
+	for _, c := range []struct{ line, doubtful string }{
+		{"The ones in yellow are guesses", "hull 2"},
+		{"Highlighted: not sure", "hull 2, full 3"},
+		{"Les valeurs en vert sont à revoir", "full 3"},
+		{"What is in bold is doubtful", "full 4"},
+		{"yellow = not sure", "hull 2"},
+		{"Yellow: measured at the thwart", ""},
+		{"The ones in red are guesses", ""},
+	} {
+		doc, err := XLSX("x.xlsx", workbook(t, func(f *excelize.File) {
+			fill(f, "B4", "FFFF00")
+			fill(f, "C5", "92D050")
+			bold, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
+			must(t, err)
+			must(t, f.SetCellStyle("Sheet1", "C6", "C6", bold))
+			must(t, f.SetCellValue("Sheet1", "A11", c.line))
+		}), nil)
+		if err != nil || len(doc.Surveys) != 1 {
+			t.Fatalf("%s: %+v, %v", c.line, doc, err)
+		}
+		if got := doubtful(doc.Surveys[0]); got != c.doubtful {
+			t.Errorf("%s: doubtful are %q, want %q", c.line, got, c.doubtful)
+		}
+	}
+}
+
+func TestColourName(t *testing.T) {
+	for hex, want := range map[string]string{
+		"": "", "auto": "", "zz0000": "", "000000": "", "FFFFFF": "", "F2F2F2": "", "333333": "",
+		"FFFF00": "yellow", "FFFFFF00": "yellow", "#fff2cc": "orange yellow", "FFC000": "orange yellow", "FF0000": "red", "C00000": "red", "F8CBAD": "orange",
+		"92D050": "green", "00B0F0": "blue", "7030A0": "purple", "FF99CC": "pink", "BFBFBF": "grey", "cyan": "blue",
+	} {
+		if got := colourName(hex); got != want {
+			t.Errorf("%q is %q, want %q", hex, got, want)
+		}
+	}
+}

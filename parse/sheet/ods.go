@@ -32,7 +32,7 @@ func ODS(name string, data []byte, words table.Words) (parse.Document, error) {
 	if encryptedODF(z) {
 		return fail(ErrEncrypted)
 	}
-	o := &odsReader{file: name, hidden: map[string]bool{}, raised: map[string]bool{}}
+	o := &odsReader{file: name, hidden: map[string]bool{}, raised: map[string]bool{}, looks: map[string]look{}}
 	if err := tokens(part, o.start, o.end, o.text); err != nil {
 		return fail(err)
 	}
@@ -66,6 +66,7 @@ type odsReader struct {
 	style   string          // the table style being read
 	hidden  map[string]bool // table styles that hide their sheet
 	raised  map[string]bool // text styles above the line
+	looks   map[string]look // of styles
 	grid    *table.Grid
 	skip    bool         // the sheet is hidden
 	rows    int          // rows so far, repeats counted
@@ -89,6 +90,7 @@ type odsCell struct {
 	kind, number, formula string
 	repeat                int
 	across, down          int
+	look                  string
 	text                  strings.Builder
 	paragraphs            int
 }
@@ -102,10 +104,15 @@ func (o *odsReader) start(e xml.StartElement) error {
 		o.annotation++
 	case name == "style" && e.Name.Space == "style":
 		o.style = attr(e, "name")
+		o.looks[o.style] = look{}
+	case name == "table-cell-properties" && o.looks[o.style] != nil:
+		o.looks[o.style].fill(attr(e, "background-color"))
 	case name == "table-properties" && attr(e, "display") == "false":
 		o.hidden[o.style] = true
 	case name == "text-properties" && strings.HasPrefix(attr(e, "text-position"), "super"):
 		o.raised[o.style] = true
+	case name == "text-properties" && o.looks[o.style] != nil:
+		o.looks[o.style].text(e)
 	case e.Name.Space == "table":
 		return o.startTable(e)
 	case e.Name.Space == "text" && o.cell != nil && o.annotation == 0:
@@ -153,6 +160,7 @@ func (o *odsReader) startTable(e xml.StartElement) error {
 			repeat:  repeats(attr(e, "number-columns-repeated")),
 			across:  repeats(attr(e, "number-columns-spanned")),
 			down:    repeats(attr(e, "number-rows-spanned")),
+			look:    o.looks[attr(e, "style-name")].String(),
 		}
 	}
 	return nil
@@ -255,7 +263,7 @@ func (c *odsCell) made(place string) table.Cell {
 			out.Text, out.Code = short("="+strings.TrimPrefix(c.formula, "of:=")), parse.CodeFormula
 		}
 	}
-	out.Across, out.Down = c.across, c.down
+	out.Across, out.Down, out.Look = c.across, c.down, c.look
 	return out
 }
 

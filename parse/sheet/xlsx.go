@@ -179,6 +179,13 @@ func (b *book) cell(sheet string, r, c int, shown string, rawRow []string, forma
 		known = b.format(style)
 		formats[style] = known
 	}
+	cell := b.shownCell(sheet, axis, shown, raw, place, known)
+	cell.Look = known.look
+	return cell
+}
+
+// shownCell makes the cell of what is shown and what the file keeps.
+func (b *book) shownCell(sheet, axis, shown, raw, place string, known format) table.Cell {
 	if known.struck && strings.ContainsAny(shown, "0123456789") {
 		return table.Cell{Text: shown, Place: place, Code: parse.CodeStruck}
 	}
@@ -230,6 +237,7 @@ type format struct {
 	date   bool
 	struck bool
 	scale  parse.Scale
+	look   string
 }
 
 func (b *book) format(style int) format {
@@ -240,12 +248,28 @@ func (b *book) format(style int) format {
 	struck := s.Font != nil && s.Font.Strike
 	if s.CustomNumFmt != nil {
 		f := customFormat(*s.CustomNumFmt)
-		f.struck = struck
+		f.struck, f.look = struck, lookOf(s)
 		return f
 	}
 	// The built-in formats of dates and times: ECMA-376 part 1, 18.8.30.
 	n := s.NumFmt
-	return format{struck: struck, date: n >= 14 && n <= 22 || n >= 27 && n <= 36 || n >= 45 && n <= 47 || n >= 50 && n <= 58}
+	return format{struck: struck, look: lookOf(s), date: n >= 14 && n <= 22 || n >= 27 && n <= 36 || n >= 45 && n <= 47 || n >= 50 && n <= 58}
+}
+
+func lookOf(s *excelize.Style) string {
+	l := look{}
+	if s.Fill.Type == "pattern" && s.Fill.Pattern != 0 && len(s.Fill.Color) > 0 {
+		l.fill(s.Fill.Color[0])
+	}
+	if f := s.Font; f != nil {
+		l.add(colourName(f.Color))
+		for word, is := range map[string]bool{"bold": f.Bold, "italic": f.Italic, "underlined": f.Underline != "" && f.Underline != "none"} {
+			if is {
+				l.add(word)
+			}
+		}
+	}
+	return l.String()
 }
 
 var (

@@ -106,6 +106,7 @@ type column struct {
 	dashed  bool          // feet, a dash, inches: "4-8 1/2"
 	guessed bool          // no heading says that these are stations
 	kept    bool          // its numbers count before others of the same girth
+	rough   bool          // its heading says that the numbers are not sure
 	denied  bool          // by its numbers and those of a column without a heading it is the other girth
 	name    *parse.Name   // the station that the heading of a card names
 	place   parse.Special // the one place that the table is of, where its heading names one

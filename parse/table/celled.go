@@ -1,6 +1,7 @@
 package table
 
 import (
+	"regexp"
 	"strings"
 
 	"fairtape/parse"
@@ -47,9 +48,13 @@ func placeHead(it *item) (place string, rest *item) {
 	return text[:m[0]], newItem(cell, it.row, it.col)
 }
 
-// clauses divides "hull girth 41, full girth 52".
+// sentenceEnd is where a sentence with a number ends and the next begins.
+var sentenceEnd = regexp.MustCompile(`(\d[^.;,:]*)\.\s+(\p{Lu})`)
+
+// clauses divides "hull girth 41, full girth 52. Opening there 11".
 func clauses(it *item) []*item {
-	texts := strings.Split(listEnd.ReplaceAllString(parse.Plain(it.Text), "$1\t$2"), "\t")
+	text := sentenceEnd.ReplaceAllString(listEnd.ReplaceAllString(parse.Plain(it.Text), "$1\t$2"), "$1\t$2")
+	texts := strings.Split(text, "\t")
 	if len(texts) == 1 {
 		return []*item{it}
 	}
@@ -72,7 +77,7 @@ func girthSaid(it *item) (role, entry) {
 	}
 	i = hedgeStart(text, i)
 	head := strings.TrimRight(parse.Fold(text[:i]), " :=.-")
-	if len(head) > longestLabel || !labelOf(head).none() {
+	if l := labelOf(head); len(head) > longestLabel || !l.none() && l.measure != parse.GreatestOpening {
 		return noRole, entry{}
 	}
 	cell := it.Cell

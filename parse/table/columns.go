@@ -237,6 +237,9 @@ func (v view) sortGirths(start int, station column, girths []column) []sorted {
 	}
 	v.resolveGirths(start, station, out)
 	for i, g := range out {
+		if g.rough {
+			out[i].doubt = parse.Fault{Code: parse.CodeApproximate, Message: "The heading says that these numbers may not be right."}
+		}
 		if g.denied {
 			out[i].doubt = parse.Fault{Code: parse.CodeColumnsUnclear, Message: "The headings do not seem to stand over their own columns."}
 		}

@@ -62,8 +62,14 @@ var roughNote = regexp.MustCompile(`\?|\b(?:about|abt|approx\w*|circa|may be|in 
 // taken as it stands: it says so, or gives another.
 func Doubtful(note string, on Cell) bool {
 	folded := parse.Fold(note)
+	if saidRight.MatchString(folded) && !strings.Contains(folded, "?") {
+		return false
+	}
 	return doubtful(folded) || roughNote.MatchString(folded) || givesAnother(folded, on)
 }
+
+// saidRight says of the number on which a note hangs that it is the one.
+var saidRight = regexp.MustCompile(`\b(?:this|that|it|this one|this number|the number here)(?:'s| is| was)(?: now)? (?:the )?(?:right|correct|good|true|exact)(?: one| number)?(?:[.,;!)]|$)|\b(?:c'est|celle-ci est) (?:la bonne|bon|bonne|juste|exacte?)(?:[.,;!)]|$)`)
 
 // noteNumber is a number of a note that may be a length; otherNumber is one of
 // something else.

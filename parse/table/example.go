@@ -23,9 +23,15 @@ const exampleLines = 3
 // ofExamples parts the sheets that are examples from the others. The name of a
 // sheet, or a first word, counts only beside other sheets with numbers.
 func ofExamples(grids []Grid) (rest, examples []Grid) {
+	kept := 0 // how many numbers stand in a sheet that counts before others
+	for _, g := range grids {
+		if keptName(g) {
+			kept = max(kept, numbersOf(g))
+		}
+	}
 	others := len(grids) > 1 && slices.ContainsFunc(grids, func(g Grid) bool { return !calledExample(g) && holdsNumbers(g) })
 	for _, g := range grids {
-		if others && calledExample(g) || opensWith(g, otherBoat) {
+		if others && calledExample(g) || opensWith(g, otherBoat) || len(grids) > 1 && replacedName(g, kept) {
 			examples = append(examples, g)
 		} else {
 			rest = append(rest, g)
@@ -56,8 +62,9 @@ func opensWith(g Grid, what *regexp.Regexp) bool {
 	return false
 }
 
-func holdsNumbers(g Grid) bool {
-	n := 0
+func holdsNumbers(g Grid) bool { return numbersOf(g) >= fewRows }
+
+func numbersOf(g Grid) (n int) {
 	for _, row := range g.Rows {
 		for _, c := range row {
 			if _, f := parse.ParseLength(c.Text); !f.Some() && c.Text != "" {
@@ -65,7 +72,7 @@ func holdsNumbers(g Grid) bool {
 			}
 		}
 	}
-	return n >= fewRows
+	return n
 }
 
 // exampleProblem says that a sheet was not read, and why.
@@ -73,6 +80,6 @@ func exampleProblem(file string, g Grid) parse.Problem {
 	return parse.Problem{
 		Code:    parse.CodeUnplaced,
 		Source:  parse.Source{File: file, Place: g.Name},
-		Message: "This sheet says that it is an example, or of another boat, and was not read.",
+		Message: "This sheet says that it is an example, or replaced, or of another boat, and was not read.",
 	}
 }

@@ -1,6 +1,13 @@
 package table
 
-import "fairtape/parse"
+import (
+	"regexp"
+
+	"fairtape/parse"
+)
+
+// whoseBoat heads the column of those who have the boats of a list.
+var whoseBoat = regexp.MustCompile(`^(?:members?|owners?|skippers?|membres?|proprietaires?|equipiers?)\b`)
 
 // fewBoats is how many boats a list of them names at least.
 const fewBoats = 2
@@ -24,7 +31,7 @@ func (s *sheet) listsBoats() bool {
 				length = c
 			case l.measure != "" || l.group != "" || it.asRole().girth():
 				others = true
-			case l.meta == metaBoat, l.meta == metaCustomer:
+			case l.meta == metaBoat, l.meta == metaCustomer, whoseBoat.MatchString(it.folded):
 				named = true
 			}
 		}

@@ -207,6 +207,9 @@ func (v view) column(start, c int) column {
 		if l := labelOf(t); l.measure != "" || l.meta == metaSpacing || stationLabel(t).at != nil {
 			break // the label of one number
 		}
+		if r := roleOf(t); text != "" && col.role != r && (r == roleHull || r == roleFull) && (col.role == roleHull || col.role == roleFull) {
+			break // of the column to its left
+		}
 		if col.scale == parse.Bare {
 			col.scale = headingScale(t)
 		}
@@ -217,6 +220,7 @@ func (v view) column(start, c int) column {
 			}
 			break
 		}
+		col.rough = col.rough || roughLabel.MatchString(t)
 		col.astern = col.astern || fromStern.MatchString(t)
 		col.kept = col.kept || saysKept(t) || v.keptTry != 0 && tryOf(t) == v.keptTry
 		col.dashed = col.dashed || feetDashInches.MatchString(t)

@@ -50,9 +50,11 @@ var (
 	transomAt     = regexp.MustCompile(`\b(?:transom|tableau(?: arriere)?)\b`)
 	overallWords  = regexp.MustCompile(`\b(?:length,? over ?all|over ?all length|l\.?o\.?a\b\.?|total length|length (?:of )?(?:the |my )?(?:boat|canoe|kayak|hull)|(?:boat|canoe|kayak|hull) length|longueur (?:hors[- ]tout|totale|du (?:bateau|canot|canoe))|l\.?h\.?t\b\.?|bow[- ]to[- ]stern|stem[- ]to[- ]stern|end[- ]to[- ]end|tip[- ]to[- ]tip|bout (?:en|a) bout|pointe a pointe|hors[- ]tout)|^how long\b[^:]*\b(?:boat|canoe|kayak|overall|she|it)\b|^(?:full|straight) length\b|\blength (?:along|by) the string\b|\blongueur d'un bout\b|^long\.?$|^canoe is$|^length o\.? ?a\b|\bpoint to point\b|^(?:over ?all )?length$|^over ?all$|^longueur$|^loa$`)
 	otherLength   = regexp.MustCompile(`\b(?:waterline|lwl|flottaison|keel length|deck length|trailer|gunwale length)\b`)
+	lengthOf      = regexp.MustCompile(`^[(\[] ?(?:(?:of|on|along|at|inside|de|du|le long) )*(?:the |la |le )?(?:keel|deck|waterline|lwl|gunwales?|cockpit|trailer|inside|quille|pont|flottaison|interieure?)\b`)
+	fromMiddle    = regexp.MustCompile(`\b(?:from (?:the )?(?:middle|cent(?:re|er)|midships?)|(?:du|depuis le) (?:milieu|centre))\b`)
 	heightWords   = regexp.MustCompile(`\b(?:heights?|hauteurs?|high|ht|hgt|haut)\b|\S h\.?$|^h\.? (?:de )?(?:la |l')?\pL+$|\b(?:top|highest point|peak) of (?:the )?(?:bow|stern|stem|etrave|poupe)\b|\b(?:bow|stern) peak$`)
 	bowWords      = regexp.MustCompile(`\b(?:bow|stem|prow|etrave|proue|nose|front|avant)\b`)
-	sternWords    = regexp.MustCompile(`\b(?:stern|poupe|aft|rear|back|arriere)\b`)
+	sternWords    = regexp.MustCompile(`\b(?:stern|poupe|aft|rear|back|arriere|etambot)\b`)
 	sternOnly     = regexp.MustCompile(`^(?:the )?(?:stern|poupe|arriere)(?: end)?$`)
 	bowOnly       = regexp.MustCompile(`^(?:the )?(?:bow|etrave|proue|avant)(?: end)?$`)
 	otherHeight   = regexp.MustCompile(`\b(?:seats?|seat ?back|backrest|thwart|yoke|trailer|rack|coaming|cockpit|freeboard|ceiling|door|garage|siege|remorque)\b`)
@@ -75,9 +77,14 @@ var (
 func labelOf(text string) label {
 	s := strings.Trim(nearestWords.ReplaceAllString(text, ""), " :=.*-?")
 	if i := strings.IndexAny(s, "(["); i > 0 && !greatestWords.MatchString(s) && !transomWords.MatchString(s) {
-		if l := labelOf(s[:i]); !l.none() {
+		if l := labelOf(s[:i]); l.measure == parse.LengthOverall && lengthOf.MatchString(s[i:]) {
+			return label{}
+		} else if !l.none() {
 			return l
 		}
+	}
+	if i := strings.IndexAny(s, ",;"); len(s) > longestLabel && len(s) <= 2*longestLabel && i > 0 && firstDigit(s) < 0 {
+		s = s[:i] // "Bow height, at the highest point, above the straight edge that lies ..."
 	}
 	switch {
 	case s == "" || len(s) > longestLabel, remark.MatchString(s):
@@ -108,7 +115,7 @@ func labelOf(text string) label {
 		return label{}
 	case overallWords.MatchString(s):
 		return label{measure: parse.LengthOverall, weak: strings.HasPrefix(s, "bow to") && strings.Contains(s, "girth")}
-	case carryWords.MatchString(s) && !otherCarry.MatchString(s):
+	case carryWords.MatchString(s) && !otherCarry.MatchString(s) && !fromMiddle.MatchString(s):
 		return label{measure: parse.CarryPoint}
 	case heightWords.MatchString(s) && otherHeight.MatchString(s):
 		return label{}

@@ -107,3 +107,26 @@ func (b *builder) counting(blocks []block) []block {
 	}
 	return rest
 }
+
+var (
+	newName  = regexp.MustCompile(`^(?:(?:new|final|good|clean|corrected|nouvelles?|nouveau|propre|definiti\w+)\b|` + laterWords + ` ` + tryWords + `\b)`)
+	oldName  = regexp.MustCompile(`^(?:(?:old|draft|rough|brouillon|ancien(?:ne)?s?)\b|` + firstWords + ` ` + tryWords + `\b)`)
+	badNamed = regexp.MustCompile(`\b(?:wrong|do not use|don't use|superseded|void|ne pas utiliser|fausse|annulee?)\b`)
+)
+
+// enoughKept is the share of the numbers of a replaced sheet that the one has
+// which replaces it; corrections alone have fewer.
+const enoughKept = 0.8
+
+// keptName reports a sheet whose name says that it counts before another.
+func keptName(g Grid) bool {
+	name := parse.Fold(g.Name)
+	return (saysKept(name) || newName.MatchString(name)) && !badNamed.MatchString(name)
+}
+
+// replacedName reports a sheet whose name says that it does not count: in so many
+// words, or beside one with so many numbers that says that it does.
+func replacedName(g Grid, kept int) bool {
+	name := parse.Fold(g.Name)
+	return badNamed.MatchString(name) || oldName.MatchString(name) && !keptName(g) && float64(kept) >= enoughKept*float64(numbersOf(g))
+}

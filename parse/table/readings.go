@@ -38,6 +38,11 @@ func (b *builder) useOpening(st *parse.Station, r row) {
 		st.FullGirth = parse.Reading{
 			Value: st.HullGirth.Value + opening.Value, Known: true, Confidence: addedUp, Source: e.source(b.file),
 		}
+		if b.sumSaid && st.HullGirth.Certain() && opening.Certain() {
+			st.FullGirth.Confidence = parse.Typed
+			st.FullGirth.Source.Raw = r.hull[0].Text + " + " + e.Text
+			return
+		}
 		b.problem(parse.CodeOpeningColumn, e.item, "The table gives the opening and no full girth; hull girth and opening are added up.")
 	default:
 		b.problem(parse.CodeOpeningColumn, e.item, fmt.Sprintf("This is an opening at %s; the girths of its row are not both there.", r.label.Text))

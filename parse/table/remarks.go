@@ -15,13 +15,13 @@ import (
 // the keel", "30 one side"; so these words are listed, and not those.
 const (
 	assentWords = `ok okay yes oui checked rechecked verified confirmed verifie verifiee confirme confirmee exact exactly exactement
-		precisely twice measured mesure along string cord here there ici la
+		precisely twice measured mesure read taken lu lue relu relue along string cord here there ici la
 		tape wet windy rain ruban mouille vent pluie`
 	groundWords = `floor ground flat level sol plat`
 	spotNames   = `thwart yoke seat bench deck deckplate plate handle grip carry portage rib frame bulkhead cockpit
 		coaming cleat toggle oarlock rowlock mast step locker rivet patch repair mark end edge middle mid midship midships amidships centre center
 		widest fullest biggest greatest largest traverse barre joug banc siege poignee milieu pont pontage membrure couple
-		cloison tolet mat marque bout bord`
+		cloison tolet mat marque bout bord sticks out bulges bulge bump hollow dent knot bosse creux noeud`
 	bowNames    = `bow stem etrave proue`
 	sternNames  = `stern poupe`
 	frontBack   = `front rear back fore forward aft avant arriere devant derriere`

@@ -35,6 +35,12 @@ func TestBesideTheNumbers(t *testing.T) {
 			once + " 12:-,39 24:-,52.5 36:-,62 48:-,67 60:-,60 72:-,50"},
 		{"a sum that is none", ends + halves("Station|Port|Starboard|Sum|Full girth (in)", "20.5|42|60"), once + strings.Replace(stations, ":41,", ":?,", 1)},
 		{"two sides and their sum", ends + halves("Station|Port|Starboard|Sum|Full girth (in)", "20.5|41|60"), once + stations},
+		{"openings, and nobody says that they make the full girths", ends + "Station|Hull (in)|Opening (in)\n1 ft|31|8\n2 ft|37|15.5\n3 ft|41.5|20.5\n4 ft|43|24\n5 ft|41|19\n",
+			once + " 12:31,39? 24:37,52.5? 36:41.5,62? 48:43,67? 60:41,60?"},
+		{"openings that do", "Full girth = hull girth + opening at every station.\n" + ends + "Station|Hull (in)|Opening (in)\n1 ft|31|8\n2 ft|37|15.5\n3 ft|41.5|20.5\n4 ft|43|24\n5 ft|41|19\n", once + stations},
+		{"another sum", "Full girth = hull girth + hem.\n" + ends + "Station|Hull (in)|Opening (in)\n1 ft|31|8\n2 ft|37|15.5\n3 ft|41.5|20.5\n4 ft|43|24\n5 ft|41|19\n",
+			once + " 12:31,39? 24:37,52.5? 36:41.5,62? 48:43,67? 60:41,60?"},
+		{"a heading over the wrong column", ends + "Station|Full girth (in)|\n1 ft|31|39\n2 ft|37|52.5\n3 ft|41.5|62\n4 ft|43|67\n5 ft|41|60\n", once + " 12:-,31? 24:-,37? 36:-,41.5? 48:-,43? 60:-,41?"},
 		{"lines counted beside places", "No.|What|Hull girth|Full girth|Value|Unit\n1|Length overall|||73|in\n2|Bow height|||18|in\n3|Stern height|||17|in\n4|Carry point|||21|in\n" +
 			strings.TrimPrefix(rows("", "%|Station at # ft|H|F||in"), "\n"), once + stations},
 		{"dates beside them", "No.|Date|What|Hull girth|Full girth|Value|Unit\n1|14/08/2026|Length overall|||73|in\n2|14/08/2026|Bow height|||18|in\n3|14/08/2026|Stern height|||17|in\n4|14/08/2026|Carry point|||21|in\n" +
@@ -67,8 +73,42 @@ func TestFleet(t *testing.T) {
 	fleet := grid("No.|Name|Kind|Length|Cover?\n1|Kingfisher|canoe|16 ft|yes\n2|Dipper|canoe|see next sheet|no\n3|Grebe|kayak|14 ft|no")
 	fleet.Name = "Fleet"
 	boat := grid("Length overall|6 ft 1 in\nStation|Hull girth (in)|Full girth (in)\n1 ft|31|39\n2 ft|37|52.5\n3 ft|41.5|62\n4 ft|43|67")
-	doc := Read("x", []Grid{fleet, boat})
+	members := grid("No.|Member|Boat length|Fee\n1|Ada Finch|14 ft|40\n2|Peg Hanlon|12 ft|25")
+	members.Name = "Members"
+	doc := Read("x", []Grid{fleet, members, boat})
 	if len(doc.Surveys) != 1 || brief(doc.Surveys[0]) != "in loa=73 bow=- stern=- carry=- greatest=-,-,-,- 12:31,39 24:37,52.5 36:41.5,62 48:43,67" {
 		t.Errorf("got %+v", doc)
+	}
+}
+
+// Of two sheets of one boat the names may say which counts.
+func TestReplacedSheets(t *testing.T) {
+	const head = "Length overall|6 ft 1 in\nStation|Hull girth (in)|Full girth (in)\n"
+	was := grid(head + "1 ft|30|38\n2 ft|36|51.5\n3 ft|40.5|61\n4 ft|42|66")
+	is := grid(head + "1 ft|31|39\n2 ft|37|52.5\n3 ft|41.5|62\n4 ft|43|67")
+	more := grid("Station|Hull girth (in)|Full girth (in)\n5 ft|41|60\n6 ft|35|44")
+	const read = "in loa=73 bow=- stern=- carry=- greatest=-,-,-,- 12:31,39 24:37,52.5 36:41.5,62 48:43,67"
+	for _, c := range []struct {
+		first, second string
+		grids         [2]Grid
+		want          string // "" where nobody can tell
+	}{
+		{"Saturday", "Sunday", [2]Grid{was, is}, ""},
+		{"Old", "Measured", [2]Grid{was, is}, ""},
+		{"Old", "New", [2]Grid{was, is}, read},
+		{"First try", "Second try (use this)", [2]Grid{was, is}, read},
+		{"Saturday (wrong)", "Sunday", [2]Grid{was, is}, read},
+		{"First half", "Second half", [2]Grid{is, more}, read + " 60:41,60 72:35,44"},
+		{"Draft", "Corrections", [2]Grid{is, more}, read + " 60:41,60 72:35,44"},
+	} {
+		c.grids[0].Name, c.grids[1].Name = c.first, c.second
+		doc := Read("x", c.grids[:])
+		got := ""
+		if len(doc.Surveys) == 1 {
+			got = brief(doc.Surveys[0])
+		}
+		if got != c.want {
+			t.Errorf("%s, %s:\ngot  %s\nwant %s", c.first, c.second, got, c.want)
+		}
 	}
 }

@@ -70,3 +70,28 @@ func (v view) addsUp(start, a, b, sum int) bool {
 	}
 	return true
 }
+
+// sumSaying says how a full girth is made: "Full girth = hull girth + opening".
+var (
+	sumSaying = regexp.MustCompile(`^(.*\pL)(?: ?= ?| (?:is|are|equals?|est|vaut|egale?) (?:the |la |le )?)(\pL[^=]*?)(?: ?\+ ?| (?:plus|and|et|added to|with) (?:the |l'|la |le )?)(\pL[^=]*)$`)
+	sayingEnd = regexp.MustCompile(`[.;:]\s+`)
+)
+
+// hearSum takes from the words of a sheet that its full girths are those sums.
+func (s *sheet) hearSum() {
+	for _, row := range s.withComments() {
+		for _, it := range row {
+			if !it.word() {
+				continue
+			}
+			for _, clause := range sayingEnd.Split(it.folded, -1) {
+				m := sumSaying.FindStringSubmatch(clause)
+				if m == nil || roleOf(m[1]) != roleFull {
+					continue
+				}
+				a, b := roleOf(m[2]), roleOf(m[3])
+				s.sumSaid = s.sumSaid || a == roleHull && b == roleOpening || a == roleOpening && b == roleHull
+			}
+		}
+	}
+}

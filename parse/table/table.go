@@ -15,6 +15,7 @@ type Cell struct {
 	Code   parse.Code  // a problem that is known already: a date, a formula without result; else ""
 	Across int         // columns that the cell spans; 0 and 1 are one
 	Down   int         // rows that the cell spans; 0 and 1 are one
+	Look   string      // how it is set off from others: "filled yellow", "bold red"
 	Note   string      // what hangs on the cell and is not in it, "" for nothing
 }
 

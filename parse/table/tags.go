@@ -80,7 +80,7 @@ func listed(text string) []string {
 			if numberGoesOn.MatchString(t[at[2]:]) {
 				continue
 			}
-			if before := t[start:at[2]]; firstDigit(before) > 0 && namesMeasure(before) && namesMeasure(t[at[2]:]) {
+			if before := t[start:at[2]]; firstDigit(before) > 0 && (namesMeasure(before) || namesGirth(before)) && namesMeasure(t[at[2]:]) {
 				out = append(out, strings.TrimRight(before, " -"))
 				start = at[2]
 			}
@@ -110,6 +110,11 @@ func namesMeasure(text string) bool {
 	head := text[:max(firstDigit(text), 0)]
 	l := labelOf(strings.TrimRight(parse.Fold(head), " :="))
 	return l.measure != "" || l.group == groupGreatest
+}
+
+// namesGirth reports a text that begins with the label of a girth.
+func namesGirth(text string) bool {
+	return roleOf(strings.TrimRight(parse.Fold(text[:max(firstDigit(text), 0)]), " :=")).girth()
 }
 
 // closingNumber ends a part of a list: "hull girth 54 in" has its value there,

@@ -32,6 +32,7 @@ type sheet struct {
 	name    string
 	legend  map[string]meaning
 	unsure  map[string]bool // letters that say so of a row, by the legend
+	sumSaid bool            // the words say that a full girth is hull girth and opening
 	keptTry int             // the measuring that counts, 1 or 2, 0 where no words say so
 	girth   role            // the girth that the name of the sheet speaks of
 	items   [][]*item       // rectangular
@@ -89,6 +90,7 @@ func newSheet(file string, g Grid) *sheet {
 	s.findNotes()
 	s.readLegends()
 	s.hearKept()
+	s.hearSum()
 	return s
 }
 
@@ -307,28 +309,6 @@ func (s *sheet) findNames() {
 					}
 				}
 				r += n
-			}
-		}
-	}
-}
-
-// toleranceHead is the heading of how far the numbers before may be off.
-var toleranceHead = regexp.MustCompile(`^(?:±|\+ ?/? ?-|tol(?:erances?|\.)?|uncertainty|incertitudes?|precision)(?: ?[(\[].*)?$`)
-
-// findNotes marks what stands under the heading of a column of notes, or of
-// tolerances.
-func (s *sheet) findNotes() {
-	v := view{s, false}
-	for r := range s.items {
-		if !v.allWords(r) {
-			continue
-		}
-		for c, it := range s.items[r] {
-			aside := it.asRole() == roleNotes || toleranceHead.MatchString(it.folded)
-			if it.word() && len(it.folded) <= longestNumber && aside && v.at(r, c-1).word() {
-				for below := r + 1; below < v.rows() && !v.allWords(below); below++ {
-					v.at(below, c).note = true
-				}
 			}
 		}
 	}
