@@ -60,6 +60,12 @@ func TestStations(t *testing.T) {
 	}{
 		{"farther than any boat is long", []string{"30", "60", "5.12 m"}, StationHint{Unit: Centimetre},
 			[]Length{Centimetres(3000), Centimetres(6000), Centimetres(512)}, true},
+		{"the fore half of a boat in centimetres, or all of a longer one", []string{"30", "60", "90", "120"}, StationHint{Unit: Centimetre, Overall: Centimetres(450)},
+			[]Length{Inches(30), Inches(60), Inches(90), Inches(120)}, true},
+		{"most beyond the stern", []string{"30 in", "60 in", "90 in", "120 in"}, StationHint{Unit: Centimetre, Overall: Centimetres(150)},
+			[]Length{Inches(30), Inches(60), Inches(90), Inches(120)}, true},
+		{"one beyond the stern", []string{"1 ft", "2 ft", "3 ft", "4 ft"}, StationHint{Unit: Inch, Overall: Inches(40)},
+			[]Length{Inches(12), Inches(24), Inches(36), Inches(48)}, false},
 		{"count in a metric survey", []string{"1", "2", "3", "4", "5", "6", "7"}, StationHint{Unit: Centimetre, Overall: Centimetres(240)},
 			[]Length{Inches(12), Inches(24), Inches(36), Inches(48), Inches(60), Inches(72), Inches(84)}, true},
 		{"metric numbers in an inch survey of unknown length", []string{"30", "60", "90", "120"}, StationHint{Unit: Inch},

@@ -57,6 +57,7 @@ func Stations(names []Name, hint StationHint) ([]Length, Fault) {
 			unclear = f
 		}
 	}
+	beyond := 0
 	for i, n := range names {
 		switch {
 		case n.Special != "":
@@ -68,6 +69,12 @@ func Stations(names []Name, hint StationHint) ([]Length, Fault) {
 		if at[i] > longestBoat {
 			unclear = fault(CodeStationUnclear, "This lies farther from the bow than any boat is long.")
 		}
+		if hint.Overall > 0 && at[i] > hint.Overall {
+			beyond++
+		}
+	}
+	if 2*beyond > len(names) { // one or two may be a slip in the length
+		unclear = fault(CodeStationUnclear, "Most of these lie farther from the bow than the boat is long; they may be in another unit.")
 	}
 	return at, unclear
 }
@@ -126,7 +133,7 @@ const fewStations = 4
 func stationScale(bare []float64, hint StationHint) (Scale, Fault) {
 	unclear := fault(CodeStationUnclear, "It is not clear what the distances of the stations are counted in.")
 	step, last := stepOf(bare)
-	best, bestScore, bestReaches := Bare, -1.0, false
+	best, bestScore, bestReaches := Bare, -1.0, false // reaches the stern by steps that people use
 	tie := false
 	for _, c := range stationScales {
 		per := c.scale.millimetres()
@@ -156,7 +163,7 @@ func stationScale(bare []float64, hint StationHint) (Scale, Fault) {
 		}
 		switch {
 		case score > bestScore:
-			best, bestScore, bestReaches, tie = c.scale, score, reaches, false
+			best, bestScore, bestReaches, tie = c.scale, score, reaches && usual, false
 		case score == bestScore:
 			tie = true
 		}
