@@ -61,13 +61,16 @@ func wordSet(lists ...string) map[string]bool {
 	return set
 }
 
+// remarkFirst is a remark in brackets before its number: "(yoke) 40".
+var remarkFirst = regexp.MustCompile(`^\s*\([^()\d]*\)\s*\d`)
+
 // withoutRemark takes words that change nothing from beside a number.
 func (e entry) withoutRemark(harmless map[string]bool) entry {
 	if e.fault.Code != parse.CodeNotALength && e.fault.Code != parse.CodeSeveralNumbers || e.Code != "" {
 		return e
 	}
 	words, length, ok := wordsAndLength(secondTry.ReplaceAllString(parse.Plain(e.Text), " "))
-	if !ok || firstDigit(e.Text) > 0 || strings.ContainsAny(e.Text, "?+±~≈") {
+	if !ok || firstDigit(e.Text) > 0 && !remarkFirst.MatchString(e.Text) || strings.ContainsAny(e.Text, "?+±~≈") {
 		return e
 	}
 	if a, _ := parse.ParseLength(length); a.Scale == parse.Bare && counts.MatchString(e.folded) {

@@ -18,14 +18,15 @@ func TestRemarks(t *testing.T) {
 		{`40 minus the tape`, false}, {`40 (was 44)`, false}, {`40 without deck`, false}, {`40 half`, false}, {`40 first try`, false},
 		{`40 (thwart)?`, false}, {`40 max`, false}, {`40 at the least`, false}, {`40 again`, false}, {`40 inside`, false},
 		{`40 (tape twisted)`, false}, {`40 at 3 ft`, false}, {`40 double`, false}, {`40 est.`, false}, {`40 (est)`, false}, {`40 +/-`, false}, {`40 from the left`, false}, {`40 - 1 for the seat`, false},
-		{`40" (thwart)`, true}, {`40 by the yoke`, true}, {`40, checked`, true}, {`40 - rear seat`, true},
+		{`yoke 40`, false}, {`carry point: 40`, false}, {`carry thwart = 40`, false}, {`(full) 40`, false}, {`(yoke)`, false},
+		{`(yoke) 40`, true}, {`(carry thwart) 40 in`, true}, {`40" (thwart)`, true}, {`40 by the yoke`, true}, {`40, checked`, true}, {`40 - rear seat`, true},
 		{`40 ok`, true}, {`40 (près du banc)`, true}, {`40 just behind the bow seat`, true}, {`40 over the stern seat`, true}, {`40 widest`, false}, {`40, widest here`, true}, {`40 (2nd try)`, true}, {`40 (1st try)`, false}, {`40 (2nd boat)`, false}, {`2 seats`, false}, {`40 ribs`, false}, {`40 next to the thwart!`, true},
 	} {
 		want := "24:?,55"
 		if c.sure {
 			want = "24:40,55"
 		}
-		if got := read(t, grid(strings.Replace(rows, "2|40", "2|"+c.text, 1))); !strings.Contains(got, want) {
+		if got := read(t, grid(strings.Replace(rows, "2|40", "2|"+c.text, 1))); !strings.Contains(got, want) || !strings.Contains(got, "carry=-") || !strings.Contains(got, "48:45,68") {
 			t.Errorf("%s: got %s, want %s", c.text, got, want)
 		}
 	}

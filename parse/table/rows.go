@@ -2,6 +2,7 @@ package table
 
 import (
 	"math"
+	"regexp"
 	"slices"
 
 	"fairtape/parse"
@@ -103,7 +104,7 @@ func (t *tableRows) read(r int) bool {
 		return false
 	case name.Special == "" && t.gap && name.Amount.Scale == parse.Bare && t.turnsBack(r, name):
 		return false
-	case !t.onlyNumbers(r, t.girths):
+	case !t.onlyNumbers(r, t.girths) && !t.next(name, cells):
 		t.gap = true
 	default:
 		t.add(r, name, label, at)
@@ -112,6 +113,20 @@ func (t *tableRows) read(r int) bool {
 	}
 	return true
 }
+
+// next reports the next station, whose girths are in their columns whatever stands
+// beside one of them or in its place: "5 | (yoke) 40 | 61" gives no carry point.
+func (t *tableRows) next(name parse.Name, cells []*item) bool {
+	label := func(it *item) bool { return firstDigit(it.folded) < 0 && !bracketed.MatchString(it.Text) }
+	if name.Special != "" || slices.ContainsFunc(cells, label) {
+		return false
+	}
+	at := name.Amount.Number
+	return t.step != 0 && math.Abs(at-t.last-t.step) < sameStep ||
+		!t.gap && at > t.last && slices.ContainsFunc(cells, func(it *item) bool { return it.numeric })
+}
+
+var bracketed = regexp.MustCompile(`^\s*\([^()]*\)\s*$`)
 
 // turnsBack reports a station, in row r, that does not go on the way that those
 // before it went, from the bow as a rule. After the first row the one below
