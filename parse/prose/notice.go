@@ -55,7 +55,7 @@ func notices(file string, lines []line) []notice {
 			found[before].Sentence += "; " + t.text
 			found[before].parts = append(found[before].parts, t)
 			continue
-		case (mends.MatchString(f) || wavers.MatchString(f)) && !wishes.MatchString(f) && len(numbersOf(t.text)) <= mostOfNotice:
+		case (mends.MatchString(f) && !nothingWrong.MatchString(f) || wavers.MatchString(f)) && !wishes.MatchString(f) && len(numbersOf(t.text)) <= mostOfNotice:
 			place := lines[t.first].place()
 			found = append(found, notice{Notice{t.text, parse.Source{File: file, Place: place, Raw: t.text}}, []told{t}})
 			before = len(found) - 1
@@ -129,13 +129,13 @@ func withoutNotices(lines []line, found []notice) []line {
 func (r *reader) heed(lines []line) (*reader, parse.Document, []Notice) {
 	fresh := reader{file: r.file, scale: r.scale}
 	with, doc := r.survey(lines)
-	if r.answering {
-		return with, doc, nil
-	}
 	found := notices(r.file, lines)
 	var all []Notice
 	for _, n := range found {
 		all = append(all, n.Notice)
+	}
+	if r.answering {
+		return with, doc, all
 	}
 	about := slices.DeleteFunc(slices.Clone(found), func(n notice) bool { return !n.aboutOthers(doc) })
 	if len(about) == 0 {

@@ -169,6 +169,13 @@ func (r *reader) unitKnown(at *item) bool {
 	return r.scale != parse.Bare || at != nil && at.amount.Scale != parse.Bare
 }
 
+// source is where a number of the sentence stands.
+func (w *weaver) source(n item) parse.Source {
+	s := w.reader.source(n)
+	s.Place = w.where
+	return s
+}
+
 func (r *reader) source(n item) parse.Source {
 	return parse.Source{File: r.file, Raw: strings.TrimSpace(n.text)}
 }

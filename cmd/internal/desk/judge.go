@@ -146,10 +146,12 @@ func (d *Desk) report(tx *ledger.Tx, a arrival, r route, job ledger.Job) (valida
 	if r.job.ID != 0 {
 		known := d.judge(r.base.Survey, r.base.Problems, job.Own)
 		before := reply.Decide(known, reply.Job{})
+		base, doubts, heeded := heed(r.base.Survey, a.content.Body, before.Ringed())
+		survey, problems = revise(base, r.survey), withoutHeeded(problems, heeded)
 		survey, problems = correct(r.base.Survey, survey, problems, a.content.Body.Corrections, before.Ringed())
 		var settled []parse.Problem
 		survey, settled = confirm(survey, a.content.Body.Confirmations)
-		problems = slices.Concat(standing(r.base.Problems, survey), problems, settled)
+		problems = slices.Concat(standing(slices.Concat(r.base.Problems, doubts), survey), problems, settled)
 		if r.base.Survey.Readings() > 0 {
 			survey, problems = d.worse(known, survey, problems, job.Own, before.Ringed())
 		}

@@ -65,13 +65,15 @@ func (o *Opener) Read(ctx context.Context, msg ingest.Message, name string) (Mai
 }
 
 // heed tells the files what the body says of their numbers. What a person would
-// have been asked of a sentence that was followed is settled.
+// have been asked of a sentence that was followed is settled; of one that names
+// no number a person is told.
 func (m *Mail) heed() {
 	for i := range m.Files {
 		for _, n := range prose.Heed(&m.Files[i], m.Body.Notices) {
 			m.Body.Document.Problems = slices.DeleteFunc(m.Body.Document.Problems, func(p parse.Problem) bool { return p.Source.Place == n.Source.Place })
 		}
 	}
+	m.Body.Document.Problems = append(m.Body.Document.Problems, prose.Unheeded(m.Body.Notices, m.Documents()...)...)
 }
 
 // fewDigits is the least that the plain text of a survey holds.

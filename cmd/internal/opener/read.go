@@ -40,14 +40,19 @@ func read(ctx context.Context, o order, data []byte) opened {
 		mail := prose.Read(o.Name, string(data[:len(data)-o.HTML]), string(data[len(data)-o.HTML:]))
 		return opened{Document: mail.Document, Mail: &mail}
 	case o.Kind == kindHTML:
-		mail := prose.Read(o.Name, "", decodeHTML(data))
-		return opened{Document: mail.Document}
+		return opened{Document: typed(prose.Read(o.Name, "", decodeHTML(data)))}
 	case o.Kind == kindText:
-		mail := prose.Read(o.Name, decodeText(data), "")
-		return opened{Document: mail.Document}
+		return opened{Document: typed(prose.Read(o.Name, decodeText(data), ""))}
 	}
 	sheets := map[kind]sheet.Reader{kindTable: sheet.CSV, kindXLSX: sheet.XLSX, kindODS: sheet.ODS, kindDOCX: sheet.DOCX}
 	return opened{Document: heeded(readSheet(o.Name, data, sheets[o.Kind]))}
+}
+
+// typed is the document of a text that came by itself.
+func typed(text prose.Mail) parse.Document {
+	doc := text.Document
+	doc.Problems = append(doc.Problems, prose.Unheeded(text.Notices, doc)...)
+	return doc
 }
 
 // heeded is a document with what its remarks say of its numbers.
