@@ -110,6 +110,13 @@ func number(s string, at [][]int, i int) (int, item) {
 			}
 			return n + m, item{number: true, text: text, fault: f}
 		}
+		if part := partInWords.FindString(s[start+len(text):]); part != "" {
+			text += part // so that no reader of the text alone takes it for whole
+			for n < len(at)-i && at[i+n-1][1] < start+len(text) {
+				n++
+			}
+			return n, item{number: true, text: text, fault: partTold(part)}
+		}
 		return n, item{number: true, text: text, amount: a, fault: partTold(s[start+len(text):])}
 	}
 	text := s[start:at[i][1]]
