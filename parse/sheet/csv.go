@@ -11,9 +11,10 @@ import (
 )
 
 // CSV reads text divided by commas, semicolons, tabs or bars, in UTF-8,
-// UTF-16, UTF-32, Windows-1252 (of which Latin-1 is a part) or Mac OS Roman. Of lines beginning with #
-// no number is read; they may say what letters mean, and which numbers are not
-// sure. Words, unless nil, reads sentences in the fields. The error is
+// UTF-16, UTF-32, Windows-1252 (of which Latin-1 is a part) or Mac OS Roman.
+// Lines beginning with # are passed over in the survey's own form; elsewhere no
+// number is read of them, but they may say what letters mean, and which numbers
+// are not sure. Words, unless nil, reads sentences in the fields. The error is
 // ErrFormat or ErrLimit.
 func CSV(name string, data []byte, words table.Words) (parse.Document, error) {
 	if len(data) > maxText {
@@ -34,9 +35,10 @@ func CSV(name string, data []byte, words table.Words) (parse.Document, error) {
 	}
 	filled, cells := 0, 0
 	usual := usualFields(lines, delimiter)
+	heard := !ownForm(lines)
 	comments := map[int]string{} // by rows
 	for n := 0; n < len(lines); n++ {
-		if isComment(lines[n]) && len(g.Comments) < maxRows {
+		if heard && isComment(lines[n]) && len(g.Comments) < maxRows {
 			comment := short(strings.TrimLeft(lines[n], "# "))
 			comments[len(g.Rows)] = comment
 			g.Comments = append(g.Comments, table.Cell{Text: comment, Place: fmt.Sprintf("line %d", n+1)})
@@ -61,6 +63,20 @@ func CSV(name string, data []byte, words table.Words) (parse.Document, error) {
 	}
 	hangComments(g, comments)
 	return readGrids(name, []table.Grid{g}, words), nil
+}
+
+var (
+	ownUnit    = regexp.MustCompile(`(?i)^unit,(?:in|cm),*$`)
+	ownHeading = regexp.MustCompile(`(?i)^station,hull girth,full girth,*$`)
+)
+
+// ownForm reports a survey in the form that programs write for this one: its
+// comments are notes of who wrote it, and speak of no reading.
+func ownForm(lines []string) bool {
+	has := func(line *regexp.Regexp) bool {
+		return slices.ContainsFunc(lines, func(l string) bool { return line.MatchString(strings.TrimSpace(l)) })
+	}
+	return has(ownUnit) && has(ownHeading)
 }
 
 // remark is one at the end of a line of data, without a number in it.

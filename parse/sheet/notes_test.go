@@ -54,6 +54,25 @@ func TestCSVComments(t *testing.T) {
 	}
 }
 
+// A comment in the survey's own form speaks of no reading, whatever it says.
+func TestCSVOwnFormPassesOverComments(t *testing.T) {
+	const survey = "length overall,9 ft 3 in\nstation,hull girth,full girth\n1 ft,35.5,42\n2 ft,40,55\n3 ft,44,66\n4 ft,45,68\n5 ft,42.5,61\n6 ft,37,45\n"
+	for _, c := range []struct{ name, data, doubtful string }{
+		{"another form", survey + "# the line above is a guess\n", "hull 6, full 6"},
+		{"own form", "# At 2 ft the full girth is a guess\nUnit,IN\n" + survey, ""},
+		{"own form, behind", "unit,in\n" + survey + "# the line above is a guess\n", ""},
+	} {
+		doc, err := CSV("survey.csv", []byte(c.data), nil)
+		if err != nil || len(doc.Surveys) != 1 || len(doc.Surveys[0].Stations) != 6 {
+			t.Errorf("%s: %+v, %v", c.name, doc, err)
+			continue
+		}
+		if got := doubtful(doc.Surveys[0]); got != c.doubtful {
+			t.Errorf("%s: doubtful are %q, want %q", c.name, got, c.doubtful)
+		}
+	}
+}
+
 // A note on a cell reaches the number on which it hangs, or those of its row.
 func TestCellNotes(t *testing.T) {
 	for _, c := range []struct {
