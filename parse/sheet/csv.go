@@ -36,12 +36,11 @@ func CSV(name string, data []byte, words table.Words) (parse.Document, error) {
 	filled, cells := 0, 0
 	usual := usualFields(lines, delimiter)
 	heard := !ownForm(lines)
-	comments := map[int]string{} // by rows
+	var rows []int // of the grid, in which the comments stand
 	for n := 0; n < len(lines); n++ {
 		if heard && isComment(lines[n]) && len(g.Comments) < maxRows {
-			comment := short(strings.TrimLeft(lines[n], "# "))
-			comments[len(g.Rows)] = comment
-			g.Comments = append(g.Comments, table.Cell{Text: comment, Place: fmt.Sprintf("line %d", n+1)})
+			rows = append(rows, len(g.Rows))
+			g.Comments = append(g.Comments, table.Cell{Text: short(strings.TrimLeft(lines[n], "# ")), Place: fmt.Sprintf("line %d", n+1)})
 		}
 		if isComment(lines[n]) || strings.TrimSpace(lines[n]) == "" {
 			g.Rows = append(g.Rows, nil)
@@ -61,7 +60,7 @@ func CSV(name string, data []byte, words table.Words) (parse.Document, error) {
 		n += used - 1
 		filled++
 	}
-	hangComments(g, comments)
+	hangComments(g, rows)
 	return readGrids(name, []table.Grid{g}, words), nil
 }
 

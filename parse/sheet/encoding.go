@@ -69,6 +69,7 @@ func macintosh(data []byte) bool {
 
 // isLetter reports a letter, or a byte that may be an accented one.
 func isLetter(b byte) bool { return b >= 'a' && b <= 'z' || b >= 'A' && b <= 'Z' || b >= 0x80 }
+
 func decodeUTF16(data []byte, order unicode.Endianness) (string, error) {
 	s, err := unicode.UTF16(order, unicode.UseBOM).NewDecoder().Bytes(data)
 	if err != nil {

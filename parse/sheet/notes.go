@@ -69,10 +69,11 @@ var (
 	ofBelow = regexp.MustCompile(`\b(?:below|next|following|this|ci-dessous|suivante?s?|cette)\b`)
 )
 
-// hangComments hangs comments on the lines before or after them of which they
-// speak: "# the line above is a guess".
-func hangComments(g table.Grid, comments map[int]string) {
-	for at, comment := range comments {
+// hangComments hangs the comments of a grid, which stand in its rows, on the lines
+// before or after them of which they speak: "# the line above is a guess".
+func hangComments(g table.Grid, rows []int) {
+	for i, at := range rows {
+		comment := g.Comments[i].Text
 		folded := parse.Fold(comment)
 		if !table.Doubtful(comment, table.Cell{}) {
 			continue
@@ -89,7 +90,8 @@ func hangComments(g table.Grid, comments map[int]string) {
 				r += side.step
 			}
 			if r >= 0 && r < len(g.Rows) {
-				g.Rows[r][0].Note = comment
+				note := &g.Rows[r][0].Note
+				*note = strings.TrimSpace(*note + " " + comment)
 			}
 		}
 	}

@@ -61,22 +61,15 @@ func (s *sheet) hearKept() {
 // or that they do not.
 func (v view) countsByTitle(start int) (kept, dropped bool) {
 	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r) && !v.emptyRow(r); r-- {
-		var alone *item
-		n := 0
-		for c := range v.cols() {
-			if it := v.at(r, c); !it.empty() {
-				alone = it
-				n++
-			}
-		}
-		if n != 1 {
+		title := v.alone(r)
+		if title == nil {
 			continue
 		}
-		try := tryOf(alone.folded)
+		try := tryOf(title.folded)
 		switch {
-		case notCounted.MatchString(alone.folded):
+		case notCounted.MatchString(title.folded):
 			return false, true
-		case saysKept(alone.folded), v.keptTry > 0 && try == v.keptTry:
+		case saysKept(title.folded), v.keptTry > 0 && try == v.keptTry:
 			return true, false
 		case v.keptTry > 0 && try != 0:
 			return false, true

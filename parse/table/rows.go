@@ -90,7 +90,7 @@ func (t *tableRows) read(r int) bool {
 	case len(cells) == 0 && t.labelledOnce(label): // "Length overall | 15 ft", in the column of stations
 		t.gap = true
 	case len(cells) == 0: // a row that was left blank, or a stray number
-		if name.Special != "" || t.last < 0 || t.step == 0 || t.dashed(r) || math.Abs(name.Amount.Number-t.last-t.step) < sameStep {
+		if name.Special != "" || t.last < 0 || t.step == 0 || t.dashed(r) || t.oneStepOn(name) {
 			label.used = true
 			t.useIndex(r, t.others)
 			t.last = max(t.last, name.Amount.Number)
@@ -121,9 +121,8 @@ func (t *tableRows) next(name parse.Name, cells []*item) bool {
 	if name.Special != "" || slices.ContainsFunc(cells, label) {
 		return false
 	}
-	at := name.Amount.Number
-	return t.step != 0 && math.Abs(at-t.last-t.step) < sameStep ||
-		!t.gap && at > t.last && slices.ContainsFunc(cells, func(it *item) bool { return it.numeric })
+	return t.oneStepOn(name) ||
+		!t.gap && name.Amount.Number > t.last && slices.ContainsFunc(cells, func(it *item) bool { return it.numeric })
 }
 
 var bracketed = regexp.MustCompile(`^\s*\([^()]*\)\s*$`)
@@ -145,13 +144,13 @@ func (t *tableRows) turnsBack(r int, name parse.Name) bool {
 // goesOn reports a station that is the next in its table, below a line that says
 // what lies between: "yoke".
 func (t *tableRows) goesOn(r int, name parse.Name) bool {
-	filled := 0
-	for c := range t.cols() {
-		if !t.at(r-1, c).empty() {
-			filled++
-		}
-	}
-	return filled == 1 && name.Special == "" && t.step != 0 && math.Abs(name.Amount.Number-t.last-t.step) < sameStep
+	return t.alone(r-1) != nil && name.Special == "" && t.oneStepOn(name)
+}
+
+// oneStepOn reports a station that lies as far from the last as that does from
+// the one before.
+func (t *tableRows) oneStepOn(name parse.Name) bool {
+	return t.step != 0 && math.Abs(name.Amount.Number-t.last-t.step) < sameStep
 }
 
 // dashed reports a row whose girths are said not to be there, by a dash in each.

@@ -32,7 +32,7 @@ func withoutRunning(g Grid) Grid {
 			}
 			rows := underHead(g, r, c)
 			switch {
-			case runningHead.MatchString(head) && allOf(g, rows, c, counts1()) && besidePlaces(g, rows, c),
+			case runningHead.MatchString(head) && allOf(g, rows, c, countsByOne()) && besidePlaces(g, rows, c),
 				photoHead.MatchString(head) && allOf(g, rows, c, ofPhoto),
 				dateHead.MatchString(head) && allOf(g, rows, c, ofDay):
 				g = emptied(g, rows, c)
@@ -64,8 +64,8 @@ func allOf(g Grid, rows []int, c int, is func(Cell) bool) bool {
 	return len(rows) >= fewRows && !slices.ContainsFunc(rows, func(r int) bool { return !is(g.Rows[r][c]) })
 }
 
-// counts1 reports cells that go on counting by one.
-func counts1() func(Cell) bool {
+// countsByOne reports cells that go on counting by one.
+func countsByOne() func(Cell) bool {
 	last := math.NaN()
 	return func(c Cell) bool {
 		a, f := parse.ParseLength(c.Text)

@@ -100,16 +100,8 @@ func (v view) titled(start, stations int, girths, others []column) (g, o []colum
 // the table, or as the name of the sheet.
 func (v view) titleOf(start int) column {
 	for r := start - 1; r >= 0 && r >= start-headingReach && v.allWords(r); r-- {
-		var alone *item
-		n := 0
-		for c := 0; c < v.cols(); c++ {
-			if it := v.at(r, c); !it.empty() {
-				alone = it
-				n++
-			}
-		}
-		if n == 1 && v.girthHeading(alone) && v.sureTitle(alone) {
-			return column{role: alone.asRole(), scale: headingScale(alone.folded)}
+		if title := v.alone(r); title != nil && v.girthHeading(title) && v.sureTitle(title) {
+			return column{role: title.asRole(), scale: headingScale(title.folded)}
 		}
 	}
 	return column{role: v.girth}

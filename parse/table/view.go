@@ -314,6 +314,23 @@ func (s *sheet) findNames() {
 	}
 }
 
+// alone returns the one cell of a row that holds anything; nil where none or
+// several do.
+func (v view) alone(r int) *item {
+	var found *item
+	for c := range v.cols() {
+		it := v.at(r, c)
+		switch {
+		case it.empty():
+		case found != nil:
+			return nil
+		default:
+			found = it
+		}
+	}
+	return found
+}
+
 // across is how many columns of the view a cell spans.
 func (v view) across(it *item) int {
 	if v.flip {

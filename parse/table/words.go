@@ -36,7 +36,7 @@ func (r role) girth() bool {
 // and French: common practice, no source.
 var (
 	notesWords   = regexp.MustCompile(`\b(?:notes?|remarks?|comments?|remarques?|commentaires?|observations?)\b`)
-	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|cover|cloth|fabric|cut|panel|pattern|patron|gabarit|finished|calculated|calc|computed|ease|tissu|toile|housse|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b|\b(?:catalogu?e?s?|brochures?|manufacturer'?s?|maker'?s?|factory|specs?|specifications?|published|nominal|theoretical|theorique|expected|targets?|tolerances?|tol|uncertainty|incertitudes?|precision|constructeur|usine|cible|objectif|attendue?s?)\b|^(?:±|\+/?-)`)
+	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|cover|cloth|fabric|cut|panel|pattern|patron|gabarit|finished|calculated|calc|computed|ease|tissu|toile|housse|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b|\b(?:catalogu?e?s?|brochures?|manufacturer'?s?|maker'?s?|factory|specs?|specifications?|published|nominal|theoretical|theorique|expected|targets?|` + toleranceWords + `|constructeur|usine|cible|objectif|attendue?s?)\b|^(?:±|\+/?-)`)
 	halfWords    = regexp.MustCompile(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\b1/2 (?:hull|girth|tour)|\bto (?:the )?keel\b|a la quille`)
 	oneSide      = regexp.MustCompile(`(?:^|[ ,(-])(?:left|right|port|starboard|gauche|droite|babord|tribord|l|r)(?: side| half)?\)?$`)
 	nearestWords = regexp.MustCompile(`\b(?:to (?:the )?)?nearest [^)]*`)
