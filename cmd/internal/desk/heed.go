@@ -23,7 +23,6 @@ const laterMail = "a later mail"
 // answer what was asked are left out. It returns the sentences that found a
 // number, too.
 func heed(base parse.Survey, body prose.Mail, asked []parse.Cell) (survey parse.Survey, problems []parse.Problem, heeded []prose.Notice) {
-	base.Stations = slices.Clone(base.Stations)
 	for _, n := range body.Notices {
 		if answered(n, body.Corrections, asked) {
 			continue

@@ -141,8 +141,7 @@ func (a arrival) question(r route) string {
 // report makes the job's survey anew and records it, with the one before left
 // on the ledger.
 func (d *Desk) report(tx *ledger.Tx, a arrival, r route, job ledger.Job) (validate.Report, error) {
-	survey := revise(r.base.Survey, r.survey)
-	problems := r.problems
+	survey, problems := r.survey, r.problems
 	if r.job.ID != 0 {
 		known := d.judge(r.base.Survey, r.base.Problems, job.Own)
 		before := reply.Decide(known, reply.Job{})
