@@ -55,17 +55,21 @@ const besides = 0.9
 // rowSuspicions gathers the weights of the slips of rows and columns, by kind,
 // each described by the arrangement that is likeliest to be right or near it.
 func rowSuspicions(s parse.Survey, all []reading, total float64) []Suspicion {
-	var best []*reading // one a kind
+	type likeliest struct {
+		*reading
+		score float64
+	}
+	var best []likeliest // one a kind
 	for i := range all {
-		r := &all[i]
+		r := likeliest{&all[i], all[i].chance(all, besides)}
 		if r.kind == None {
 			continue
 		}
-		k := slices.IndexFunc(best, func(b *reading) bool { return b.kind == r.kind })
+		k := slices.IndexFunc(best, func(b likeliest) bool { return b.kind == r.kind })
 		switch {
 		case k < 0:
 			best = append(best, r)
-		case r.chance(all, besides) > best[k].chance(all, besides):
+		case r.score > best[k].score:
 			best[k] = r
 		}
 	}
