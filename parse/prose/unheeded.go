@@ -31,7 +31,7 @@ func Unheeded(all []Notice, docs ...parse.Document) []parse.Problem {
 		}
 		problems = append(problems, parse.Problem{
 			Code: CodeSentence, Source: n.Source,
-			Message: "This says that a number may be wrong, and not which one.",
+			Message: "This says that a number may be wrong, but not which one.",
 		})
 	}
 	return problems

@@ -96,7 +96,7 @@ func (b *builder) counting(blocks []block) []block {
 			rest = append(rest, bl)
 			continue
 		}
-		b.problem(parse.CodeSecondTry, bl.rows[0].label, fmt.Sprintf("The words over this table of %d rows, or over another, say that the other counts; this one is not read.", len(bl.rows)))
+		b.problem(parse.CodeSecondTry, bl.rows[0].label, fmt.Sprintf("Another table of the same stations is said to be the one that counts, so this one, of %d rows from here on, is not read.", len(bl.rows)))
 	}
 	return rest
 }
