@@ -34,6 +34,9 @@ func Merge(docs ...Document) (Survey, []Problem) {
 	}
 	m := merger{unit: commonUnit(surveys)}
 	merged := m.merge(surveys)
+	if p, lone := doubtLone(&merged); lone {
+		m.problems = append(m.problems, p)
+	}
 	return merged, append(problems, m.problems...)
 }
 

@@ -79,7 +79,7 @@ var (
 // ownWords takes off what is not this mail's own: earlier mails, and what
 // stands below a signature mark. What was only forwarded is the mail's own.
 func ownWords(lines []line) (own, quoted []line) {
-	lines = slices.Clone(lines)
+	lines = withoutInitials(lines)
 	for i := 0; i < len(lines); i++ {
 		l := lines[i]
 		s := parse.Fold(l.text)
@@ -158,8 +158,8 @@ func underQuestions(lines, own, quoted []line) []line {
 	return own
 }
 
-// opensWithNumber is an answer that is a number and no sentence.
-var opensWithNumber = regexp.MustCompile(`^\s*[\d½¼¾]`)
+// opensWithNumber is an answer that is a number, or a place, and no sentence.
+var opensWithNumber = regexp.MustCompile(`(?i)^\s*(?:(?:(?:it is|it's|c'est) )?(?:at|à) )?[\d½¼¾]`)
 
 // inside are words that say that the answers stand in the mail below, which the
 // program marked as the other's.

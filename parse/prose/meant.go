@@ -51,6 +51,9 @@ func (n Notice) heed(doc *parse.Document, plainly bool) bool {
 	}
 	s := &doc.Surveys[0]
 	m := n.meant(s)
+	if m.value == nil || !plainly {
+		m.cells = append(m.cells, n.saidWrong(s, m.cells)...)
+	}
 	if m.value != nil && plainly {
 		value, _ := m.value.amount.Length(parse.ScaleOf(s.Unit))
 		was := m.cells[0].Reading
@@ -202,6 +205,22 @@ var (
 	rightBefore = regexp.MustCompile(`(?:\b(?:should(?:'ve| have)? (?:be(?:en)?|read|say|said)|is|was|be|to|read|say|reads|meant|make (?:that|it)|get|got|est(?: de| bien)?|etre|lire|mettre|par|en|ecrire|dire)|'s|[:=])(?: (?:now|actually|really|in fact|only|at|en fait|bien|de))*[:=]? ?$`)
 	rightAfter  = regexp.MustCompile(`^[^,;.]{0,20}?\b(?:(?:is|was) (?:right|correct|the (?:right|correct)|true)|est (?:juste|bon|bonne|correcte?|la bonne|le bon))\b`)
 )
+
+// saidWrong finds the numbers of a survey that a notice says are wrong, where those
+// that it seems to be about have none of them.
+func (n Notice) saidWrong(s *parse.Survey, about []numberOf) (found []numberOf) {
+	r := n.wording(s)
+	for i, v := range r.values {
+		if mustBefore.MatchString(r.before[i]) || !wrongBefore.MatchString(r.before[i]) && !wrongAfter.MatchString(r.before[i+1]) {
+			continue
+		}
+		isIt := func(c numberOf) bool { return v.is(c.Reading, s.Unit) && !n.holds(c.Reading) }
+		if !slices.ContainsFunc(about, isIt) {
+			found = append(found, slices.DeleteFunc(written(s), func(c numberOf) bool { return !isIt(c) })...)
+		}
+	}
+	return found
+}
 
 // instead is the number that the words plainly say stands in place of a reading;
 // nil where they do not.

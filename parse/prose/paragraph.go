@@ -60,8 +60,16 @@ func (r *reader) lines(lines []line) int {
 
 // goesOnBelow reports a line that was broken and goes on in the next.
 func goesOnBelow(l, next line) bool {
-	return len(l.text) >= wrapAt && !endsSentence.MatchString(l.text) && !next.blank() && split(next) == nil && !opensEntry(next.text)
+	return len(l.text) >= wrapAt && !endsSentence.MatchString(l.text) && !next.blank() && split(next) == nil && !opensEntry(next.text) && !listed(l, next)
 }
+
+// listed reports two lines of a list, each behind the same sign.
+func listed(l, next line) bool {
+	sign := bulletSign.FindString(next.text)
+	return sign != "" && sign == bulletSign.FindString(l.text)
+}
+
+var bulletSign = regexp.MustCompile(`^\s*(?:[-*•·–—]|o)\s`)
 
 // lineStart is how the line of a list begins, up to its first number.
 var lineStart = regexp.MustCompile(`^[^\pL\d]*(?:\pL+\.?\s*(?:(?i:no|nr|n°)\.?\s*)?)?\d+(?:\.\d+)*[.)]?\s?(?:ft|feet|foot|'|"|in\b|cm|mm|m\b|pi|pieds?)?`)

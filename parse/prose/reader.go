@@ -37,7 +37,7 @@ type reader struct {
 
 func (r *reader) read(own []line) {
 	r.direction(own)
-	own = pasted(countStations(uncount(besideToBelow(spellOut(withoutStamps(own))))))
+	own = pasted(countStations(uncount(besideToBelow(spellOut(underLeads(withoutStamps(own)))))))
 	var p *paragraph
 	from := 0 // the line that it begins with
 	for i := 0; i < len(own); {

@@ -61,3 +61,42 @@ func stampEnd(text string) int {
 	}
 	return n + len(m[0])
 }
+
+// withoutInitials takes the name off lines of which most that have numbers begin
+// with the same, as people mark their answers in an earlier mail: "BQ: 23 inches". The lines of
+// that mail stay.
+func withoutInitials(lines []line) []line {
+	numbered, named := 0, map[string]int{}
+	for _, l := range lines {
+		if l.cells == nil && !marked(l) && strings.ContainsAny(l.text, "0123456789") {
+			numbered++
+			named[writerOf(l.text)]++
+		}
+	}
+	out := append([]line(nil), lines...)
+	for i, l := range out {
+		if name := writerOf(l.text); l.cells == nil && !marked(l) && name != "" && named[name] >= stampsLeast && 2*named[name] >= numbered {
+			out[i].text = l.text[len(name):]
+		}
+	}
+	return out
+}
+
+// marksWriter is a short name, a colon behind it or brackets around it.
+var marksWriter = regexp.MustCompile(`^\s*(?:[\[(](\pL{1,12})[\])]\s*:?|(\pL{1,12})\s?:|(\pL{1,12})>+)\s+`)
+
+// writerOf is the name with which a line begins, "" where the words say something
+// of the number behind them.
+func writerOf(text string) string {
+	m := marksWriter.FindStringSubmatch(text)
+	if m == nil || headerLine.MatchString(parse.Fold(text)+" ") {
+		return ""
+	}
+	if s := parse.Fold(m[1] + m[2] + m[3]); labelOf(s).some() || stationWord.MatchString(s) || stationHead.MatchString(s) || !aWord.MatchString(s) {
+		return ""
+	}
+	return m[0]
+}
+
+// aWord is any word that is no letter by which a girth is named.
+var aWord = regexp.MustCompile(`^\pL{2,}$`)
