@@ -107,10 +107,20 @@ func (s *sheet) place(tags []*tag) {
 			if g == groupHeights {
 				t.weak = false
 			}
+		case t.meta == metaSquare && s.isSquare(t):
+			g = groupTransom
 		case t.measure != "" || t.meta != "":
 			g = ""
 		}
 	}
+}
+
+// isSquare reports that the stern is said to be square: by a heading over what
+// was measured there, or by a yes.
+func (s *sheet) isSquare(t *tag) bool {
+	value := s.beside(t)
+	said := answer(value.Text)
+	return value.empty() && answer(t.folded) != "" || yesWords.MatchString(said)
 }
 
 // side is where a number stands, seen from its label.

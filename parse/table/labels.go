@@ -44,24 +44,19 @@ const (
 	metaOther    meta = "other"
 )
 
+// mostWords say that something is the greatest of its kind.
+const mostWords = `greatest|maximum|max|widest|largest|biggest|maximale?|plus (?:grande?|large|grosse?|forte?|gros)|fullest|fattest|broadest`
+
+// mostBreadth is how broad a boat is, which people know from its papers: the
+// opening at the greatest girth may be less.
+var mostBreadth = regexp.MustCompile(`^(?:(?:` + mostWords + `) (?:beam|width|breadth)|(?:beam|width|breadth|largeur|bau)[ ,(]*(?:` + mostWords + `)\)?)$`)
+
 var (
-	greatestWords = regexp.MustCompile(`\b(?:greatest|maximum|max|widest|largest|biggest|maximale?|plus (?:grande?|large|gros)|fullest|fattest|broadest)\b`)
-	transomWords  = regexp.MustCompile(`\b(?:transom|tableau)\b`)
-	transomAt     = regexp.MustCompile(`\b(?:transom|tableau(?: arriere)?)\b`)
-	overallWords  = regexp.MustCompile(`\b(?:length,? over ?all|over ?all length|l\.?o\.?a\b\.?|total length|length (?:of )?(?:the |my )?(?:boat|canoe|kayak|hull)|(?:boat|canoe|kayak|hull) length|longueur (?:hors[- ]tout|totale|du (?:bateau|canot|canoe))|l\.?h\.?t\b\.?|bow[- ]to[- ]stern|stem[- ]to[- ]stern|end[- ]to[- ]end|tip[- ]to[- ]tip|bout (?:en|a) bout|pointe a pointe|hors[- ]tout)|^how long\b[^:]*\b(?:boat|canoe|kayak|overall|she|it)\b|^(?:full|straight) length\b|\blength (?:along|by) the string\b|\blongueur d'un bout\b|^long\.?$|^canoe is$|^length o\.? ?a\b|\bpoint to point\b|^(?:over ?all )?length$|^over ?all$|^longueur$|^loa$`)
-	otherLength   = regexp.MustCompile(`\b(?:waterline|lwl|flottaison|keel length|deck length|trailer|gunwale length)\b`)
-	lengthOf      = regexp.MustCompile(`^[(\[] ?(?:(?:of|on|along|at|inside|de|du|le long) )*(?:the |la |le )?(?:keel|deck|waterline|lwl|gunwales?|cockpit|trailer|inside|quille|pont|flottaison|interieure?)\b`)
+	greatestWords = regexp.MustCompile(`\b(?:` + mostWords + `)\b`)
 	fromMiddle    = regexp.MustCompile(`\b(?:from (?:the )?(?:middle|cent(?:re|er)|midships?)|(?:du|depuis le) (?:milieu|centre))\b`)
-	heightWords   = regexp.MustCompile(`\b(?:heights?|hauteurs?|high|ht|hgt|haut)\b|\S h\.?$|^h\.? (?:de )?(?:la |l')?\pL+$|\b(?:top|highest point|peak) of (?:the )?(?:bow|stern|stem|etrave|poupe)\b|\b(?:bow|stern) peak$`)
-	bowWords      = regexp.MustCompile(`\b(?:bow|stem|prow|etrave|proue|nose|front|avant)\b`)
-	sternWords    = regexp.MustCompile(`\b(?:stern|poupe|aft|rear|back|arriere|etambot)\b`)
-	sternOnly     = regexp.MustCompile(`^(?:the )?(?:stern|poupe|arriere)(?: end)?$`)
-	bowOnly       = regexp.MustCompile(`^(?:the )?(?:bow|etrave|proue|avant)(?: end)?$`)
-	otherHeight   = regexp.MustCompile(`\b(?:seats?|seat ?back|backrest|thwart|yoke|trailer|rack|coaming|cockpit|freeboard|ceiling|door|garage|siege|remorque)\b`)
-	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|yoke|thwart|portage|grips?|grab(?:bing)?|handles?|hand ?holds?|joug|poignee|lift(?:ing)? point|point de prise|prise de main)\b|\b(?:end|(?:back|aft|after) edge|edge) of (?:the )?(?:bow|front|fore) ?deck\b|\bbord arriere du pont(?:age)? avant\b`)
+	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|yoke|thwart|portage|grips?|grab(?:bing)?|handles?|hand ?(?:holds?|grips?)|joug|poignees?|lift(?:ing)? (?:point|place|spot))\b|\bwhere (?:you|i|we|one|the hands?|your hands?|to)(?: can| would)? (?:lift|hold|carry|pick)\b|\b(?:point|endroit|place) (?:de|pour) (?:la )?(?:prise|transport|levage|prehension|porter|lever|soulever)\b|^prise$|\bprise (?:de main|pour)\b|^ou (?:\pL+ )+(?:prend|porte|saisit|saisir|tient|leve|souleve|empoigne)\b|\b(?:end|(?:back|aft|after) edge|edge) of (?:the )?(?:bow|front|fore) ?deck\b|\bbord arriere du pont(?:age)? avant\b`)
 	otherCarry    = regexp.MustCompile(`\b(?:heights?|hauteurs?|widths?|lengths?|largeurs?|longueurs?|stern|rear|poupe|arriere|second|2nd|deuxieme|seats?)\b`)
-	fromStern     = regexp.MustCompile(`\b(?:from (?:the )?(?:stern|transom|aft|back|rear)|(?:de|depuis) (?:la |le |l')?(?:poupe|arriere|tableau))\b`)
-	placeWords    = regexp.MustCompile(`\b(?:at|distance|dist|from|position|place|where|location|station|emplacement|depuis)\b|\ba$|\ba l|\ba combien`)
+	placeWords    = regexp.MustCompile(`\b(?:at|distance|dist|from|position|place|where|location|station|emplacement|endroit|lieu|depuis)\b|\ba$|\ba l|\ba combien|^ou\b`)
 	thereWords    = regexp.MustCompile(`\b(?:there|la|y|gunwales?|opening|ouverture)\b`)
 	openingThere  = regexp.MustCompile(`^(?:opening|ouverture|beam|width|largeur) (?:there|(?:at )?that (?:place|point)|la|a cet endroit)$`)
 	unitWords     = regexp.MustCompile(`^(?:units?(?: of measure(?:ment)?)?|measured in|measurements? in|unites?(?: de mesure)?|mesures? en|all (?:measurements|figures|dimensions) in)\b`)
@@ -70,7 +65,9 @@ var (
 	deckWords     = regexp.MustCompile(`\b(?:decked|deck|pontee?s?|pont)\b`)
 	spacingWords  = regexp.MustCompile(`\b(?:spacing|spaced|interval|espacement|intervalle)\b`)
 	tapeWords     = regexp.MustCompile(`\b(?:tape (?:check|test)|(?:long )?edge of (?:the |this )?(?:paper|sheet|page)|paper edge|check of the tape|verification du ruban|bord (?:long )?de la feuille)\b`)
-	otherWords    = regexp.MustCompile(`^(?:phone|tel|telephone|telephone number|mobile|cell|courriel|e-?mail|address|adresse|street|city|town|ville|postal code|zip(?: code)?|code postal|postcode|date(?: measured| .*)?|le|day|year(?: built)?|annee|page|form|version|serial(?: number)?|hull id(?:entification)?(?: number)?|hin|order(?: no\.?| number)?|job|invoice|po number|ref|reference|weight|poids|price|prix|colou?r|couleur|motor|moteur|measured by|helper|mesure par|passengers?|seats?|people|persons?)\b`)
+	otherWords    = regexp.MustCompile(`^(?:(?:home |work |cell )?(?:phone|tel|telephone|mobile|cell)|fax|cellulaire|portable|courriel|e-?mail|address|adresse|street|city|town|ville|postal code|zip(?: code)?|code postal|postcode|date(?: measured| .*)?|measured on|mesuree? le|le$|day|heure|time(?: taken)?|minutes|duree|(?:model |boat )?year(?: built)?|built in|age|annee|page|form|version|serial|registration|immatriculation|hin|order|commande|job|invoice|facture|quote|po number|ref|reference|weight|boat weight|poids|price|prix|cost|deposit|hull (?:colou?r|material|id|identification)|colou?r|couleur|motor|moteur|horse ?power|puissance|measured by|helper|mesure par|passengers?|seats?|sieges?|bancs?|people|persons?|capacity|capacite|volume|temperature)\b`)
+	numberOf      = regexp.MustCompile(`^(?:how many|combien (?:de|d'))\b|^(?:number|no\.?|n°|nº|numero|nombre|nbre?\.?) (?:of|des?|du|d')|^(?:boat|hull|customer|client|serial|model|part|sail) (?:no\.?|number|#)$`)
+	ofLength      = regexp.MustCompile(`\b(?:heights?|lengths?|widths?|depths?|girths?|hauteurs?|longueurs?|largeurs?|profondeurs?|tours?|to)\b`)
 )
 
 // labelOf tells what a label outside a table says. Text is folded.
@@ -79,7 +76,7 @@ func labelOf(text string) label {
 	if i := strings.IndexAny(s, "(["); i > 0 && !greatestWords.MatchString(s) && !transomWords.MatchString(s) {
 		if l := labelOf(s[:i]); l.measure == parse.LengthOverall && lengthOf.MatchString(s[i:]) {
 			return label{}
-		} else if !l.none() {
+		} else if !l.none() && l.group != groupHeights { // "Height (bow)"
 			return l
 		}
 	}
@@ -97,29 +94,31 @@ func labelOf(text string) label {
 		return label{meta: metaBoat}
 	case tapeWords.MatchString(s):
 		return label{meta: metaTape}
-	case otherWords.MatchString(s) && !greatestWords.MatchString(s):
+	case saysNoLength(s):
 		return label{meta: metaOther}
 	case spacingWords.MatchString(s):
 		return label{meta: metaSpacing}
+	case greatestWords.MatchString(s) && overallLength(s):
+		return label{measure: parse.LengthOverall}
+	case mostBreadth.MatchString(s):
+		return label{}
 	case greatestWords.MatchString(s) && !endHeight(s):
 		return greatestLabel(s)
 	case openingThere.MatchString(s):
 		return label{measure: parse.GreatestOpening}
 	case strings.Contains(s, "square") || s == "transom stern" || strings.Contains(s, "arriere carre"):
 		return label{meta: metaSquare}
-	case transomWords.MatchString(s) && endHeight(transomAt.ReplaceAllString(s, "")):
+	case transomWords.MatchString(s) && endHeight(s) && namesStern(s):
 		return label{measure: parse.SternHeight} // "height of the stern (transom)"
 	case transomWords.MatchString(s):
 		return transomLabel(s)
-	case otherLength.MatchString(s):
-		return label{}
-	case overallWords.MatchString(s):
+	case overallLength(s):
 		return label{measure: parse.LengthOverall, weak: strings.HasPrefix(s, "bow to") && strings.Contains(s, "girth")}
 	case carryWords.MatchString(s) && !otherCarry.MatchString(s) && !fromMiddle.MatchString(s):
 		return label{measure: parse.CarryPoint}
 	case heightWords.MatchString(s) && otherHeight.MatchString(s):
 		return label{}
-	case endHeight(s) && bowWords.MatchString(s):
+	case endHeight(s) && namesBow(s):
 		return label{measure: parse.BowHeight}
 	case endHeight(s):
 		return label{measure: parse.SternHeight}
@@ -137,9 +136,11 @@ func labelOf(text string) label {
 	return label{}
 }
 
-// endHeight reports the height of one end.
-func endHeight(s string) bool {
-	return heightWords.MatchString(s) && !otherHeight.MatchString(s) && bowWords.MatchString(s) != sternWords.MatchString(s)
+// saysNoLength reports the label of what is no length: a telephone, a date, a
+// number of seats.
+func saysNoLength(s string) bool {
+	return (otherWords.MatchString(s) || numberOf.MatchString(s) && !stationCount.MatchString(s)) &&
+		!greatestWords.MatchString(s) && !ofLength.MatchString(s) && !carryWords.MatchString(s)
 }
 
 // remark is what people note of how it went, which is a label of nothing.
@@ -150,11 +151,11 @@ const longestLabel = 80
 
 // atGreatest is where a girth is taken, in "hull girth at the greatest", and no
 // question for the place.
-var atGreatest = regexp.MustCompile(`\b(?:at|a) (?:the |la |le )?(?:greatest|maximum|max|widest|largest|biggest|plus)\b`)
+var atGreatest = regexp.MustCompile(`\b(?:at|au?) (?:the |la |le )?(?:` + mostWords + `)\b`)
 
 // spotWords name a place, and what stands beside it may be how far aft it lies
 // or how wide it is: "widest point".
-var spotWords = regexp.MustCompile(`^ ?(?:point|part|spot|section|place|endroit|partie)$`)
+var spotWords = regexp.MustCompile(`^ ?(?:(?:the|le|la|l') ?)*(?:point|part|spot|section|place|endroit|partie)(?: le| la)?$`)
 
 func greatestLabel(s string) label {
 	rest := greatestWords.ReplaceAllString(s, "")

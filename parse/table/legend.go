@@ -10,7 +10,7 @@ import (
 // A legend says what the letters over the columns stand for: "U = girth under
 // the hull, L = full loop".
 var (
-	legendEntry = regexp.MustCompile(`(?:^|[,;:.(] ?|\b(?:and|et) )(?:(?:a |an |un |une |the |le |la )?(?:col(?:umn|onne)?|letter|lettre|mark|marque|flag)s?\.? )?["']?([a-z]{1,2}|[a-z]\d|[*~!?†‡°]{1,3})["']? ?(?:=|:|\b(?:is|means?|for|signifie|veut dire)\b|-) ?([^,;.=:]+)`)
+	legendEntry = regexp.MustCompile(`(?:^|[,;:.(] ?|\b(?:and|et) )(?:(?:a |an |un |une |the |le |la )?(?:col(?:umn|onne)?|letter|lettre|mark|marque|flag)s?\.? )?["']?([a-z]{1,2}|[a-z]\d|[*~!?†‡°]{1,3})["']?(?: ?(?:=|:|\b(?:is|means?|for|signifie|veut dire)\b) ?| ?- )([^,;.=:]+)`)
 	legendName  = regexp.MustCompile(`^(?:col(?:umn|onne)?\.? |(?:girth|tour) )?([a-z]{1,2}|[a-z]\d)(?: ?[(\[].*)?$`)
 )
 

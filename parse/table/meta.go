@@ -27,7 +27,7 @@ func (s *sheet) beside(t *tag) *item {
 		return it
 	}
 	it := v.at(t.row+1, t.col)
-	if it.empty() || it.used || otherLabel(t, it) || it.value() && t.wordsOnly() || t.meta == metaUnit && s.ofNumber(it) {
+	if it.empty() || it.used || otherLabel(t, it) || it.asRole().girth() && s.nextTo(it).value() || it.value() && t.wordsOnly() || t.meta == metaUnit && s.ofNumber(it) {
 		return &item{}
 	}
 	return it

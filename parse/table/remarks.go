@@ -4,7 +4,6 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"unicode"
 
 	"fairtape/parse"
 )
@@ -76,7 +75,7 @@ func (e entry) withoutRemark(harmless map[string]bool) entry {
 	if a, _ := parse.ParseLength(length); a.Scale == parse.Bare && counts.MatchString(e.folded) {
 		return e
 	}
-	said := strings.FieldsFunc(togetherOnly.ReplaceAllString(words, ""), func(r rune) bool { return !unicode.IsLetter(r) })
+	said := wordsOf(togetherOnly.ReplaceAllString(words, ""))
 	if slices.ContainsFunc(said, func(w string) bool { return !harmless[w] }) {
 		return e
 	}

@@ -252,7 +252,7 @@ func firstDigit(text string) int {
 }
 
 // fromBow closes a distance and says nothing more of it.
-var fromBow = regexp.MustCompile(`(?i)[ ,]*\(?(?:\b(?:back|aft|in|measured) )?\b(?:(?:from|of|aft of|abaft) (?:the )?(?:tip of the )?(?:bow|stem|front|nose|prow)|(?:de|depuis|[aà] partir de) (?:l'|la |le )?(?:pointe de (?:l'|la ))?(?:[eé]trave|proue|avant|nez))(?: end| tip| stem| point)?\)?$`)
+var fromBow = regexp.MustCompile(`(?i)[ ,]*\(?(?:\b(?:back|aft|in|measured) )?\b(?:(?:from|of|aft of|abaft) (?:the )?(?:tip of the )?(?:bow|stem|front|nose|prow)|(?:du|de|depuis|[aà] partir (?:de|du)) ?(?:l'|la |le |du )?(?:pointe de (?:l'|la )|pointe |bout )?(?:[eé]trave|proue|avant|devant|nez))(?: end| tip| stem| point)?\)?$`)
 
 // trimTail drops what closes a label after its number.
 func trimTail(text string) string {

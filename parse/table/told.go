@@ -135,7 +135,7 @@ func onceNamed(folded string) parse.Measure {
 	switch {
 	case carryWords.MatchString(folded) && !otherCarry.MatchString(folded):
 		return parse.CarryPoint
-	case endHeight(folded) && bowWords.MatchString(folded):
+	case endHeight(folded) && namesBow(folded):
 		return parse.BowHeight
 	case endHeight(folded):
 		return parse.SternHeight

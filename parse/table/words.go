@@ -32,6 +32,9 @@ func (r role) girth() bool {
 	return false
 }
 
+// railNoun is the upper edge of a boat's side.
+const railNoun = `gunwales?|gunnels?|rail|sheer|edge|rim|plats?[- ]bords?|bord`
+
 // The words are those that people use for the terms of the trade in English
 // and French: common practice, no source.
 var (
@@ -40,19 +43,19 @@ var (
 	halfWords    = regexp.MustCompile(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\b1/2 (?:hull|girth|tour)|\bto (?:the )?keel\b|a la quille`)
 	oneSide      = regexp.MustCompile(`(?:^|[ ,(-])(?:left|right|port|starboard|gauche|droite|babord|tribord|l|r)(?: side| half)?\)?$`)
 	nearestWords = regexp.MustCompile(`\b(?:to (?:the )?)?nearest [^)]*`)
-	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|\ball (?:the )?(?:way )?(?:a?round)\b|\b(?:right|once) (?:a)?round\b|\ba?round everything\b|\btout (?:autour|le tour)\b|\bover and under\b|\bincl`)
+	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|entiere?|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|^fg$|\ball (?:the )?(?:way )?(?:a?round)\b|\b(?:right|once) (?:a)?round\b|\ba?round everything\b|\btout (?:autour|le tour)\b|\btour de tout\b|\bover and under\b|\bincl`)
 	withoutTop   = regexp.MustCompile(`\b(?:without|w/o|sans|excluding|excl\.?|not incl\w*|no) (?:the |le |la )?(?:top|deck|dessus|pont|opening|ouverture)\b`)
-	withTop      = regexp.MustCompile(`(?:\b(?:with|w/|avec|including|plus|and|et)|[+&]) ?(?:the |le |la |straight )?(?:top|deck|dessus|pont|across|over)\b`)
-	openingWords = regexp.MustCompile(`\b(?:openings?|ouvertures?|beam|breadth|width|largeurs?|bau)\b|\b(?:straight )?across\b`)
+	withTop      = regexp.MustCompile(`(?:\b(?:with|w/|avec|including|plus|and|et)|[+&]) ?(?:the |le |la |straight |back )*(?:top|deck|dessus|pont|across|over)\b`)
+	openingWords = regexp.MustCompile(`\b(?:openings?|ouvertures?|beam|breadth|width|largeurs?|bau)\b|\b(?:straight )?across\b|^(?:the )?gap$|^(?:en |droit )?travers\b`)
 	// sumName and lessName are headings that say how a column is made: "hull +
 	// opening", "Opening (full less hull)".
 	sumName      = regexp.MustCompile(`^(.*\pL.*?)(?: ?\+ ?| plus )(.*\pL.*)$`)
 	lessName     = regexp.MustCompile(`^(?:(?:the |l')?(?:openings?|ouvertures?|beam|breadth|width|largeurs?)\b[^+]*?)?\b(\pL+)(?: girths?| tours?)?(?: (?:less|minus|moins) | - )(?:the |le |la )?(?:tour (?:de )?)?(\pL+)[^+]*$`)
 	underWords   = regexp.MustCompile(`\b(?:girths?|under(?:neath)?|bottom|tour|contour|a?round|circonferences?|circumferences?|dessous)\b`)
-	hullWords    = regexp.MustCompile(`\b(?:hull|open|under(?:neath)?|bottom|coque|ouverte?s?|dessous|bilge|belly|below|carene)\b`)
-	railWords    = regexp.MustCompile(`\b(?:gunwales?|gunnels?|rail|sheer|edge|plats?[- ]bords?|bord) (?:to|a|au) (?:gunwales?|gunnels?|rail|sheer|edge|plats?[- ]bords?|bord)\b`)
+	hullWords    = regexp.MustCompile(`\b(?:hull|open|under(?:neath|side)?|bottom|coque|ouverte?s?|dessous|sous|fond|developpee?|bilge|belly|below|carene)\b|^hg$`)
+	railWords    = regexp.MustCompile(`\b(?:` + railNoun + `)[- ](?:to|a)[- ](?:` + railNoun + `)\b|\bun (?:` + railNoun + `) a l'autre\b`)
 	girthWords   = regexp.MustCompile(`\b(?:girths?|tours?|contours?|circonferences?|circumferences?|perimet(?:er|re)s?|a?round)\b`)
-	stationFirst = regexp.MustCompile(`^(?:station|stn|sta|dist|distance|position|pos|place|section|sect|where|location|poste|repere|emplacement|mark)\b|^(?:at|@)$|\bfrom (?:the )?(?:bow|stem|front|nose|stern)\b|\b(?:depuis|de) (?:l'|la )?(?:etrave|proue|avant|poupe)\b|\baft of\b`)
+	stationFirst = regexp.MustCompile(`^(?:station|stn|sta|dist|distance|position|pos|place|section|sect|where|location|poste|repere|emplacement|mark)\b|^(?:at|@|point|spot|frame|endroit|ou|point de mesure)$|\bfrom (?:the )?(?:` + bowNoun + `|stern|tip)\b|\b(?:depuis|de|du|a partir (?:de|du)) (?:l'|la )?(?:` + bowNoun + `|poupe)\b|\baft of\b|^(?:how far|feet|foot|ft|inches) (?:back|aft)\b|^along the (?:boat|string)$`)
 	stationWords = regexp.MustCompile(`\b(?:stations?|stn|distances?|dist|positions?|sections?|places?|marks?|reperes?|postes?)\b`)
 	unitOnly     = regexp.MustCompile(`^[(\[]?(?:decimal )?(?:in|ins|inch|inches|"|cm|cms|centimet(?:re|er)s?|mm|millimet(?:re|er)s?|m|met(?:re|er)s?|ft|foot|feet|'|po|pouces?|pi|pieds?)\.?[)\]]?(?: [(\[][^)\]]*[)\]])?$`)
 	wholeNumbers = regexp.MustCompile(`\bwhole(?: (?:in|inch|inches|cm|numbers?))?$`)

@@ -1,0 +1,40 @@
+package table
+
+import "regexp"
+
+// The two ends of a boat, as people name them: common practice, no source.
+const (
+	bowNoun   = `(?:bow|stem|prow|nose|front|etrave|proue|avant|devant|nez)`
+	sternNoun = `(?:stern(?:post)?|aft|rear|back|tail|poupe|arriere|derriere|etambot|queue)`
+	// ofThe stands between what is measured and the end that it is measured from.
+	ofThe = `(?:from (?:the )?|(?:de|du|depuis|a partir (?:de|du)) (?:(?:la |le |l'|du )?(?:bout |pointe )?(?:d'en )?))`
+)
+
+var (
+	bowWords   = regexp.MustCompile(`\b(?:` + bowNoun + `|forward|fwd|fore)\b`)
+	sternWords = regexp.MustCompile(`\b` + sternNoun + `\b`)
+	bowOnly    = regexp.MustCompile(`^(?:the )?` + bowNoun + `(?: end)?$`)
+	sternOnly  = regexp.MustCompile(`^(?:the )?` + sternNoun + `(?: end)?$`)
+	fromStern  = regexp.MustCompile(`\b` + ofThe + `(?:l')?(?:` + sternNoun + `|transom|tableau)\b`)
+	// sternStem is the stem of a double-ended boat that is at its stern.
+	sternStem    = regexp.MustCompile(`\b(?:stern|rear|back|aft) stem\b|\bstem (?:at|of) (?:the )?(?:stern|rear|back)\b`)
+	heightWords  = regexp.MustCompile(`\b(?:heights?|hauteurs?|high|tall|ht|hgt)\b|(?:^|plus |, )haut\b|\S h\.?$|^h\.? (?:de )?(?:la |l')?\pL+$|\b(?:top|highest point|peak) of (?:the )?(?:bow|stern|stem|etrave|poupe)\b|\b(?:bow|stern) peak$`)
+	otherHeight  = regexp.MustCompile(`\b(?:seats?|seat ?back|backrest|thwart|yoke|trailer|rack|coaming|cockpit|freeboard|ceiling|door|garage|cover|motor|engine|mast|siege|remorque|housse|bache|moteur|mat|banc)\b`)
+	transomWords = regexp.MustCompile(`\b(?:transom|tableau)\b`)
+	// atTransom is the end of a boat with a square stern. The transom itself has
+	// a height too, which is not meant here.
+	atTransom  = regexp.MustCompile(`\b(?:at|to|by|above|over|au|a la) (?:the )?(?:top of (?:the )?)?(?:transom|tableau)\b`)
+	ownTransom = regexp.MustCompile(`\btableau arriere\b`)
+)
+
+// endHeight reports the height of one end.
+func endHeight(s string) bool {
+	return heightWords.MatchString(s) && !otherHeight.MatchString(s) && (namesBow(s) != namesStern(s))
+}
+
+// namesBow and namesStern report the ends that a label names.
+func namesBow(s string) bool { return bowWords.MatchString(sternStem.ReplaceAllString(s, "stern")) }
+
+func namesStern(s string) bool {
+	return sternWords.MatchString(ownTransom.ReplaceAllString(s, "tableau")) || atTransom.MatchString(s)
+}
