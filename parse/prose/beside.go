@@ -90,7 +90,7 @@ func headedOnce(lines []line) []line {
 	count, seen := map[string]int{}, map[string]bool{}
 	heads := func(l line) string {
 		s := strings.Join(strings.Fields(parse.Fold(l.text)), " ")
-		if l.cells != nil || measuredNumbers(l.text) || !hullWords.MatchString(s) || !fullWords.MatchString(s) || len(strings.Fields(s)) > headingMost {
+		if l.cells != nil || len(strings.Fields(s)) > headingMost || !hullWords.MatchString(s) || !fullWords.MatchString(s) || measuredNumbers(l.text) {
 			return ""
 		}
 		return s

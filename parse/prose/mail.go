@@ -64,7 +64,7 @@ const (
 // digits, which somebody may type in one line; a long conversation quotes a few
 // hundred numbers again and again.
 const (
-	mostNumbers       = 3000
+	mostNumbers       = 2000
 	mostNumbersOfLine = 600
 )
 

@@ -29,6 +29,9 @@ const lengthMost = 16
 // be no measure (telephone numbers, dates, prices) is text.
 func scan(text string) []item {
 	masked := mask(text)
+	if !strings.ContainsAny(masked, figureSigns) {
+		return hedges(wordsOnly(masked))
+	}
 	at := lexeme.FindAllStringIndex(masked, -1)
 	var items []item
 	var words strings.Builder // since the last number
@@ -53,12 +56,23 @@ func scan(text string) []item {
 	return hedges(items)
 }
 
+// figureSigns are the signs that a written number begins with.
+const figureSigns = "0123456789½¼¾⅛⅜⅝⅞⅓⅔"
+
+// wordsOnly are the items of a text without numbers.
+func wordsOnly(text string) []item {
+	if text == "" {
+		return nil
+	}
+	return []item{{text: text}}
+}
+
 // longestLabel is more than any word has, in bytes, that a figure may be glued to.
 const longestLabel = 40
 
 func opensNumber(s string, at [][]int, i int) bool {
 	c := []rune(s[at[i][0]:at[i][1]])[0]
-	digit := c >= '0' && c <= '9' || strings.ContainsRune("½¼¾⅛⅜⅝⅞⅓⅔", c) || leadingPoint.MatchString(s[at[i][0]:at[i][1]])
+	digit := strings.ContainsRune(figureSigns, c) || leadingPoint.MatchString(s[at[i][0]:at[i][1]])
 	if !digit {
 		return false
 	}
