@@ -51,7 +51,7 @@ func (v view) readBareAt(start, c int) bool {
 			return false // that column says where the rows are; this one counts them
 		}
 	}
-	st := column{at: c, role: roleStation, scale: v.column(start, c).scale}
+	st := column{at: c, role: roleStation, scale: v.column(start, c).scale, guessed: true}
 	var girths, others []column
 	for i := 0; i < v.cols(); i++ {
 		if i == c || !v.mostlyFilled(start, i, v.rowsOf(start, c, names), names) {

@@ -32,7 +32,7 @@ func (e entry) plain(m parse.Measure) entry {
 	if !ok || e.fault.Code != parse.CodeNotALength || e.Code != "" {
 		return e
 	}
-	text := atPlace.ReplaceAllString(words.ReplaceAllString(e.folded, ""), "")
+	text := atPlace.ReplaceAllString(words.ReplaceAllString(e.folded, "$1"), "")
 	if _, f := parse.ParseLength(text); f.Some() {
 		return e
 	}

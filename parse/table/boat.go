@@ -88,7 +88,12 @@ var stationCount = regexp.MustCompile(`^(?:(?:number|no\.?|count|nombre) (?:of|d
 // meaning.
 func (s *sheet) place(tags []*tag) {
 	g := group("")
+	var roles []*tag // under one heading
 	for _, t := range tags {
+		if t.group != "" || t.measure != "" || t.meta != "" {
+			aroundIsFull(g, roles)
+			roles = nil
+		}
 		switch {
 		case t.group != "":
 			g = t.group
@@ -100,6 +105,7 @@ func (s *sheet) place(tags []*tag) {
 			if !stationCount.MatchString(t.folded) {
 				t.measure = within(g, t.role)
 			}
+			roles = append(roles, t)
 			if g == "" {
 				s.ofStation(t)
 			}
@@ -112,6 +118,30 @@ func (s *sheet) place(tags []*tag) {
 		case t.measure != "" || t.meta != "":
 			g = ""
 		}
+	}
+	aroundIsFull(g, roles)
+}
+
+// aroundIsFull makes a full girth of the one girth beside a hull girth that does
+// not say which it is: "under", "around".
+func aroundIsFull(g group, tags []*tag) {
+	var open *tag
+	hull := false
+	for _, t := range tags {
+		switch t.role {
+		case roleHull:
+			hull = true
+		case roleFull:
+			return
+		case roleGirth:
+			if open != nil {
+				return
+			}
+			open = t
+		}
+	}
+	if open != nil && hull {
+		open.measure = within(g, roleFull)
 	}
 }
 

@@ -85,7 +85,7 @@ func (v view) resolveGirths(start int, station column, cols []sorted) {
 		}
 	case len(open) == 1 && has(cols, roleHull) && !has(cols, roleFull):
 		hull := slices.IndexFunc(cols, func(c sorted) bool { return c.role == roleHull })
-		if x, y := v.columnNumbers(start, station, cols[hull].at, cols[open[0]].at); hullThenFull(x, y) {
+		if x, y := v.columnNumbers(start, station, cols[hull].at, cols[open[0]].at); hullThenFull(x, y) || clearlyFull(x, y) {
 			cols[open[0]].role = roleFull
 		}
 	case len(open) == 0 && has(cols, roleHull) != has(cols, roleFull):
@@ -171,6 +171,17 @@ func hullThenFull(x, y []float64) bool {
 	}
 	ends := (y[0]/x[0] + y[len(y)-1]/x[len(x)-1]) / 2
 	return greatest >= clearRatio && greatest > ends
+}
+
+// clearlyFull reports that in every row the second can be the full girth beside
+// the first as hull girth, and is no second try of it.
+func clearlyFull(x, y []float64) bool {
+	for i := range x {
+		if y[i] < clearRatio*x[i] || y[i] > 2*x[i] {
+			return false
+		}
+	}
+	return len(x) > 0
 }
 
 // regular reports a column whose steps are all the same, as stations' are; a

@@ -202,7 +202,7 @@ func (v view) overStations(r, c int, it *item) bool {
 
 func (v view) column(start, c int) column {
 	col := column{at: c}
-	text := ""
+	text, byRails := "", false // "gunwale to gunwale" may say how a girth goes
 	for _, t := range v.headings(start, c) {
 		if l := labelOf(t); l.measure != "" || l.meta == metaSpacing || stationLabel(t).at != nil {
 			break // the label of one number
@@ -229,8 +229,9 @@ func (v view) column(start, c int) column {
 		} else {
 			text = t + " " + text
 		}
-		if col.role == noRole || col.role == roleGirth {
+		if col.role == noRole || col.role == roleGirth || byRails {
 			r := roleOf(text)
+			byRails = r == roleOpening && !openingWords.MatchString(text)
 			if name, f := parse.ParseStation(t); r == roleStation && !f.Some() && name.Special == "" {
 				col.name = &name // "Station 1 ft", over the numbers of that station
 			}
@@ -254,6 +255,8 @@ func (v view) readTable(start int) {
 		switch {
 		case col.role == roleStation:
 			stations = append(stations, col)
+		case col.role == roleGirth && v.nothingUnder(start, c):
+			// the heading of what stands beside it
 		case col.role.girth() && (col.role == roleHalf || !v.onlyWords(start, c)):
 			girths = append(girths, col)
 		default:
@@ -290,6 +293,16 @@ func (v view) onlyWords(start, c int) bool {
 		words = words || it.word()
 	}
 	return words
+}
+
+// nothingUnder reports a column that is empty in the rows of a table.
+func (v view) nothingUnder(start, c int) bool {
+	for r := start; r < v.rows() && !v.emptyRow(r); r++ {
+		if !v.at(r, c).empty() {
+			return false
+		}
+	}
+	return true
 }
 
 // onePlace names the place of a table whose heading speaks of the greatest

@@ -2,6 +2,7 @@ package table
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 
 	"fairtape/parse"
@@ -86,6 +87,8 @@ func (s *sheet) title() string {
 // measured.
 func (s *sheet) reportable(it *item) bool {
 	switch {
+	case telephone.MatchString(it.folded):
+		return false
 	case it.empty() || it.fault.Code == parse.CodeDitto || it.Code == "" && it.fault.Code == parse.CodeDate:
 		return false
 	case it.numeric:
@@ -93,3 +96,7 @@ func (s *sheet) reportable(it *item) bool {
 	}
 	return numberInWords.MatchString(it.folded) && !instruction.MatchString(it.folded)
 }
+
+// telephone is a number that nobody measured, by how it is parted: the plans of
+// North America, Britain and France.
+var telephone = regexp.MustCompile(`^(?:\+?1[ .-]?)?\(?\d{3}\)?[ .-]?\d{3}[ .-]\d{4}$|^(?:\+44 ?|0)\d{2,4}[ -]?\d{3,4}[ -]?\d{3,4}$|^(?:\+33 ?|0)\d(?:[ .-]?\d{2}){4}$`)

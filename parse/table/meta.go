@@ -167,11 +167,15 @@ func wordsScale(s string) parse.Scale {
 
 var sheetUnit = regexp.MustCompile(`\b(?:measure(?:ments|d|s)?|dimensions|figures|numbers|units?|girths|values|mesures?|cotes|dimensions|unites?|survey|releve|everything|tout)\b|^\(?(?:all )?(?:in|en) `)
 
+// unitFirst is a unit that stands before all else that is said: "Inches. Every
+// foot, station 1 is 1 ft from the bow."
+var unitFirst = regexp.MustCompile(`^(?:inches|centimet(?:re|er)s|cm|pouces)\s?[.,;:!(-]`)
+
 // readWords looks for the unit in sentences: "All measurements in inches".
 func (s *sheet) readWords() {
 	for _, row := range s.withComments() {
 		for _, it := range row {
-			if it.used || !it.word() || s.unitOver(it) || !sheetUnit.MatchString(it.folded) || instruction.MatchString(it.folded) {
+			if it.used || !it.word() || s.unitOver(it) || (!sheetUnit.MatchString(it.folded) || instruction.MatchString(it.folded)) && !unitFirst.MatchString(it.folded) {
 				continue
 			}
 			if scale := wordsScale(it.folded); scale != parse.Bare && newTag(it) == nil {

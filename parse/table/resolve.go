@@ -14,7 +14,7 @@ import (
 func Read(file string, grids []Grid) parse.Document {
 	doc := parse.Document{File: file, Remarks: remarks(file, grids)}
 	var sheets []*sheet
-	grids, examples := ofExamples(spelledOut(codesNamed(withoutMarks(withParts(grids)))))
+	grids, examples := ofExamples(spelledOut(codesNamed(withoutMarks(withParts(partsOf(grids))))))
 	for _, g := range examples {
 		doc.Problems = append(doc.Problems, exampleProblem(file, g))
 	}

@@ -32,7 +32,7 @@ func withoutRunning(g Grid) Grid {
 			}
 			rows := underHead(g, r, c)
 			switch {
-			case runningHead.MatchString(head) && allOf(g, rows, c, countsByOne()) && besidePlaces(g, rows, c),
+			case runningHead.MatchString(head) && allOf(g, rows, c, countsByOne()) && (besidePlaces(g, rows, c) || besideLabels(g, rows)),
 				photoHead.MatchString(head) && allOf(g, rows, c, ofPhoto),
 				dateHead.MatchString(head) && allOf(g, rows, c, ofDay):
 				g = emptied(g, rows, c)
@@ -105,6 +105,17 @@ func besidePlaces(g Grid, rows []int, c int) bool {
 		}
 	}
 	return false
+}
+
+// besideLabels reports rows most of which hold the label of a measure.
+func besideLabels(g Grid, rows []int) bool {
+	labelled := 0
+	for _, r := range rows {
+		if slices.ContainsFunc(g.Rows[r], func(c Cell) bool { return labelOf(parse.Fold(c.Text)).measure != "" }) {
+			labelled++
+		}
+	}
+	return 2*labelled > len(rows)
 }
 
 // placeWritten is a place that cannot be a girth: "station 3", "at 3 ft", "3 ft

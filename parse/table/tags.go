@@ -134,6 +134,9 @@ var labelEnd = regexp.MustCompile(`[:=]`)
 // newTag reads a cell as a label, alone or with its value: "Bow height",
 // "Bow height: 18 1/2", "LOA 15' 9\"".
 func newTag(it *item) *tag {
+	if unitFirst.MatchString(it.folded) {
+		return nil
+	}
 	text := parse.Plain(it.Text)
 	head, tail := text, ""
 	if m := labelEnd.FindStringIndex(text); m != nil {
@@ -154,13 +157,16 @@ func newTag(it *item) *tag {
 	}
 	if t.label.none() {
 		t.role = roleOf(folded)
+		if frenchAt.MatchString(strings.TrimSpace(head)) {
+			t.role = roleStation
+		}
 		if !t.role.girth() && t.role != roleStation || len(folded) > longestLabel {
 			return t.whole(text)
 		}
 	}
 	if tail != "" && t.wantsNumber() {
 		cell := it.Cell
-		cell.Text = fromBow.ReplaceAllString(strings.TrimRight(tail, " ,;."), "")
+		cell.Text = withoutBow(tail)
 		if besideMeasure[t.measure] == fromBow {
 			cell.Text = atPlace.ReplaceAllString(cell.Text, "")
 		}
@@ -172,6 +178,9 @@ func newTag(it *item) *tag {
 	}
 	return t
 }
+
+// frenchAt is the label of a place; without its accent it may be any letter.
+var frenchAt = regexp.MustCompile(`^[àÀ]$`)
 
 // answered parts "Hull girth at 3 ft? 44 in" at its question mark. One behind a
 // number that is no place says that the number is not sure.
@@ -251,12 +260,18 @@ func firstDigit(text string) int {
 	return strings.IndexFunc(text, unicode.IsDigit)
 }
 
-// fromBow closes a distance and says nothing more of it.
-var fromBow = regexp.MustCompile(`(?i)[ ,]*\(?(?:\b(?:back|aft|in|measured) )?\b(?:(?:from|of|aft of|abaft) (?:the )?(?:tip of the )?(?:bow|stem|front|nose|prow)|(?:du|de|depuis|[aà] partir (?:de|du)) ?(?:l'|la |le |du )?(?:pointe de (?:l'|la )|pointe |bout )?(?:[eé]trave|proue|avant|devant|nez))(?: end| tip| stem| point)?\)?$`)
+// fromBow closes a distance and says nothing more of it. The word "in" belongs
+// to it after a unit only: "3 feet in from the bow", "22 in from the bow".
+var fromBow = regexp.MustCompile(`(?i)(?:((?:feet|foot|ft|inches|inch|in|cm|mm|m|["'])\.?),? in\b)?[ ,]*\(?(?:\b(?:back|aft|measured) )?\b(?:(?:from|of|aft of|abaft) (?:the )?(?:tip of the )?(?:bow|stem|front|nose|prow|tip)|(?:du|de|depuis|[aà] partir (?:de|du)) ?(?:l'|la |le |du )?(?:pointe de (?:l'|la )|pointe |bout )?(?:[eé]trave|proue|avant|devant|nez))(?: end| tip| stem| point)?\)?$`)
+
+// withoutBow leaves such words out.
+func withoutBow(text string) string {
+	return fromBow.ReplaceAllString(strings.TrimRight(text, " ,;."), "$1")
+}
 
 // trimTail drops what closes a label after its number.
 func trimTail(text string) string {
-	text = fromBow.ReplaceAllString(strings.TrimRight(text, " :;,."), "")
+	text = withoutBow(strings.TrimRight(text, " :;,."))
 	text = strings.TrimRight(text, " :;,.")
 	if strings.Count(text, ")") > strings.Count(text, "(") {
 		text = strings.TrimRight(text, ")")

@@ -182,6 +182,7 @@ func (s *sheet) unitAbove(it *item) parse.Scale {
 // opening. Fewer or other numbers are not guessed at.
 func (s *sheet) takeGroup(t *tag, entries []entry) {
 	v := view{s, false}
+	entries = v.takeSaid(t.group, entries)
 	var measures []parse.Measure
 	switch {
 	case t.group == groupTransom && len(entries) == 2 && pairOf(entries[0], entries[1]):
@@ -204,6 +205,32 @@ func (s *sheet) takeGroup(t *tag, entries []entry) {
 		}
 		s.problem(parse.CodeUnplaced, e.item, "It is not clear which measure this number is.")
 	}
+}
+
+// takeSaid records the numbers that say themselves which measure of a place they
+// are, "4 ft 8 in from the bow", "43 1/2 under", and returns the others.
+func (v view) takeSaid(g group, entries []entry) (rest []entry) {
+	var said []*tag
+	for _, e := range entries {
+		words, length, ok := wordsAndLength(parse.Plain(e.Text))
+		r := roleOf(words)
+		if !ok || r == noRole || e.Code != "" {
+			rest = append(rest, e)
+			continue
+		}
+		e = e.saying(length)
+		e.used = true
+		said = append(said, &tag{item: e.item, role: r, label: label{measure: within(g, r)}})
+	}
+	aroundIsFull(g, said)
+	for _, t := range said {
+		if t.measure == "" {
+			rest = append(rest, entry{item: t.item})
+			continue
+		}
+		v.addWhole(t.measure, entry{item: t.item})
+	}
+	return rest
 }
 
 // pairOf reports numbers that can be a hull girth and the full girth there.

@@ -42,6 +42,10 @@ var (
 	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|cover|cloth|fabric|cut|panel|pattern|patron|gabarit|finished|calculated|calc|computed|ease|tissu|toile|housse|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b|\b(?:catalogu?e?s?|brochures?|manufacturer'?s?|maker'?s?|factory|specs?|specifications?|published|nominal|theoretical|theorique|expected|targets?|` + toleranceWords + `|constructeur|usine|cible|objectif|attendue?s?)\b|^(?:±|\+/?-)`)
 	halfWords    = regexp.MustCompile(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\b1/2 (?:hull|girth|tour)|\bto (?:the )?keel\b|a la quille`)
 	oneSide      = regexp.MustCompile(`(?:^|[ ,(-])(?:left|right|port|starboard|gauche|droite|babord|tribord|l|r)(?: side| half)?\)?$`)
+	// halfBoat is a part of the boat's length, and no half girth; bothSides is a
+	// tape that goes down one side and up the other.
+	halfBoat     = regexp.MustCompile(`\b(?:front|back|bow|stern|fore|aft|forward|rear|first|second|other) half\b|\bmoitie (?:avant|arriere)\b|\b(?:premiere|seconde|deuxieme|autre) moitie\b`)
+	bothSides    = regexp.MustCompile(`\bone side\b.*\bthe other\b`)
 	nearestWords = regexp.MustCompile(`\b(?:to (?:the )?)?nearest [^)]*`)
 	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|entiere?|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|^fg$|\ball (?:the )?(?:way )?(?:a?round)\b|\b(?:right|once) (?:a)?round\b|\ba?round everything\b|\btout (?:autour|le tour)\b|\btour de tout\b|\bover and under\b|\bincl`)
 	withoutTop   = regexp.MustCompile(`\b(?:without|w/o|sans|excluding|excl\.?|not incl\w*|no) (?:the |le |la )?(?:top|deck|dessus|pont|opening|ouverture)\b`)
@@ -79,6 +83,7 @@ func roleOf(text string) role {
 		}
 	}
 	s := strings.TrimSpace(wholeNumbers.ReplaceAllString(nearestWords.ReplaceAllString(text, ""), ""))
+	s = strings.TrimSpace(bothSides.ReplaceAllString(halfBoat.ReplaceAllString(s, ""), "under"))
 	girth := girthWords.MatchString(s)
 	switch {
 	case s == "":
