@@ -23,6 +23,26 @@ func TestTooManyNumbers(t *testing.T) {
 	}
 }
 
+// What stands beyond the lines or the bytes that are read is never dropped
+// without a word.
+func TestBeyondWhatIsRead(t *testing.T) {
+	survey := "Length 15 ft 9 in, bow 18, stern 17, carry point 19 in.\n1 ft 35 42\n2 ft 38 52\n3 ft 40 58\n4 ft 41 61\n"
+	for name, c := range map[string]struct {
+		text    string
+		tooMany bool
+	}{
+		"numbers at the end of a long line":     {survey + strings.Repeat("and so on ", lineBytes/10) + "5 ft 42 63\n", true},
+		"a program's own writing, all one line": {survey + strings.Repeat("iVBORw0KGgo12AAAAN", lineBytes/10) + "\n", false},
+		"numbers after thousands of lines":      {strings.Repeat("well\n", linesMost) + survey, true},
+	} {
+		m := Read("x.txt", c.text, "")
+		got := slices.ContainsFunc(m.Document.Problems, func(p parse.Problem) bool { return p.Code == CodeTooMany })
+		if got != c.tooMany || got == (len(m.Document.Surveys) > 0) {
+			t.Errorf("%s: too many: %t, %d surveys", name, got, len(m.Document.Surveys))
+		}
+	}
+}
+
 // Of two numbers of which one is meant, or one that is only near, none is sure.
 func TestEitherNumber(t *testing.T) {
 	for _, tt := range []struct{ said, raw string }{

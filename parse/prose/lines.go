@@ -16,17 +16,23 @@ type line struct {
 	cells  []string // of the row of a table, when it is one
 	quote  bool     // belongs to an earlier mail
 	depth  int      // how deep it is quoted in HTML
+	lost   bool     // numbers stood behind the end that was read
 }
 
 func (l line) place() string { return fmt.Sprintf("line %d", l.number) }
 
 func (l line) blank() bool { return strings.TrimSpace(l.text) == "" }
 
-// Lines and bytes beyond these are not read; no person types that much.
+// No person types more than these. Of a text with more lines nothing is read,
+// and the rest of a longer line is not looked at.
 const (
-	linesMost = 4000
+	linesMost = 3000
 	lineBytes = 4000
 )
+
+// numberAlone is a number that stands as one does in writing, not inside an
+// address or what a program wrote for itself.
+var numberAlone = regexp.MustCompile(`\s\d[\d.,/]*(?:\s|$)`)
 
 // boxes draws the lines of a table in the signs that everybody has.
 func boxes(text string) string {
@@ -49,13 +55,14 @@ func textLines(text string) []line {
 	text = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n", "\f", "\n").Replace(text)
 	var lines []line
 	for i, t := range strings.Split(text, "\n") {
-		if i >= linesMost {
+		if i > linesMost {
 			break
 		}
+		l := line{number: i + 1, text: t}
 		if len(t) > lineBytes {
-			t = strings.ToValidUTF8(t[:lineBytes], "")
+			l.text, l.lost = strings.ToValidUTF8(t[:lineBytes], ""), numberAlone.MatchString(t[lineBytes:])
 		}
-		lines = append(lines, line{number: i + 1, text: t})
+		lines = append(lines, l)
 	}
 	return lines
 }

@@ -82,7 +82,7 @@ func Read(file, text, html string) Mail {
 	if tooMany(lines) {
 		return Mail{Document: parse.Document{Problems: []parse.Problem{{
 			Code: CodeTooMany, Source: parse.Source{File: file},
-			Message: fmt.Sprintf("More than %d numbers stand here, or %d in one line, far more than any survey has, so none was read.", mostNumbers, mostNumbersOfLine),
+			Message: fmt.Sprintf("More than %d lines or %d numbers stand here, or one line holds far more than any survey has, so no number was read.", linesMost, mostNumbers),
 		}}}}
 	}
 	own, quoted := ownWords(lines)
@@ -164,14 +164,14 @@ func numbersIn(lines []line) int {
 	return count
 }
 
-// tooMany reports more numbers than a text or one of its lines may have.
+// tooMany reports more than a text or one of its lines may have.
 func tooMany(lines []line) bool {
 	for _, l := range lines {
-		if runsOfDigits(l.text) > mostNumbersOfLine {
+		if l.lost || runsOfDigits(l.text) > mostNumbersOfLine {
 			return true
 		}
 	}
-	return numbersIn(lines) > mostNumbers
+	return len(lines) > linesMost || numbersIn(lines) > mostNumbers
 }
 
 func runsOfDigits(text string) int {

@@ -3,6 +3,7 @@ package prose
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -61,11 +62,8 @@ func newParagraph(lines []line) *paragraph {
 func (p *paragraph) lineOf(num int) int { return p.lineAt(p.at[num]) }
 
 func (p *paragraph) lineAt(offset int) int {
-	i := 0
-	for i < len(p.ends)-1 && offset >= p.ends[i] {
-		i++
-	}
-	return i
+	line, _ := slices.BinarySearch(p.ends, offset+1)
+	return min(line, len(p.ends)-1)
 }
 
 // run reads a run that begins on a line of a paragraph, and returns how many
@@ -75,10 +73,8 @@ func (r *reader) run(p *paragraph, first int) (n int, ok bool) {
 	if first > 0 {
 		start = p.ends[first-1]
 	}
-	for i := range p.nums {
-		if p.at[i] < start || p.lineOf(i) != first {
-			continue
-		}
+	begins, _ := slices.BinarySearch(p.at, start)
+	for i := begins; i < len(p.nums) && p.lineOf(i) == first; i++ {
 		u := run{words: p.words, nums: p.nums, first: i}
 		intro := p.text[start:p.at[i]]
 		head := r.rolesOf(intro, &u)
