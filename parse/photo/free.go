@@ -39,19 +39,16 @@ func (r *Reader) free(file string, p *Picture) (doc parse.Document, ok bool) {
 
 // tableOn reads the table of a page that stands upright.
 func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture) (doc parse.Document, ok bool) {
-	rows := r.numbers(page)
-	cells := columnsOf(rows, page.height)
-	if len(cells) < fewestRows {
+	t, ok := tableFrom(r.lines(page), page.height, func(g freeGlyph) freeGlyph { return r.lookAgain(page, g) })
+	if !ok {
 		return parse.Document{}, false
 	}
-	settleStations(cells)
-	doubtStrays(cells)
 	grid := table.Grid{}
 	at := map[string]*freeCell{}
-	for i := range cells {
+	for _, cells := range t.cells {
 		var line []table.Cell
-		for j := range cells[i] {
-			c := &cells[i][j]
+		for j := range cells {
+			c := &cells[j]
 			place := ""
 			if c.text != "" {
 				place = page.place(c.bounds, turned, p)
@@ -59,7 +56,7 @@ func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture) (d
 			}
 			cell := table.Cell{Text: c.text, Place: place}
 			if c.text != "" && c.sure < parse.Sure {
-				cell.Code = CodeOtherPaper // it says nothing of what its column holds
+				cell.Code = parse.CodeDoubtful // it says nothing of what its column holds
 			}
 			line = append(line, cell)
 		}
@@ -69,28 +66,45 @@ func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture) (d
 	if len(doc.Surveys) != 1 || doc.Surveys[0].Readings() < 2*fewestRows {
 		return parse.Document{}, false
 	}
+	doc.Problems = slices.DeleteFunc(doc.Problems, func(p parse.Problem) bool { return p.Code == parse.CodeDoubtful && at[p.Source.Place] != nil })
+	survey := &doc.Surveys[0]
+	survey.Each(func(reading *parse.Reading) {
+		if c := at[reading.Source.Place]; c != nil {
+			c.fill(reading, survey.Unit)
+		}
+	})
+	doubtPairs(survey)
+	doc.Problems = append(doc.Problems, doubts(survey, doc.Problems)...)
 	for i, p := range doc.Problems {
 		if c := at[p.Source.Place]; c != nil {
 			doc.Problems[i].Shown = page.crop(c.bounds)
 		}
 	}
-	doc.Surveys[0].Each(func(reading *parse.Reading) {
-		c := at[reading.Source.Place]
-		if c == nil {
-			return
-		}
-		if reading.Certain() && c.sure >= parse.Sure {
-			// No rate of silent errors on other papers is known yet.
-			doc.Problems = append(doc.Problems, parse.Problem{
-				Code: CodeOtherPaper, Source: reading.Source, Shown: page.crop(c.bounds),
-				Message: "This was read from a table on other paper; a person has to compare it with the picture.",
-			})
-		}
-		reading.Confidence = min(reading.Confidence, c.sure, justUnsure)
-	})
 	doc.Problems = append(doc.Problems, parse.Problem{Code: CodeNoPage, Source: parse.Source{File: file},
 		Message: "Only a table of numbers in the picture was read, without its words. A person has to look at the rest."})
 	return doc, true
+}
+
+// doubtPairs doubts both girths of a station where they can be no boat's: rather
+// one was misread than the customer wrote that.
+func doubtPairs(s *parse.Survey) {
+	for i := range s.Stations {
+		hull, full := &s.Stations[i].HullGirth, &s.Stations[i].FullGirth
+		if hull.Known && full.Known && (full.Value <= hull.Value || full.Value > 2*hull.Value) {
+			*hull, *full = unsure(*hull), unsure(*full)
+		}
+	}
+}
+
+// doubts is a problem for each doubtful number that has none yet.
+func doubts(s *parse.Survey, told []parse.Problem) []parse.Problem {
+	var out []parse.Problem
+	s.Each(func(r *parse.Reading) {
+		if r.Doubtful() && !slices.ContainsFunc(told, func(p parse.Problem) bool { return p.Source == r.Source }) {
+			out = append(out, parse.Problem{Code: parse.CodeDoubtful, Source: r.Source, Message: Cell{Reading: *r}.doubt(s.Unit)})
+		}
+	})
+	return out
 }
 
 // fewestRows is the least number of rows of a table that is read.
@@ -172,67 +186,4 @@ func (f *freePage) crop(b box) *parse.Crop {
 		c.Grey = append(c.Grey, f.straight.pix[y*f.straight.w+x0:y*f.straight.w+x1]...)
 	}
 	return c
-}
-
-// settleStations gives unsure numbers of the stations' column what its even steps
-// say. The column is the first whose numbers rise evenly in nearly all rows.
-func settleStations(cells [][]freeCell) {
-	const most = 0.7 // of the rows that have to say so
-	for j := range cells[0] {
-		for _, pair := range [][2]int{{0, 1}, {1, 2}, {0, 2}, {len(cells) - 2, len(cells) - 1}} {
-			a, okA := cells[pair[0]][j].value()
-			b, okB := cells[pair[1]][j].value()
-			step := (b - a) / float64(pair[1]-pair[0])
-			if !okA || !okB || step <= 0 {
-				continue
-			}
-			fits, sure := 0, 0
-			for i := range cells {
-				v, ok := cells[i][j].value()
-				if ok && math.Abs(v-a-step*float64(i-pair[0])) < 1e-6 {
-					fits++
-					if cells[i][j].sure >= parse.Sure {
-						sure++
-					}
-				}
-			}
-			if sure < fewestRows || float64(fits) < most*float64(len(cells)) {
-				continue
-			}
-			for i := range cells {
-				if c := &cells[i][j]; c.text != "" && c.sure < parse.Sure {
-					c.text, c.sure = fmt.Sprint(a+step*float64(i-pair[0])), 1
-				}
-			}
-			return
-		}
-	}
-}
-
-// doubtStrays doubts numbers that are far from their neighbours above and below:
-// a point that was not seen, or a speck taken for one.
-func doubtStrays(cells [][]freeCell) {
-	const far = 1.8 // times, or less than its inverse
-	for j := range cells[0] {
-		for i := range cells {
-			v, ok := cells[i][j].value()
-			var near []float64
-			for _, k := range []int{i - 2, i - 1, i + 1, i + 2} {
-				if k < 0 || k >= len(cells) {
-					continue
-				}
-				if o, ok := cells[k][j].value(); ok {
-					near = append(near, o)
-				}
-			}
-			slices.Sort(near)
-			if !ok || len(near) == 0 || j == 0 {
-				continue
-			}
-			middle := near[len(near)/2]
-			if v > far*middle || v < middle/far {
-				cells[i][j].sure = min(cells[i][j].sure, 0.5)
-			}
-		}
-	}
 }

@@ -3,6 +3,7 @@ package photo
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"fairtape/parse"
@@ -45,11 +46,8 @@ func TestFreeTables(t *testing.T) {
 					if w.Cell.Measure == parse.FullGirth {
 						got = st.FullGirth
 					}
-					if math.Abs(float64(st.At-w.Cell.At)) > 1 || !got.Known || got.Confidence < justUnsure {
+					if math.Abs(float64(st.At-w.Cell.At)) > 1 || !got.Certain() {
 						continue
-					}
-					if got.Certain() {
-						t.Errorf("%v at %v is given surely", w.Cell.Measure, w.Cell.At.In(parse.Inch))
 					}
 					if math.Abs(float64(got.Value-w.Length)) > 0.01 {
 						t.Errorf("%v at %v: %v, want %v", w.Cell.Measure, w.Cell.At.In(parse.Inch), got.Value.In(parse.Inch), w.Length.In(parse.Inch))
@@ -65,24 +63,126 @@ func TestFreeTables(t *testing.T) {
 	}
 }
 
-// A table's numbers are the stations, in even steps, whatever a few of them look
-// like; numbers far from their neighbours are doubtful.
-func TestFreeCells(t *testing.T) {
-	cell := func(text string, sure float64) freeCell { return freeCell{text: text, sure: sure} }
-	cells := [][]freeCell{
-		{cell("1", 1), cell("40.5", 1)}, {cell("2", 1), cell("43", 1)}, {cell("9", 0.4), cell("455", 1)},
-		{cell("4", 1), cell("47", 1)}, {cell("5", 1), cell("46", 1)},
+// signs are glyphs of a text that begins at x, on a line; a digit is 20 pixels
+// high and 12 wide, "~" is a sign that is none.
+func signs(text string, x, line float64) []freeGlyph {
+	var out []freeGlyph
+	for _, c := range text {
+		g := freeGlyph{sure: 0.999}
+		g.bounds = box{x, 40 * line, x + 12, 40*line + 20}
+		switch {
+		case c >= '0' && c <= '9':
+			g.kind, g.digit = glyphDigit, int(c-'0')
+		case c == '/':
+			g.kind, g.digit = glyphSlash, 1
+		case c == '.':
+			g.kind = glyphPoint
+			g.bounds = box{x, 40*line + 17, x + 3, 40*line + 20}
+			x -= 9
+		case c == '~':
+			g.kind = glyphOther
+		case c == ' ':
+			x += 8
+			continue
+		}
+		out = append(out, g)
+		x += 15
 	}
-	settleStations(cells)
-	doubtStrays(cells)
-	if c := cells[2][0]; c.text != "3" || c.sure != 1 {
-		t.Errorf("third station %q (%v), want 3", c.text, c.sure)
+	return out
+}
+
+func TestCellOf(t *testing.T) {
+	for text, want := range map[string]string{
+		"41": "41", "41.5": "41.5", "41 1/2": "41 1/2", "41 112": "41 1/2", "41 1~2": "41 1/2", "112": "112", "112 1/2": "112 1/2",
+	} {
+		c := cellOf(signs(text, 0, 0))
+		if c.text != want || c.sure < parse.Sure {
+			t.Errorf("%q reads %q (%.2f), want %q", text, c.text, c.sure, want)
+		}
 	}
-	if cells[2][1].sure >= parse.Sure {
-		t.Error("455 among forties is taken as sure")
+	if c := cellOf(signs("4~1", 0, 0)); c.sure >= parse.Sure {
+		t.Errorf("a sign that is none is passed over: %q", c.text)
 	}
-	if cells[1][1].sure < parse.Sure {
-		t.Error("43 beside 455 is doubted")
+}
+
+// A table's lines are those at stations that rise by even steps: neither its
+// heading nor what stands below it, and lines between whose number is misread.
+func TestTableFrom(t *testing.T) {
+	lines := [][]freeGlyph{signs("~~~~", 10, 0), signs("51171~", 80, 1)}
+	for i, texts := range [][2]string{{"1", "40 1/2"}, {"2", "43"}, {"9", "45.5"}, {"4", "47"}, {"5", "455"}, {"6", "45"}, {"7", "44 1/2"}} {
+		line := append(signs(texts[0], 10, float64(2+i)), signs(texts[1], 80, float64(2+i))...)
+		lines = append(lines, append(line, signs("52", 200, float64(2+i))...))
+	}
+	lines = append(lines, signs("7 12", 80, 10))
+	table, ok := tableFrom(lines, 20, func(g freeGlyph) freeGlyph { return g })
+	if !ok || table.stations != 0 {
+		t.Fatalf("no table with stations: %+v", table)
+	}
+	var got []string
+	for _, row := range table.cells {
+		got = append(got, row[0].text+": "+row[1].text)
+	}
+	want := []string{"1: 40 1/2", "2: 43", "3: 45.5", "4: 47", "5: 45.5", "6: 45", "7: 44 1/2"}
+	if !slices.Equal(got, want) {
+		t.Errorf("read %q, want %q", got, want)
+	}
+	if tableless, ok := tableFrom(lines[:4], 20, func(g freeGlyph) freeGlyph { return g }); ok {
+		t.Errorf("two rows are a table: %+v", tableless)
+	}
+}
+
+// A half that stands off from its number belongs to it.
+func TestHalvesApart(t *testing.T) {
+	var lines [][]freeGlyph
+	for i, texts := range [][2]string{{"40", "1/2"}, {"43", ""}, {"45", "1/2"}, {"47", "1/2"}, {"46", ""}} {
+		line := append(signs(string(rune('1'+i)), 10, float64(i)), signs(texts[0], 80, float64(i))...)
+		line = append(line, signs(texts[1], 130, float64(i))...)
+		lines = append(lines, append(line, signs("60", 240, float64(i))...))
+	}
+	table, ok := tableFrom(lines, 20, func(g freeGlyph) freeGlyph { return g })
+	if !ok || len(table.cells[0]) != 3 || table.cells[0][1].text != "40 1/2" || table.cells[1][1].text != "43" {
+		t.Errorf("read %+v", table.cells)
+	}
+}
+
+// Points too faint to be seen are put in where other numbers leave no choice.
+func TestPutPoints(t *testing.T) {
+	column := func(texts ...string) [][]freeCell {
+		var out [][]freeCell
+		for _, text := range texts {
+			out = append(out, []freeCell{{text: "1"}, {text: text, sure: 0.99}})
+		}
+		return out
+	}
+	for _, c := range []struct {
+		cells [][]freeCell
+		want  []string
+		sure  bool
+	}{
+		{column("495", "49", "505", "525", "55"), []string{"49.5", "49", "50.5", "52.5", "55"}, true},
+		{column("104", "105", "106", "105"), []string{"104", "105", "106", "105"}, true},
+		{column("495", "505", "525"), []string{"495", "505", "525"}, false},
+	} {
+		putPoints(c.cells, 0)
+		for i, row := range c.cells {
+			if row[1].text != c.want[i] || row[1].sure >= parse.Sure != c.sure {
+				t.Errorf("row %d: %q (%.2f), want %q", i, row[1].text, row[1].sure, c.want[i])
+			}
+		}
+	}
+}
+
+// Numbers far from their neighbours are doubtful.
+func TestDoubtStrays(t *testing.T) {
+	var cells [][]freeCell
+	for _, text := range []string{"40.5", "43", "455", "47", "46"} {
+		cells = append(cells, []freeCell{{text: "1", sure: 1}, {text: text, sure: 1}})
+	}
+	doubtStrays(cells, 0)
+	for i, row := range cells {
+		if sure := row[1].sure >= parse.Sure; sure != (i != 2) {
+			t.Errorf("%s is sure: %v", row[1].text, sure)
+		}
 	}
 }
 

@@ -3,10 +3,7 @@ package photo
 import (
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
-	"fairtape/parse"
 	"fairtape/parse/digits"
 )
 
@@ -16,6 +13,16 @@ type freeGlyph struct {
 	kind  glyphKind
 	digit int
 	sure  float64
+	all   digits.Distribution // what else it may be
+	piece bool                // cut from a shape of several signs
+}
+
+// cut is what a cut leaves of the belief in a piece.
+func (g freeGlyph) cut() float64 {
+	if g.piece {
+		return 0.99
+	}
+	return 1
 }
 
 type glyphKind int
@@ -27,27 +34,11 @@ const (
 	glyphOther
 )
 
-// freeCell is a number of a free table.
-type freeCell struct {
-	text   string // "" for an empty cell
-	sure   float64
-	bounds box
-}
+// mostRead is how many signs are read; a page with more is a page of text.
+const mostRead = 400
 
-func (c freeCell) value() (float64, bool) {
-	a, fault := parse.ParseLength(c.text)
-	return a.Number, c.text != "" && !fault.Some()
-}
-
-const (
-	mostRead = 400 // shapes that are read; a page with more is a page of text
-	// lettersOnly is the share of a row's signs under which digits make no
-	// numbers of it.
-	lettersOnly = 0.6
-)
-
-// numbers reads the rows of the page that hold numbers, each sign by itself.
-func (r *Reader) numbers(f *freePage) [][]freeGlyph {
+// lines reads the lines of the page at a glance, each sign by itself.
+func (r *Reader) lines(f *freePage) [][]freeGlyph {
 	usual := f.usualWidth()
 	signs := 0
 	for _, s := range f.shapes {
@@ -58,44 +49,31 @@ func (r *Reader) numbers(f *freePage) [][]freeGlyph {
 	if signs > mostRead {
 		return nil
 	}
-	var rows [][]freeGlyph
+	var out [][]freeGlyph
 	for _, line := range f.lines() {
-		// Most lines of a page of text are seen to be none of numbers at a glance.
-		if _, ok := rowOf(f, line, usual, r.digits.Glance); !ok {
-			continue
-		}
-		if row, ok := rowOf(f, line, usual, r.digits.Read); ok {
-			rows = append(rows, row)
-		}
+		out = append(out, lineOf(f, line, usual, r.digits.Glance))
 	}
-	return rows
+	return out
 }
 
-// look is a way to read one shape.
-type look func(*digits.Box) digits.Distribution
-
-// rowOf reads the shapes of a line; ok is false where they are no row of numbers.
-func rowOf(f *freePage, line []shape, usual float64, see look) (row []freeGlyph, ok bool) {
-	figures, signs := 0, 0
+// lineOf reads the shapes of a line.
+func lineOf(f *freePage, line []shape, usual float64, see look) []freeGlyph {
+	var out []freeGlyph
 	for _, s := range line {
 		g := freeGlyph{shape: s, kind: glyphOther}
 		switch {
 		case f.isSign(s, usual):
-			signs++
 			if parts := parted(f, s, usual, see); len(parts) > 0 {
-				row = append(row, parts...)
-				figures += len(parts)
+				out = append(out, parts...)
 				continue
 			}
-			if g = glyph(f, s, see); g.kind == glyphDigit {
-				figures++
-			}
+			g = glyph(f, s, see)
 		case f.isPoint(s, line):
 			g.kind, g.sure = glyphPoint, 1
 		}
-		row = append(row, g)
+		out = append(out, g)
 	}
-	return row, figures >= 2 && float64(figures) >= lettersOnly*float64(signs)
+	return out
 }
 
 // isSign reports a shape that may be a digit, or some that touch.
@@ -107,15 +85,27 @@ func glyph(f *freePage, s shape, see look) freeGlyph {
 	if !f.isGlyph(s) {
 		return g
 	}
-	d := see(f.box(s))
-	g.digit, g.sure = d.Best()
-	if g.sure > max(d.Blank, d.Unreadable, 0.3) {
+	g.all = inked(see(f.box(s)))
+	g.digit, g.sure = g.all.Best()
+	if g.sure > max(g.all.Blank, g.all.Unreadable, 0.3) {
 		g.kind = glyphDigit
 	}
 	if f.slanted(s) && (g.digit == 1 || g.digit == 7 || g.kind == glyphOther) {
 		g.kind = glyphSlash
 	}
 	return g
+}
+
+// inked takes a shape of a digit's size for no empty box, though a plain 1 looks
+// like what is left of an outline.
+func inked(d digits.Distribution) digits.Distribution {
+	rest := 1 - d.Blank*(1-emptyAfterAll)
+	d.Blank *= emptyAfterAll / rest
+	d.Unreadable /= rest
+	for i := range d.Digit {
+		d.Digit[i] /= rest
+	}
+	return d
 }
 
 // usualWidth is that of most signs, in pixels.
@@ -137,70 +127,6 @@ func (f *freePage) usualWidth() float64 {
 func (f *freePage) isRun(s shape, usual float64) bool {
 	b := s.bounds
 	return b.height() > 0.55*f.height && b.height() < 1.8*f.height && b.width() > 1.45*usual && b.width() < 3.6*usual
-}
-
-// parted reads digits that touch, cut where the least ink is; nil where they
-// are not surely such.
-func parted(f *freePage, s shape, usual float64, see look) []freeGlyph {
-	const (
-		sureWhole = 0.9  // no need to cut
-		surePart  = 0.85 // of each piece
-		lost      = 0.98 // what a cut leaves of the belief in a piece
-	)
-	if !f.isRun(s, usual) {
-		return nil
-	}
-	if g := glyph(f, s, see); g.kind == glyphSlash || g.kind == glyphDigit && g.sure >= sureWhole {
-		return nil
-	}
-	n := max(2, int(s.bounds.width()/(1.08*usual)+0.5))
-	var parts []freeGlyph
-	for _, piece := range f.cut(s, n) {
-		g := glyph(f, piece, see)
-		if g.kind != glyphDigit || g.sure < surePart {
-			return nil
-		}
-		g.sure *= lost
-		parts = append(parts, g)
-	}
-	return parts
-}
-
-// cut parts a shape into n from the left, at the columns with the least ink near
-// where even parts would end.
-func (f *freePage) cut(s shape, n int) []shape {
-	w := f.straight.w
-	columns := make([]float64, int(s.bounds.width())+1)
-	for _, i := range s.pixels {
-		columns[i%w-int(s.bounds.x0)] += float64(f.dark[i])
-	}
-	even := s.bounds.width() / float64(n)
-	edges := []int{0}
-	for k := 1; k < n; k++ {
-		best, at := math.Inf(1), 0
-		for x := int((float64(k) - 0.3) * even); x <= int((float64(k)+0.3)*even) && x < len(columns); x++ {
-			off := (float64(x) - float64(k)*even) / even
-			if v := columns[x] + off*off; v < best {
-				best, at = v, x
-			}
-		}
-		edges = append(edges, at)
-	}
-	edges = append(edges, len(columns)+1)
-	pieces := make([]shape, n)
-	for k := range pieces {
-		pieces[k].bounds = box{math.Inf(1), math.Inf(1), 0, 0}
-	}
-	for _, i := range s.pixels {
-		x, y := i%w, i/w
-		for k := range pieces {
-			if at := x - int(s.bounds.x0); at >= edges[k] && at < edges[k+1] {
-				pieces[k].pixels = append(pieces[k].pixels, i)
-				pieces[k].bounds = pieces[k].bounds.union(box{float64(x), float64(y), float64(x + 1), float64(y + 1)})
-			}
-		}
-	}
-	return pieces
 }
 
 // lines gathers the shapes of each row, from the left.
@@ -275,130 +201,4 @@ func (f *freePage) slanted(s shape) bool {
 	}
 	thick = along / b.height()
 	return off < 0.75*thick+0.06*f.height
-}
-
-// columnsOf lays the rows into columns, which the gaps that go through all rows
-// part.
-func columnsOf(rows [][]freeGlyph, height float64) [][]freeCell {
-	if len(rows) < fewestRows {
-		return nil
-	}
-	x1 := 0.0
-	for _, row := range rows {
-		for _, g := range row {
-			x1 = max(x1, g.bounds.x1)
-		}
-	}
-	covered := make([]int, int(x1)+2)
-	for _, row := range rows {
-		for _, g := range row {
-			if g.kind == glyphOther && (g.bounds.height() < 0.5*height || remains(g.bounds, height)) {
-				continue // specks and pieces of lines
-			}
-			for x := int(g.bounds.x0); x <= int(g.bounds.x1); x++ {
-				covered[x]++
-			}
-		}
-	}
-	const gap = 0.6 // of a digit's height
-	var edges []float64
-	start, last := -1, -1
-	for x, n := range covered {
-		if n == 0 {
-			continue
-		}
-		if last >= 0 && float64(x-last) > gap*height {
-			edges = append(edges, float64(x+last)/2)
-		}
-		if start < 0 {
-			start = x
-		}
-		last = x
-	}
-	edges = append(edges, math.Inf(1))
-	var cells [][]freeCell
-	for _, row := range rows {
-		line := make([]freeCell, len(edges))
-		for j := range edges {
-			var glyphs []freeGlyph
-			for _, g := range row {
-				x := g.bounds.middle().x
-				if x < edges[j] && (j == 0 || x >= edges[j-1]) {
-					glyphs = append(glyphs, g)
-				}
-			}
-			line[j] = cellOf(glyphs, height)
-		}
-		cells = append(cells, line)
-	}
-	return cells
-}
-
-// touching is what is left of the belief in a number beside signs that are none.
-const touching = 0.5
-
-// cellOf puts the signs of a cell together.
-func cellOf(glyphs []freeGlyph, height float64) freeCell {
-	c := freeCell{sure: 1}
-	var text strings.Builder
-	tall := 0
-	for i, g := range glyphs {
-		if g.kind == glyphOther && (remains(g.bounds, height) || g.bounds.height() < 0.3*height && len(g.pixels) < int(height*height/40)) {
-			continue // a speck, or a piece of a line
-		}
-		if c.bounds == (box{}) {
-			c.bounds = g.bounds
-		}
-		c.bounds = c.bounds.union(g.bounds)
-		switch g.kind {
-		case glyphDigit:
-			if half(glyphs, i) {
-				text.WriteByte(' ')
-			}
-			text.WriteString(strconv.Itoa(g.digit))
-			c.sure *= g.sure
-			tall++
-		case glyphPoint:
-			if text.Len() > 0 {
-				text.WriteByte('.')
-			}
-		case glyphSlash:
-			if i > 0 && half(glyphs, i-1) {
-				text.WriteByte('/')
-				break
-			}
-			text.WriteByte('1')
-			c.sure *= min(g.sure, touching)
-		default:
-			c.sure *= touching
-			if tall == 0 && g.bounds.height() < 0.5*height {
-				continue
-			}
-			text.WriteByte('?')
-		}
-	}
-	c.text = strings.TrimSuffix(text.String(), ".")
-	if strings.Contains(c.text, "?") {
-		c.text = strings.ReplaceAll(c.text, "?", "")
-		c.sure = min(c.sure, touching)
-	}
-	if c.text != "" {
-		c.sure = c.sure / (c.sure + strangeHand*(1-c.sure))
-	}
-	if tall > 4 && !strings.Contains(c.text, "/") {
-		c.sure = min(c.sure, touching) // no measure of a boat has so many digits
-	}
-	return c
-}
-
-// remains reports what is left of a ruled line: long and thin.
-func remains(b box, height float64) bool {
-	thin, long := min(b.width(), b.height()), max(b.width(), b.height())
-	return thin < 0.18*height && long > 4*thin
-}
-
-// half reports that a 1/2 begins at sign i: 1, a slanted stroke, 2, at the end.
-func half(glyphs []freeGlyph, i int) bool {
-	return i+2 < len(glyphs) && glyphs[i].kind == glyphDigit && glyphs[i].digit == 1 && glyphs[i+1].kind == glyphSlash &&
-		glyphs[i+2].kind == glyphDigit && glyphs[i+2].digit == 2
 }

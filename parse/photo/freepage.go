@@ -137,9 +137,12 @@ func removeLines(w, h int, ink []bool) {
 				}
 				near[i+1] = near[i] + n
 			}
+			end := 0 // of the last stretch that is a line
 			for i := range length {
-				a, b := max(i-long/2, 0), min(i+long/2, length)
-				if ink[at(i, line)] && 100*(near[b]-near[a]) >= 93*long {
+				if to := min(i+long, length); 100*(near[to]-near[i]) >= 93*long {
+					end = to
+				}
+				if i < end && ink[at(i, line)] {
 					found = append(found, [2]int{i, line})
 				}
 			}
@@ -222,7 +225,8 @@ func (f *freePage) joined(shapes []shape) []shape {
 			}
 			over := min(o.x1, s.bounds.x1) - max(o.x0, s.bounds.x0)
 			apart := max(o.y0, s.bounds.y0) - min(o.y1, s.bounds.y1)
-			if over > 0.55*min(o.width(), s.bounds.width()) && apart < 0.2*f.height && o.union(s.bounds).height() < 1.5*f.height {
+			above := over > 0.55*min(o.width(), s.bounds.width()) && apart < 0.2*f.height
+			if (above || f.isBar(o, s.bounds) || f.isBar(s.bounds, o)) && o.union(s.bounds).height() < 1.5*f.height {
 				mate = i
 				break
 			}
@@ -235,6 +239,13 @@ func (f *freePage) joined(shapes []shape) []shape {
 		out = append(out, s)
 	}
 	return out
+}
+
+// isBar reports the upper stroke of a 5 that was written by itself, right of the rest.
+func (f *freePage) isBar(five, bar box) bool {
+	return bar.height() < 0.35*f.height && bar.width() > 1.3*bar.height() && bar.x1 > five.x1 &&
+		bar.x0-five.x1 < 0.15*f.height && bar.x0 > five.x0 && five.union(bar).width() < 1.3*f.height &&
+		bar.y1 < five.y0+0.4*five.height() && bar.y1 > five.y0-0.35*f.height
 }
 
 // isGlyph reports a shape of a digit's size.

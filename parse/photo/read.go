@@ -13,8 +13,7 @@ import (
 
 // Problems of pages that were read.
 const (
-	CodeOutside    parse.Code = "ink-outside" // something is written outside the boxes
-	CodeOtherPaper parse.Code = "other-paper" // a number of a table on other paper: a person says what it is
+	CodeOutside parse.Code = "ink-outside" // something is written outside the boxes
 )
 
 // Reader reads photos of the shop's papers. It may be used by several
@@ -178,12 +177,7 @@ func (r *Reader) figure(p *patch, l inkLevels) figure {
 	}
 	f := r.digits.Read(p.box(l))
 	if p.ink(l, wellInside) >= written {
-		rest := 1 - f.Blank*(1-emptyAfterAll)
-		f.Blank *= emptyAfterAll / rest
-		f.Unreadable /= rest
-		for d := range f.Digit {
-			f.Digit[d] /= rest
-		}
+		return inked(f)
 	}
 	return f
 }

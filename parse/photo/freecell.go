@@ -1,0 +1,279 @@
+package photo
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+
+	"fairtape/parse"
+)
+
+// freeCell is a number of a free table.
+type freeCell struct {
+	text   string // "" for an empty cell
+	sure   float64
+	others []reading // what else it may be, likelier ones first
+	bounds box
+}
+
+// reading is what a cell may say.
+type reading struct {
+	text        string
+	probability float64
+}
+
+func (c freeCell) value() (float64, bool) { return valueOf(c.text) }
+
+func valueOf(text string) (float64, bool) {
+	a, fault := parse.ParseLength(text)
+	return a.Number, text != "" && !fault.Some()
+}
+
+const (
+	// touching is what is left of the belief in a number beside signs that are none.
+	touching = 0.5
+	// mostDigits is how many digits no measure of a boat has before its point.
+	mostDigits = 4
+)
+
+// cellOf puts the signs of a cell together.
+func cellOf(glyphs []freeGlyph) freeCell {
+	c := freeCell{sure: 1}
+	if len(glyphs) == 0 {
+		return c
+	}
+	whole, half := withoutHalf(glyphs)
+	c.bounds = glyphs[0].bounds
+	for _, g := range glyphs {
+		c.bounds = c.bounds.union(g.bounds)
+	}
+	var signs []byte
+	var digits []freeGlyph
+	var places []int // of the digits among the signs
+	for _, g := range whole {
+		switch {
+		case g.isDigit():
+			places, digits = append(places, len(signs)), append(digits, g)
+			signs = append(signs, byte('0'+g.digit))
+			c.sure *= g.sure
+		case g.kind == glyphPoint:
+			if len(signs) > 0 {
+				signs = append(signs, '.')
+			}
+		default:
+			c.sure *= touching
+		}
+	}
+	tail := ""
+	if half != nil {
+		tail = " 1/2"
+		c.sure *= half[2].sure
+	}
+	text := func(signs []byte) string {
+		return strings.TrimPrefix(strings.TrimSuffix(string(signs), ".")+tail, " ")
+	}
+	c.text = text(signs)
+	for k, g := range digits {
+		for d, p := range g.all.Digit {
+			if d == g.digit || g.sure <= 0 {
+				continue
+			}
+			other := slices.Clone(signs)
+			other[places[k]] = byte('0' + d)
+			c.others = append(c.others, reading{text(other), c.sure / g.sure * (p + g.all.Unreadable/10)})
+		}
+	}
+	slices.SortFunc(c.others, func(a, b reading) int { return cmp.Compare(b.probability, a.probability) })
+	c.weaken()
+	return c
+}
+
+// weaken takes the readings of a strange hand for less sure than the number
+// reader does.
+func (c *freeCell) weaken() {
+	if c.text == "" {
+		return
+	}
+	total := c.sure + strangeHand*(1-c.sure)
+	c.sure /= total
+	for i := range c.others {
+		c.others[i].probability *= strangeHand / total
+	}
+	c.others = c.others[:min(len(c.others), alternativesMost)]
+}
+
+// doubt leaves at most so much of the belief in a cell.
+func (c *freeCell) doubt(most float64) { c.sure = min(c.sure, most) }
+
+// doubtLong doubts numbers with more digits than a measure of a boat has.
+func doubtLong(cells [][]freeCell) {
+	for i := range cells {
+		for j := range cells[i] {
+			whole, _, _ := strings.Cut(cells[i][j].text, " ")
+			whole, part, _ := strings.Cut(whole, ".")
+			if len(whole) >= mostDigits || len(part) > 1 {
+				cells[i][j].doubt(touching)
+			}
+		}
+	}
+}
+
+// withoutHalf parts a "1/2" at the end from the signs before it. No measure has
+// so many digits that 1, some stroke and 2 could be three of them.
+func withoutHalf(glyphs []freeGlyph) (whole, half []freeGlyph) {
+	n := len(glyphs)
+	if n < 4 {
+		return glyphs, nil // no girth is but a half
+	}
+	one, stroke, two := glyphs[n-3], glyphs[n-2], glyphs[n-1]
+	if two.kind != glyphDigit || two.digit != 2 || !one.upright() {
+		return glyphs, nil
+	}
+	if stroke.kind == glyphSlash || stroke.upright() && !slices.ContainsFunc(glyphs, func(g freeGlyph) bool { return g.kind == glyphPoint }) {
+		return glyphs[:n-3], glyphs[n-3:]
+	}
+	return glyphs, nil
+}
+
+// isDigit reports a digit, such as a 1 that leans.
+func (g freeGlyph) isDigit() bool {
+	return g.kind == glyphDigit || g.kind == glyphSlash && g.sure > likely
+}
+
+// upright reports a sign that is one stroke, or reads like one.
+func (g freeGlyph) upright() bool {
+	return g.kind == glyphSlash || g.kind == glyphOther && g.bounds.width() < 0.7*g.bounds.height() || g.kind == glyphDigit && (g.digit == 1 || g.digit == 7)
+}
+
+// speck reports a sign too small to be a part of a number, or a piece of a line.
+func (g freeGlyph) speck(height float64) bool {
+	b := g.bounds
+	thin, long := min(b.width(), b.height()), max(b.width(), b.height())
+	return g.kind != glyphDigit && g.kind != glyphSlash &&
+		(long < 0.45*height || thin < 0.18*height && long > 4*thin || long > 1.6*height && long > 4*thin)
+}
+
+// doubtStrays doubts numbers that are far from their neighbours above and below:
+// a point that was not seen, or a speck taken for one.
+func doubtStrays(cells [][]freeCell, stations int) {
+	const far = 1.8 // times, or less than its inverse
+	for j := range cells[0] {
+		for i := range cells {
+			v, ok := cells[i][j].value()
+			var near []float64
+			for k := max(i-3, 0); k <= min(i+3, len(cells)-1); k++ {
+				if k == i {
+					continue
+				}
+				if o, ok := cells[k][j].value(); ok {
+					near = append(near, o)
+				}
+			}
+			slices.Sort(near)
+			if !ok || len(near) == 0 || j == stations {
+				continue
+			}
+			middle := near[len(near)/2]
+			if v > far*middle || v < middle/far {
+				cells[i][j].doubt(touching)
+			}
+		}
+	}
+}
+
+// putPoints puts the points in that were too faint to be seen: 505 between 49
+// and 52 is 50.5. A column in which all numbers could be such is left as it is
+// and doubted.
+func putPoints(cells [][]freeCell, stations int) {
+	for j := range cells[0] {
+		if j == stations {
+			continue
+		}
+		var path []*freeCell
+		plain := 0
+		for i := range cells {
+			if c := &cells[i][j]; c.text != "" && c.sure > 0 {
+				if _, ok := c.value(); !ok {
+					continue
+				}
+				path = append(path, c)
+				if _, may := c.pointed(); !may {
+					plain++
+				}
+			}
+		}
+		for k, to := range smoothest(path) {
+			switch _, may := path[k].pointed(); {
+			case may && plain < 2:
+				path[k].doubt(touching)
+			case to:
+				path[k].putPoint()
+			}
+		}
+	}
+}
+
+// pointed is a number with its last digit, a half, behind a point.
+func (c freeCell) pointed() (string, bool) {
+	n := len(c.text)
+	if n < 3 || c.text[n-1] != '5' || strings.ContainsAny(c.text, "./ ") {
+		return "", false
+	}
+	return c.text[:n-1] + "." + c.text[n-1:], true
+}
+
+func (c *freeCell) putPoint() {
+	c.text, _ = c.pointed()
+	c.others = slices.DeleteFunc(slices.Clone(c.others), func(o reading) bool { return len(o.text) < 3 })
+	for i, o := range c.others {
+		c.others[i].text = o.text[:len(o.text)-1] + "." + o.text[len(o.text)-1:]
+	}
+}
+
+// smoothest says which numbers of a column have a point that was not seen, as
+// it runs smoothest.
+func smoothest(path []*freeCell) []bool {
+	type way struct {
+		cost float64
+		from int
+	}
+	ways := make([][2]way, len(path))
+	at := func(k, pointed int) float64 {
+		v, _ := path[k].value()
+		if pointed == 1 {
+			v /= 10
+		}
+		return math.Log(max(v, 0.1))
+	}
+	for k, c := range path {
+		_, may := c.pointed()
+		for p := range 2 {
+			ways[k][p].cost = float64(p) * 1e-3 // as it stands, where nothing speaks against it
+			if p == 1 && !may {
+				ways[k][p].cost = math.Inf(1)
+			}
+			if k == 0 {
+				continue
+			}
+			best := [2]float64{}
+			for q := range 2 {
+				best[q] = ways[k-1][q].cost + math.Abs(at(k, p)-at(k-1, q))
+			}
+			if best[1] < best[0] {
+				ways[k][p].from = 1
+			}
+			ways[k][p].cost += min(best[0], best[1])
+		}
+	}
+	out := make([]bool, len(path))
+	p := 0
+	if n := len(path) - 1; n >= 0 && ways[n][1].cost < ways[n][0].cost {
+		p = 1
+	}
+	for k := len(path) - 1; k >= 0; k-- {
+		out[k] = p == 1
+		p = ways[k][p].from
+	}
+	return out
+}

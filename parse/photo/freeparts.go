@@ -1,0 +1,200 @@
+package photo
+
+import (
+	"math"
+	"slices"
+)
+
+// parted reads signs that touch, parted where they are paler or else cut where
+// the least ink is; nil where they are not surely such.
+func parted(f *freePage, s shape, usual float64, see look) []freeGlyph {
+	const sureWhole = 0.9 // no need to part it
+	if !f.isRun(s, usual) {
+		return nil
+	}
+	if g := glyph(f, s, see); g.kind == glyphSlash || g.kind == glyphDigit && g.sure >= sureWhole && g.digit != 1 {
+		return nil
+	}
+	if pieces := f.loosened(s); pieces != nil {
+		var out []freeGlyph
+		for _, piece := range pieces {
+			if parts := parted(f, piece, usual, see); parts != nil {
+				out = append(out, parts...)
+			} else if g := glyph(f, piece, see); g.clear() {
+				out = append(out, g)
+			} else {
+				out = nil
+				break
+			}
+		}
+		if out != nil {
+			return out
+		}
+	}
+	n := max(2, int(s.bounds.width()/(1.08*usual)+0.5))
+	var best []freeGlyph
+	worst := 0.0
+	for _, pieces := range f.cuts(s, n) {
+		least := 1.0
+		var parts []freeGlyph
+		for _, piece := range pieces {
+			g := glyph(f, piece, see)
+			g.piece = true
+			g.sure *= g.cut()
+			if !g.clear() {
+				least = 0
+				break
+			}
+			least = min(least, g.sure)
+			parts = append(parts, g)
+		}
+		if least > worst {
+			best, worst = parts, least
+		}
+	}
+	return best
+}
+
+// clear reports a piece that is surely a sign by itself.
+func (g freeGlyph) clear() bool {
+	const sure = 0.85
+	return g.kind == glyphSlash || g.kind == glyphDigit && g.sure >= sure
+}
+
+// loosened parts a shape where its signs hang together by pale ink alone: a
+// picture that is not quite sharp smears them into each other. It is nil where
+// they do not come apart.
+func (f *freePage) loosened(s shape) []shape {
+	w := f.straight.w
+	for share := float32(0.5); share < 0.9; share += 0.05 {
+		dark := map[int]int{} // by pixel, its piece from 1; 0 not yet known
+		for _, i := range s.pixels {
+			if f.dark[i] > share*f.pen {
+				dark[i] = 0
+			}
+		}
+		pieces, tall := 0, []int{}
+		var front []int
+		for _, start := range s.pixels {
+			if piece, ok := dark[start]; !ok || piece > 0 {
+				continue
+			}
+			pieces++
+			dark[start] = pieces
+			y0, y1 := start/w, start/w
+			for stack := []int{start}; len(stack) > 0; {
+				i := stack[len(stack)-1]
+				stack = stack[:len(stack)-1]
+				y0, y1 = min(y0, i/w), max(y1, i/w)
+				for _, k := range [4]int{i - w, i - 1, i + 1, i + w} {
+					if piece, ok := dark[k]; ok && piece == 0 {
+						dark[k] = pieces
+						stack = append(stack, k)
+					}
+				}
+			}
+			if float64(y1-y0+1) > 0.55*f.height {
+				tall = append(tall, pieces)
+			}
+		}
+		if len(tall) < 2 {
+			continue
+		}
+		// Every other pixel goes to the piece that it is nearest to.
+		owner := map[int]int{}
+		for i, piece := range dark {
+			if slices.Contains(tall, piece) {
+				owner[i] = piece
+				front = append(front, i)
+			}
+		}
+		slices.Sort(front) // so that one picture is always read the same
+		own := map[int]bool{}
+		for _, i := range s.pixels {
+			own[i] = true
+		}
+		for len(front) > 0 {
+			i := front[0]
+			front = front[1:]
+			for _, k := range around(i, w) {
+				if _, ok := owner[k]; own[k] && !ok {
+					owner[k] = owner[i]
+					front = append(front, k)
+				}
+			}
+		}
+		return f.shapesOf(s, len(tall), func(i int) int { return slices.Index(tall, owner[i]) })
+	}
+	return nil
+}
+
+// around are the eight pixels around one.
+func around(i, w int) [8]int {
+	return [8]int{i - w - 1, i - w, i - w + 1, i - 1, i + 1, i + w - 1, i + w, i + w + 1}
+}
+
+// shapesOf deals the pixels of a shape out to n, from the left.
+func (f *freePage) shapesOf(s shape, n int, to func(pixel int) int) []shape {
+	w := f.straight.w
+	pieces := make([]shape, n)
+	for k := range pieces {
+		pieces[k].bounds = box{math.Inf(1), math.Inf(1), 0, 0}
+	}
+	for _, i := range s.pixels {
+		k := to(i)
+		if k < 0 {
+			continue
+		}
+		x, y := float64(i%w), float64(i/w)
+		pieces[k].pixels = append(pieces[k].pixels, i)
+		pieces[k].bounds = pieces[k].bounds.union(box{x, y, x + 1, y + 1})
+	}
+	slices.SortFunc(pieces, func(a, b shape) int { return int(a.bounds.middle().x - b.bounds.middle().x) })
+	return pieces
+}
+
+// cuts are ways to part a shape into n from the left, at columns with little
+// ink near where even parts would end. Two parts are tried in several ways.
+func (f *freePage) cuts(s shape, n int) [][]shape {
+	const tried = 4
+	w := f.straight.w
+	columns := make([]float64, int(s.bounds.width())+1)
+	for _, i := range s.pixels {
+		columns[i%w-int(s.bounds.x0)] += float64(f.dark[i])
+	}
+	even := s.bounds.width() / float64(n)
+	cost := func(k, x int) float64 {
+		off := (float64(x) - float64(k)*even) / even
+		return columns[x] + off*off
+	}
+	var at [][]int // for each cut, the columns where it may be, the best first
+	for k := 1; k < n; k++ {
+		var may []int
+		for x := int((float64(k) - 0.3) * even); x <= int((float64(k)+0.3)*even) && x < len(columns); x++ {
+			lower := x > 0 && cost(k, x-1) < cost(k, x) || x+1 < len(columns) && cost(k, x+1) <= cost(k, x)
+			if !lower {
+				may = append(may, x)
+			}
+		}
+		if len(may) == 0 {
+			may = []int{int(float64(k) * even)}
+		}
+		slices.SortFunc(may, func(a, b int) int { return int(math.Copysign(1, cost(k, a)-cost(k, b))) })
+		at = append(at, may)
+	}
+	ways := 1
+	if n == 2 {
+		ways = min(tried, len(at[0]))
+	}
+	var out [][]shape
+	for way := range ways {
+		out = append(out, f.shapesOf(s, n, func(i int) int {
+			x, k := i%w-int(s.bounds.x0), 0
+			for k < len(at) && x >= at[k][min(way, len(at[k])-1)] {
+				k++
+			}
+			return k
+		}))
+	}
+	return out
+}

@@ -1,0 +1,259 @@
+package photo
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"fairtape/parse"
+	"fairtape/parse/digits"
+)
+
+// freeTable is the numbers of a table, in rows and columns.
+type freeTable struct {
+	cells    [][]freeCell
+	stations int // the column that holds them
+}
+
+// tableFrom lays the lines of a page into a table: those that stand at stations,
+// and the columns that most of them fill. ok is false where there is none.
+func tableFrom(lines [][]freeGlyph, height float64, again func(freeGlyph) freeGlyph) (t freeTable, ok bool) {
+	stations, column := stationsOf(lines, height)
+	if len(stations) < fewestRows {
+		return t, false
+	}
+	rows := make([][]freeGlyph, len(stations))
+	for i, s := range stations {
+		for _, g := range lines[s.line] {
+			rows[i] = append(rows[i], again(g))
+		}
+	}
+	edges := withoutParts(rows, edgesOf(rows, height), height)
+	all := make([][]freeCell, len(rows))
+	for i, row := range rows {
+		all[i] = cellsOf(row, edges, height)
+	}
+	t.stations = -1
+	var kept []int
+	for j := range edges {
+		filled, here := 0, false
+		for i := range all {
+			c := all[i][j]
+			if c.text != "" {
+				filled++
+				here = here || c.bounds.x0 < column.x1 && c.bounds.x1 > column.x0
+			}
+		}
+		if 2*filled < len(rows) {
+			continue
+		}
+		if here && t.stations < 0 {
+			t.stations = len(kept)
+		}
+		kept = append(kept, j)
+	}
+	if t.stations < 0 {
+		return t, false
+	}
+	for i, s := range stations {
+		line := make([]freeCell, len(kept))
+		for k, j := range kept {
+			line[k] = all[i][j]
+			if !s.seen {
+				line[k].doubt(justUnsure) // its place alone says which station it is
+			}
+		}
+		doubtBeside(line, all[i], height)
+		c := &line[t.stations]
+		c.text, c.sure, c.others = fmt.Sprint(s.value), 1, nil
+		t.cells = append(t.cells, line)
+	}
+	doubtClose(t.cells, t.stations, height)
+	putPoints(t.cells, t.stations)
+	doubtLong(t.cells)
+	doubtStrays(t.cells, t.stations)
+	return t, true
+}
+
+// withoutParts leaves out edges between numbers and their halves: a column of
+// nothing but "1/2" or single digits that stand close to the numbers before.
+func withoutParts(rows [][]freeGlyph, edges []float64, height float64) []float64 {
+	const close = 1.7 // heights of a digit: a space of a typewriter's
+	for j := 1; j < len(edges); j++ {
+		part, near := true, math.Inf(1)
+		for _, row := range rows {
+			before, here := signsFrom(row, edges, j-1, height), signsFrom(row, edges, j, height)
+			if len(here) == 0 {
+				continue
+			}
+			if len(before) == 0 || !isPart(here) {
+				part = false
+				break
+			}
+			near = min(near, here[0].bounds.x0-before[len(before)-1].bounds.x1)
+		}
+		if part && near < close*height {
+			edges = slices.Delete(slices.Clone(edges), j-1, j)
+			j--
+		}
+	}
+	return edges
+}
+
+// isPart reports signs that can be what follows a whole number: a half.
+func isPart(signs []freeGlyph) bool {
+	if signs[0].kind == glyphPoint {
+		signs = signs[1:]
+	}
+	switch len(signs) {
+	case 0, 1:
+		return true
+	case 3:
+		return signs[0].upright() && signs[1].upright() && signs[2].kind == glyphDigit && signs[2].digit == 2
+	}
+	return false
+}
+
+// signsFrom returns the signs of a row that stand in a column.
+func signsFrom(row []freeGlyph, edges []float64, j int, height float64) []freeGlyph {
+	var out []freeGlyph
+	for _, g := range row {
+		if x := g.bounds.middle().x; x < edges[j] && (j == 0 || x >= edges[j-1]) && (g.kind == glyphPoint || !g.speck(height)) {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// doubtBeside doubts numbers close to signs that belong to no column.
+func doubtBeside(line, all []freeCell, height float64) {
+	const close = 1.5
+	for _, o := range all {
+		if o.bounds == (box{}) {
+			continue
+		}
+		for k := range line {
+			c := &line[k]
+			if c.bounds == o.bounds || c.bounds == (box{}) {
+				continue
+			}
+			if gap := max(o.bounds.x0-c.bounds.x1, c.bounds.x0-o.bounds.x1); gap < close*height && !held(line, o) {
+				c.doubt(touching)
+			}
+		}
+	}
+}
+
+// doubtClose doubts numbers beside which the next begins so close that it may be
+// a part of them.
+func doubtClose(cells [][]freeCell, stations int, height float64) {
+	const close = 1.2
+	for _, line := range cells {
+		for j := 1; j < len(line); j++ {
+			a, b := &line[j-1], &line[j]
+			if j-1 != stations && a.text != "" && b.text != "" && b.bounds.x0-a.bounds.x1 < close*height {
+				a.doubt(touching)
+			}
+		}
+	}
+}
+
+func held(line []freeCell, c freeCell) bool {
+	for _, k := range line {
+		if k.bounds == c.bounds {
+			return true
+		}
+	}
+	return false
+}
+
+// edgesOf finds the gaps that go through all rows, and returns where they end
+// the columns.
+func edgesOf(rows [][]freeGlyph, height float64) []float64 {
+	x1 := 0.0
+	for _, row := range rows {
+		for _, g := range row {
+			x1 = max(x1, g.bounds.x1)
+		}
+	}
+	covered := make([]int, int(x1)+2)
+	for _, row := range rows {
+		for _, g := range row {
+			if g.speck(height) {
+				continue
+			}
+			for x := int(g.bounds.x0); x <= int(g.bounds.x1); x++ {
+				covered[x]++
+			}
+		}
+	}
+	var edges []float64
+	last := -1
+	for x, n := range covered {
+		if n == 0 {
+			continue
+		}
+		if last >= 0 && float64(x-last) > gapHeights*height {
+			edges = append(edges, float64(x+last)/2)
+		}
+		last = x
+	}
+	return append(edges, math.Inf(1))
+}
+
+func cellsOf(row []freeGlyph, edges []float64, height float64) []freeCell {
+	cells := make([]freeCell, len(edges))
+	for j := range edges {
+		cells[j] = cellOf(signsFrom(row, edges, j, height))
+	}
+	return cells
+}
+
+// lookAgain reads a sign thoroughly that was only glanced at.
+func (r *Reader) lookAgain(f *freePage, g freeGlyph) freeGlyph {
+	const sure = 0.995 // from which another look changes nothing
+	if len(g.pixels) == 0 || g.kind == glyphPoint || g.kind == glyphSlash || g.sure >= sure {
+		return g
+	}
+	again := glyph(f, g.shape, r.digits.Read)
+	again.sure *= g.cut()
+	return again
+}
+
+// fill gives a reading what its cell says: how sure it is, and what else it may
+// be. A number that is not counted in the survey's own unit, or that no girth
+// has, is doubted.
+func (c freeCell) fill(r *parse.Reading, unit parse.Unit) {
+	v, ok := c.value()
+	if !ok {
+		return
+	}
+	sure := c.sure
+	if low, high := girths(unit); v < low || v > high || r.Known && r.Value.In(unit) != v {
+		sure = min(sure, touching)
+	}
+	if !r.Known {
+		r.Value, r.Known, r.Confidence = parse.Measured(v, unit), true, parse.Typed
+	}
+	r.Confidence = min(r.Confidence, sure)
+	if r.Confidence < sure {
+		return // what it means is doubted, not what it says
+	}
+	for _, o := range c.others {
+		if v, ok := valueOf(o.text); ok && (o.probability >= leastAlternative || len(r.Alternatives) == 0) {
+			r.Alternatives = append(r.Alternatives, parse.Candidate{Value: parse.Measured(v, unit), Probability: o.probability})
+		}
+	}
+}
+
+// girths are the least and the most that girths of small open boats have.
+func girths(unit parse.Unit) (low, high float64) {
+	const least, most = 6, 150 // inches
+	if unit == parse.Centimetre {
+		return 2.5 * least, 2.5 * most
+	}
+	return least, most
+}
+
+// look is a way to read one shape.
+type look func(*digits.Box) digits.Distribution
