@@ -20,20 +20,23 @@ const (
 
 // apartBlocks sets blocks of print that stand beside each other below each
 // other. The lines of two blocks lie at heights of their own, where the cells of
-// one row lie at the same.
+// one row lie at the same, or each line says all of a station.
 func apartBlocks(lines [][]cell) [][]cell {
 	if len(lines) > linesMost {
 		return lines
 	}
+	var left, right [][]cell
+	first, end := 0, 0
 	for from := range lines {
-		left, right, to := blocksFrom(lines, from)
-		if left == nil {
-			continue
+		if l, r, to := blocksFrom(lines, from); l != nil && to-from > end-first {
+			left, right, first, end = l, r, from, to
 		}
-		out := slices.Concat(lines[:from], apartBlocks(left), apartBlocks(right))
-		return append(out, apartBlocks(lines[to:])...)
 	}
-	return lines
+	if left == nil {
+		return lines
+	}
+	out := slices.Concat(lines[:first], apartBlocks(left), apartBlocks(right))
+	return append(out, apartBlocks(lines[end:])...)
 }
 
 // blocksFrom parts the most lines it can from one on into two blocks beside each
@@ -73,7 +76,23 @@ func partAt(lines [][]cell, x float64) (left, right [][]cell, ok bool) {
 			left, right = append(left, line[:k]), append(right, line[k:])
 		}
 	}
-	return left, right, 2*len(sides) > len(lines) && turns(sides) >= turnsLeast && saysMuch(left) && saysMuch(right)
+	atOwnHeights := 2*len(sides) > len(lines) && turns(sides) >= turnsLeast
+	return left, right, atOwnHeights && saysMuch(left) && saysMuch(right) || tellsStations(left) && tellsStations(right)
+}
+
+// stationTold is a line that says the place and a girth of it in words: no cell
+// beside it belongs to it.
+var stationTold = regexp.MustCompile(`\d[^\pL]*\pL.*\pL{3}.*\d.*\pL{3}.*\d`)
+
+// tellsStations reports a block of which some lines tell a whole station each.
+func tellsStations(lines [][]cell) bool {
+	n := 0
+	for _, line := range lines {
+		if len(line) == 1 && stationTold.MatchString(line[0].text) {
+			n++
+		}
+	}
+	return n > wholeLeast
 }
 
 // gutters are the gaps between spans, from the left.

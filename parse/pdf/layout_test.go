@@ -43,6 +43,17 @@ func TestPagesLaidOut(t *testing.T) {
 				m.text(260, 684-18*i, row[1])
 			}
 		}, 38.5},
+		{"stations told in two columns", func(m *made) {
+			for i := range 5 {
+				m.text(60, 700-16*i, fmt.Sprintf("At %d ft: hull girth %d in, full girth %d in", i+1, 35+3*i, 42+9*i))
+				m.text(330, 700-16*i, fmt.Sprintf("At %d ft: hull girth %d in, full girth %d in", i+6, 46-3*i, 77-8*i))
+			}
+		}, 38},
+		{"lines to write on", func(m *made) {
+			for i := range 4 {
+				m.text(60, 700-16*i, fmt.Sprintf("Hull girth at %d ft ___ %d in ___ Full girth at %d ft __ %d in __", i+1, 35+3*i, i+1, 42+9*i))
+			}
+		}, 38},
 		{"a table beside the boat", func(m *made) {
 			for i, s := range []string{"Length overall 15 ft 9 in", "Bow height 18 in", "Stern height 17 in", "Carry point 20 in"} {
 				m.text(60, 700-20*i, s)

@@ -98,6 +98,7 @@ func (p *page) cells(b band) []cell {
 			b.glyphs[i-1], b.glyphs[i] = b.glyphs[i], b.glyphs[i-1]
 		}
 	}
+	b.glyphs = withoutLeaders(b.glyphs)
 	var out []cell
 	var last glyph
 	for i, g := range b.glyphs {
@@ -127,6 +128,18 @@ func (p *page) cells(b band) []cell {
 		out = append(out, c)
 	}
 	slices.SortStableFunc(out, func(x, y cell) int { return cmp.Compare(x.box.x0, y.box.x0) })
+	return out
+}
+
+// withoutLeaders leaves out the lines to write on that are typed as underscores.
+func withoutLeaders(glyphs []glyph) []glyph {
+	var out []glyph
+	for i, g := range glyphs {
+		beside := i > 0 && glyphs[i-1].char == '_' || i+1 < len(glyphs) && glyphs[i+1].char == '_'
+		if g.char != '_' || !beside {
+			out = append(out, g)
+		}
+	}
 	return out
 }
 

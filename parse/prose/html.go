@@ -81,7 +81,10 @@ func (p *printer) walk(n *html.Node, depth int) {
 		p.children(n, depth)
 	case atom.Table:
 		p.below = nil
+		first := len(p.lines)
 		p.children(n, depth)
+		p.flush()
+		p.lines = append(p.lines[:first], unframed(p.lines[first:])...)
 	case atom.Dt, atom.Dd:
 		p.pair(n, depth)
 	case atom.Tr:

@@ -93,9 +93,13 @@ func cellText(cell *html.Node, depth int) string {
 
 // cells prints a line of cells.
 func (p *printer) cells(cells []string) {
-	p.lines = append(p.lines, line{
-		number: len(p.lines) + 1, text: strings.Join(cells, "\t"), cells: cells, quote: p.quote > 0, depth: p.depth,
-	})
+	p.lines = append(p.lines, lineOf(line{number: len(p.lines) + 1, quote: p.quote > 0, depth: p.depth}, cells))
+}
+
+// lineOf returns a line with other cells.
+func lineOf(l line, cells []string) line {
+	l.text, l.cells = strings.Join(cells, "\t"), cells
+	return l
 }
 
 // spanCells is what a block shows whose layout makes cells of its parts: several

@@ -249,6 +249,51 @@ Stern height|1|5
 Carry point|1|9.5
 
 Station (ft)|Hull (in)|Full (in)` + nineRows, nineHead + nineFooter},
+	{"a list in millimetres that names stations without a unit", `Item|mm
+Length overall|2820
+Bow height|470
+Stern height|430
+Hand-hold aft of bow|550
+Hull girth at 300|790
+Full girth at 300|990
+Hull girth at 600 from bow|940
+Full girth at 600 from bow|1330
+Hull girth at 900|1050
+Full girth at 900|1570`, metricHead + " 30:79,99 60:94,133 90:105,157"},
+	{"a length beside the name of a boat", `What sort of boat|canoe
+` + nineEnds + `
+Station (ft)|Hull (in)|Full (in)` + nineRows, nineHead + nineFooter},
+	{"lines that doubt one girth", nineEnds + `At 1 ft: hull girth 31 in, full girth 39 in
+At 2 ft: hull girth 37 in, full girth 52 1/2 or 53 in, not sure which
+At 3 ft: hull girth 41 1/2 in, full girth 62 in, by the seat
+At 4 ft: hull girth 43 in, full girth 67 in, not sure`, nineHead + " 12:31,39 24:37?,? 36:41.5,62 48:43?,67?"},
+	{"the words behind the numbers", nineEnds + `At 1 ft: 31 under, 39 around
+At 2 ft: 37 under, 52½ around
+At 3 ft: 41½ under, 62 around
+At 4 ft: 43 under, 67 around
+Greatest girth: at 4 ft 8 in from the bow, 43½ under and 69 around; the opening there is 25½.`, nineGreatest + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
+	{"a doubt of the girth with the top", nineEnds + `
+Station (ft)|Hull (in)|Full (in)|
+1|31|39|
+2|37|52.5|not sure of the girth with the top
+3|41.5|62|not sure of the one without the top
+4|43|67|`, nineHead + " 12:31,39 24:37,52.5? 36:41.5?,62 48:43,67"},
+	{"typed over", nineEnds + `
+Station (ft)|Hull (in)|Full (in)
+1|xx 31|39
+2|37|52.5
+3|41.5|XXX 62
+4|43|67`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
+	{"letters of the legend beside numbers", metricEnds + `A = tour de coque, B = tour complet
+Station (cm)|A|B` + metricRows + `
+Plus grand tour : à|142 cm|A|111 cm|B|175 cm`, strings.Replace(metricGreatest, ",64", ",-", 1) + metric},
+	{"stem to transom", strings.Replace(nineEnds, "Length overall", "Length, stem to transom", 1) + `
+Station (ft)|Full loop (in)|Keel loop (in)
+1|39|31
+2|52.5|37
+3|62|41.5
+4|67|43
+Biggest place: 4 ft 8 in from the stem, full loop 69, keel loop 43 1/2`, strings.Replace(nineGreatest, ",25.5", ",-", 1) + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
 	{"a tick for what was checked", nineEnds + `
 Station (ft)|Hull (in)|Full (in)|ok` + strings.Join(strings.Split(nineRows, "\n"), "|x\n")[2:] + "|x", nineHead + nineFooter},
 }

@@ -13,7 +13,8 @@ type tag struct {
 	label
 	role     role // of a girth under a heading such as "Greatest"
 	inline   *item
-	text     string // words after a colon
+	several  []*item // numbers behind the label that say themselves what they are
+	text     string  // words after a colon
 	scale    parse.Scale
 	distance bool // from the bow
 }
@@ -30,6 +31,9 @@ func (s *sheet) readBoat() {
 		}
 		switch {
 		case t.item.used:
+		case len(t.several) > 0:
+			s.takeGroup(t, entriesOf(t.several))
+			t.item.used = true
 		case t.inline != nil && t.group == groupGreatest:
 			s.take(t, append([]*item{t.inline}, s.numbersOn(t, right)...))
 		case t.inline != nil:

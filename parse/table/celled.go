@@ -1,7 +1,9 @@
 package table
 
 import (
+	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -51,9 +53,16 @@ func placeHead(it *item) (place string, rest *item) {
 // sentenceEnd is where a sentence with a number ends and the next begins.
 var sentenceEnd = regexp.MustCompile(`(\d[^.;,:]*)\.\s+(\p{Lu})`)
 
-// clauses divides "hull girth 41, full girth 52. Opening there 11".
+// wordEnd is where words behind a number end and the next number follows.
+var wordEnd = regexp.MustCompile(`(\d\S* \pL{3,})[;,]\s+(\d)`)
+
+// clauses divides "hull girth 41, full girth 52. Opening there 11", and "41
+// under, 52 around".
 func clauses(it *item) []*item {
-	text := sentenceEnd.ReplaceAllString(listEnd.ReplaceAllString(parse.Plain(it.Text), "$1\t$2"), "$1\t$2")
+	text := parse.Plain(it.Text)
+	for _, end := range []*regexp.Regexp{listEnd, sentenceEnd, wordEnd} {
+		text = end.ReplaceAllString(text, "$1\t$2")
+	}
 	texts := strings.Split(text, "\t")
 	if len(texts) == 1 {
 		return []*item{it}
@@ -89,6 +98,16 @@ func girthSaid(it *item) (role, entry) {
 	return roleOf(head), entry{item: number, heading: headingScale(head)}
 }
 
+// girthBehind reads "43 1/2 under", where the words stand behind the number.
+func girthBehind(it *item) (role, entry) {
+	words, length, ok := wordsAndLength(parse.Plain(it.Text))
+	if !ok || firstDigit(it.Text) > 0 || words == "" {
+		return noRole, entry{}
+	}
+	e := entry{item: it}.saying(length)
+	return roleOf(words), e
+}
+
 // saysGirth reports a cell with a girth and its number, "Hull girth: 46", which
 // is no heading. "Girth 2" is one.
 func (it *item) saysGirth() bool {
@@ -122,9 +141,22 @@ func (s *sheet) celled(items []*item) (station *item, line row) {
 		}
 		said = append(said, clauses(it)...)
 	}
+	var doubt parse.Fault
+	var around []entry // girths of which it is not said which they are
 	for _, it := range said {
+		if behind := len(line.cells()) > 0 && firstDigit(it.folded) < 0; behind && doubtful(it.folded) {
+			doubt = parse.Fault{Code: parse.CodeApproximate, Message: fmt.Sprintf("The words behind it say that it may not be right: %q.", it.Text)}
+			continue
+		} else if behind && harmlessWords(it.folded, besideGirth) {
+			continue
+		}
 		role, e := girthSaid(it)
+		if role == noRole {
+			role, e = girthBehind(it)
+		}
 		switch role {
+		case roleGirth:
+			around = append(around, e)
 		case roleHull:
 			line.hull = append(line.hull, e)
 		case roleFull:
@@ -135,8 +167,25 @@ func (s *sheet) celled(items []*item) (station *item, line row) {
 			return nil, row{}
 		}
 	}
-	if len(line.hull)+len(line.full) == 0 {
+	if len(around) > 0 && (len(line.hull) == 0 || len(line.full) > 0) || len(line.hull)+len(line.full) == 0 {
 		return nil, row{}
 	}
+	line.full = append(line.full, around...) // "43 under, 58 around"
+	if doubt.Some() {
+		line.doubtAll(doubt)
+	}
 	return station, line
+}
+
+// doubtAll doubts the girths of a row, or no more than is open already: "full 84
+// or 85, not sure" speaks of that.
+func (r *row) doubtAll(doubt parse.Fault) {
+	if slices.ContainsFunc(r.cells(), func(it *item) bool { return it.fault.Some() }) {
+		return
+	}
+	for _, tries := range [][]entry{r.hull, r.full, r.opening} {
+		for i := range tries {
+			tries[i].doubt = doubt
+		}
+	}
 }

@@ -56,7 +56,8 @@ func answersDoubt(heading, cell string) bool {
 func (t *tableRows) doubtRow(r int, line row) {
 	for _, it := range t.remarksOf(r) {
 		doubt := parse.Fault{Code: parse.CodeApproximate, Message: fmt.Sprintf("The remark in this row says that it may not be right: %q.", it.Text)}
-		hull, full := hullWords.MatchString(it.folded), fullWords.MatchString(it.folded)
+		hull := hullWords.MatchString(it.folded) || withoutTop.MatchString(it.folded)
+		full := fullWords.MatchString(it.folded) || withTop.MatchString(it.folded)
 		for _, girth := range []struct {
 			tries []entry
 			named bool

@@ -15,6 +15,7 @@ type label struct {
 	group   group       // a heading over further labels
 	meta    meta
 	weak    bool // the words allow for another meaning
+	spot    bool // they name a place, and no more
 }
 
 // none reports that the text is no label.
@@ -54,14 +55,14 @@ var mostBreadth = regexp.MustCompile(`^(?:(?:` + mostWords + `) (?:beam|width|br
 var (
 	greatestWords = regexp.MustCompile(`\b(?:` + mostWords + `)\b`)
 	fromMiddle    = regexp.MustCompile(`\b(?:from (?:the )?(?:middle|cent(?:re|er)|midships?)|(?:du|depuis le) (?:milieu|centre))\b`)
-	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|yoke|thwart|portage|grips?|grab(?:bing)?|handles?|hand ?(?:holds?|grips?)|joug|poignees?|lift(?:ing)? (?:point|place|spot))\b|\bwhere (?:you|i|we|one|the hands?|your hands?|to)(?: can| would)? (?:lift|hold|carry|pick)\b|\b(?:point|endroit|place) (?:de|pour) (?:la )?(?:prise|transport|levage|prehension|porter|lever|soulever)\b|^prise$|\bprise (?:de main|pour)\b|^ou (?:\pL+ )+(?:prend|porte|saisit|saisir|tient|leve|souleve|empoigne)\b|\b(?:end|(?:back|aft|after) edge|edge) of (?:the )?(?:bow|front|fore) ?deck\b|\bbord arriere du pont(?:age)? avant\b`)
+	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|yoke|thwart|portage|grips?|grab(?:bing)?|handles?|hand[- ]?(?:holds?|grips?)|joug|poignees?|lift(?:ing)? (?:point|place|spot))\b|\bwhere (?:you|i|we|one|the hands?|your hands?|to)(?: can| would)? (?:lift|hold|carry|pick)\b|\b(?:point|endroit|place) (?:de|pour) (?:la )?(?:prise|transport|levage|prehension|porter|lever|soulever)\b|^prise$|\bprise (?:de main|pour)\b|^ou (?:\pL+ )+(?:prend|porte|saisit|saisir|tient|leve|souleve|empoigne)\b|\b(?:end|(?:back|aft|after) edge|edge) of (?:the )?(?:bow|front|fore) ?deck\b|\bbord arriere du pont(?:age)? avant\b`)
 	otherCarry    = regexp.MustCompile(`\b(?:heights?|hauteurs?|widths?|lengths?|largeurs?|longueurs?|stern|rear|poupe|arriere|second|2nd|deuxieme|seats?)\b`)
 	placeWords    = regexp.MustCompile(`\b(?:at|distance|dist|from|position|place|where|location|station|emplacement|endroit|lieu|depuis)\b|\ba$|\ba l|\ba combien|^ou\b`)
 	thereWords    = regexp.MustCompile(`\b(?:there|la|y|gunwales?|opening|ouverture)\b`)
 	openingThere  = regexp.MustCompile(`^(?:opening|ouverture|beam|width|largeur) (?:there|(?:at )?that (?:place|point)|la|a cet endroit)$`)
 	unitWords     = regexp.MustCompile(`^(?:units?(?: of measure(?:ment)?)?|measured in|measurements? in|unites?(?: de mesure)?|mesures? en|all (?:measurements|figures|dimensions) in)\b`)
 	customerWords = regexp.MustCompile(`^(?:customer(?:'s)?(?: name)?|your name|name|full name|client|nom(?: du client| complet)?|owner(?:'s name)?|proprietaire|votre nom|contact(?: name)?)$`)
-	boatWords     = regexp.MustCompile(`^(?:the |your )?(?:boat|make|model|brand|make ?(?:and|&|/|,|or) ?model|(?:boat|canoe|kayak) (?:make|model|name|type)(?: (?:and|&|/) model)?|canoe|kayak|craft|vessel|bateau|marque|modele|marque (?:et|/) modele|embarcation|canot|type of boat|boat type)$`)
+	boatWords     = regexp.MustCompile(`^(?:the |your )?(?:boat|make|model|brand|make ?(?:and|&|/|,|or) ?model|(?:what |which )?(?:sort|kind|type) of (?:boat|craft|canoe)|(?:boat|canoe|kayak) (?:make|model|name|type)(?: (?:and|&|/) model)?|canoe|kayak|craft|vessel|bateau|marque|modele|marque (?:et|/) modele|embarcation|canot|type of boat|boat type)$`)
 	deckWords     = regexp.MustCompile(`\b(?:decked|deck|pontee?s?|pont)\b`)
 	spacingWords  = regexp.MustCompile(`\b(?:spacing|spaced|interval|espacement|intervalle)\b`)
 	tapeWords     = regexp.MustCompile(`\b(?:tape (?:check|test)|(?:long )?edge of (?:the |this )?(?:paper|sheet|page)|paper edge|check of the tape|verification du ruban|bord (?:long )?de la feuille)\b`)
@@ -72,7 +73,7 @@ var (
 
 // labelOf tells what a label outside a table says. Text is folded.
 func labelOf(text string) label {
-	s := strings.Trim(nearestWords.ReplaceAllString(text, ""), " :=.*-?")
+	s := strings.Trim(unitBracket.ReplaceAllString(nearestWords.ReplaceAllString(text, ""), ""), " :=.*-?")
 	if i := strings.IndexAny(s, "(["); i > 0 && !greatestWords.MatchString(s) && !transomWords.MatchString(s) {
 		if l := labelOf(s[:i]); l.measure == parse.LengthOverall && lengthOf.MatchString(s[i:]) {
 			return label{}
@@ -108,6 +109,8 @@ func labelOf(text string) label {
 		return label{measure: parse.GreatestOpening}
 	case strings.Contains(s, "square") || s == "transom stern" || strings.Contains(s, "arriere carre"):
 		return label{meta: metaSquare}
+	case overallLength(s) && !girthWords.MatchString(s):
+		return label{measure: parse.LengthOverall}
 	case transomWords.MatchString(s) && endHeight(s) && namesStern(s):
 		return label{measure: parse.SternHeight} // "height of the stern (transom)"
 	case transomWords.MatchString(s):
@@ -176,7 +179,7 @@ func greatestLabel(s string) label {
 	case r == roleFull && (atGreatest.MatchString(s) || !placeWords.MatchString(s)):
 		return label{measure: parse.GreatestFullGirth}
 	case spotWords.MatchString(rest):
-		return label{measure: parse.GreatestAt, group: groupGreatest, weak: true}
+		return label{measure: parse.GreatestAt, group: groupGreatest, weak: true, spot: true}
 	case placeWords.MatchString(s):
 		return label{measure: parse.GreatestAt, group: groupGreatest, weak: fromStern.MatchString(s)}
 	}

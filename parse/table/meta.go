@@ -21,13 +21,13 @@ func (s *sheet) beside(t *tag) *item {
 		if it.empty() {
 			continue
 		}
-		if it.used || otherLabel(t, it) || it.value() && t.wordsOnly() {
+		if it.used || otherLabel(t, it) || it.value() && t.wordsOnly() || t.namesThing() && it.measured() {
 			break
 		}
 		return it
 	}
 	it := v.at(t.row+1, t.col)
-	if it.empty() || it.used || otherLabel(t, it) || it.asRole().girth() && s.nextTo(it).value() || it.value() && t.wordsOnly() || t.meta == metaUnit && s.ofNumber(it) {
+	if it.empty() || it.used || otherLabel(t, it) || it.asRole().girth() && s.nextTo(it).value() || it.value() && t.wordsOnly() || t.namesThing() && it.measured() || t.meta == metaUnit && s.ofNumber(it) {
 		return &item{}
 	}
 	return it
@@ -46,6 +46,15 @@ func (t *tag) wordsOnly() bool {
 		return true
 	}
 	return false
+}
+
+// namesThing reports a label whose answer is a name, in which a number has no
+// unit: the model of a boat.
+func (t *tag) namesThing() bool { return t.meta == metaBoat || t.meta == metaCustomer }
+
+// measured reports a number with its unit and nothing else.
+func (it *item) measured() bool {
+	return it.numeric && !it.fault.Some() && it.amount.Scale != parse.Bare
 }
 
 var sternShapes = regexp.MustCompile(`^(?:square|pointed|sharp|transom|carree?|pointue?|tableau)\b`)

@@ -14,10 +14,10 @@ var (
 )
 
 // endToEnd is a length said by the two ends between which it lies.
-const endToEnd = `\b(?:bow|stem|front|nose)[- ]to[- ](?:the )?(?:stern|tail)\b|\bfront to (?:the )?(?:back|rear)$` +
+const endToEnd = `\b(?:bow|stem|front|nose)[- ]to[- ](?:the )?(?:stern|tail|transom)\b|\bfront to (?:the )?(?:back|rear)$` +
 	`|\btip[- ]to[- ]tip\b|\bend[- ]to[- ]end\b|\bpoint[- ]to[- ]point\b` +
 	`|\b(?:pointe|bout) (?:en|a) (?:pointe|bout)\b|\bun bout a l'autre\b` +
-	`|\b(?:proue|etrave|avant|devant|nez) (?:a|jusqu'a) (?:la |l')?(?:poupe|etambot|arriere|derriere|queue)\b`
+	`|\b(?:proue|etrave|avant|devant|nez) (?:a|au|jusqu'au?) (?:la |l')?(?:poupe|etambot|arriere|derriere|queue|tableau)\b`
 
 // wholeBoat are the words in which the length of a boat is asked for: any other
 // beside them may make it that of something else.
@@ -26,7 +26,7 @@ var wholeBoat = wordSet(`length longueur long how is are does it she what s the 
 	over all overall o a total full whole complete entire straight line max maximum measured along string
 	l la le de du d en est fait quelle combien mesure a son votre mon
 	bateau canot coque embarcation chaloupe barque hors tout h t totale complete entiere maximale droite
-	bow stem stern front back nose tail tip end ends point foremost aftmost
+	bow stem stern front back nose tail transom tableau tip end ends point foremost aftmost
 	avant arriere proue poupe etrave etambot pointe bout autre
 	feet ft foot inches inch ins cm m pi po pieds pouces`)
 

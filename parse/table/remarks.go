@@ -75,11 +75,15 @@ func (e entry) withoutRemark(harmless map[string]bool) entry {
 	if a, _ := parse.ParseLength(length); a.Scale == parse.Bare && counts.MatchString(e.folded) {
 		return e
 	}
-	said := wordsOf(togetherOnly.ReplaceAllString(words, ""))
-	if slices.ContainsFunc(said, func(w string) bool { return !harmless[w] }) {
+	if !harmlessWords(words, harmless) {
 		return e
 	}
 	return e.saying(length)
+}
+
+func harmlessWords(words string, harmless map[string]bool) bool {
+	said := wordsOf(togetherOnly.ReplaceAllString(words, ""))
+	return !slices.ContainsFunc(said, func(w string) bool { return !harmless[w] })
 }
 
 // saying returns the entry with another text of its cell.

@@ -24,7 +24,7 @@ func (s *sheet) tags() []*tag {
 			}
 			parts := s.parts(it)
 			for _, part := range parts {
-				if t := newTag(part); t != nil && !(t.group != "" && view{s, false}.recurs(it)) {
+				if t := s.newTag(part); t != nil && !(t.group != "" && view{s, false}.recurs(it)) {
 					tags = append(tags, t)
 				}
 			}
@@ -131,6 +131,14 @@ func (it *item) saysValue() bool {
 
 var labelEnd = regexp.MustCompile(`[:=]`)
 
+// newTag reads a cell as a label; a letter is one where the legend says so.
+func (s *sheet) newTag(it *item) *tag {
+	if m, ok := s.meaning(strings.Trim(it.folded, " :=.")); ok && it.word() {
+		return &tag{item: it, role: m.role, scale: m.scale}
+	}
+	return newTag(it)
+}
+
 // newTag reads a cell as a label, alone or with its value: "Bow height",
 // "Bow height: 18 1/2", "LOA 15' 9\"".
 func newTag(it *item) *tag {
@@ -150,6 +158,9 @@ func newTag(it *item) *tag {
 		head, tail = text[:i], trimTail(text[i:])
 	}
 	folded := strings.TrimSpace(strings.TrimRight(parse.Fold(head), " -.@"))
+	if tail != "" && countEnd.MatchString(folded) {
+		return nil // "thwart no. 2 sits 1 in below the edge"
+	}
 	t := &tag{item: it, label: labelOf(folded), scale: headingScale(folded), text: tail, distance: fromBow.MatchString(strings.TrimRight(text, " ,;."))}
 	if l := stationLabel(folded); l.at != nil {
 		t.label = l
@@ -173,11 +184,19 @@ func newTag(it *item) *tag {
 		t.inline = newItem(cell, it.row, it.col)
 		if !t.inline.value() {
 			t.inline = nil
+			if t.group == groupGreatest {
+				if t.several = severalSaid(it, tail); len(t.several) > 0 {
+					return t
+				}
+			}
 			return t.whole(text)
 		}
 	}
 	return t
 }
+
+// countEnd closes words of which one of several is told by its number.
+var countEnd = regexp.MustCompile(`(?:\b(?:no|nr|num|numero|number)|n°|nº|#)$`)
 
 // frenchAt is the label of a place; without its accent it may be any letter.
 var frenchAt = regexp.MustCompile(`^[àÀ]$`)
@@ -203,11 +222,15 @@ func (t *tag) whole(text string) *tag {
 	return nil
 }
 
-var stationInLabel = regexp.MustCompile(`(?:(?:station|stn|st\.|#)\s*#?\d+|\d+(?:[.,]\d+)?\s*(?:ft|feet|foot|'|in|inch(?:es)?|"|cm|mm|m|pi|pieds?)(?:[^a-z]|$))`)
+var stationInLabel = regexp.MustCompile(`(?:\b(?:at|a|@) \d+(?:[.,]\d+)?$|(?:station|stn|st\.|#)\s*#?\d+|\d+(?:[.,]\d+)?\s*(?:ft|feet|foot|'|in|inch(?:es)?|"|cm|mm|m|pi|pieds?)(?:[^a-z]|$))`)
+
+// stationAt opens a place that has no unit: "at 300".
+var stationAt = regexp.MustCompile(`^(?:at|a|@) `)
 
 // stationLabel reads the label of one girth of one station: "Hull girth at
 // 3 ft", "Station 4 full".
 func stationLabel(s string) label {
+	s = withoutBow(s)
 	m := stationInLabel.FindString(s)
 	if m == "" || strings.ContainsAny(strings.Replace(s, m, "", 1), "0123456789") {
 		return label{}
@@ -227,7 +250,7 @@ func stationLabel(s string) label {
 	default:
 		return label{}
 	}
-	name, f := parse.ParseStation(strings.Trim(m, " ,;:-()[]?"))
+	name, f := parse.ParseStation(stationAt.ReplaceAllString(strings.Trim(m, " ,;:-()[]?"), ""))
 	if f.Some() || greatestWords.MatchString(s) {
 		return label{}
 	}

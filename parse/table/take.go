@@ -44,7 +44,7 @@ func (s *sheet) take(t *tag, cells []*item) {
 		}
 		if t.weak && (t.measure == parse.BowHeight || t.measure == parse.SternHeight) && len(cells) == 1 {
 			e.end = true
-		} else if t.weak && t.measure == parse.GreatestAt && spotWords.MatchString(greatestWords.ReplaceAllString(t.folded, "")) {
+		} else if t.spot {
 			e.spot = !t.distance
 		} else if t.weak {
 			e.doubt = parse.Fault{Code: parse.CodeUnplaced, Message: "The label allows for more than one measure."}
@@ -82,6 +82,9 @@ func (s *sheet) take(t *tag, cells []*item) {
 // and full girth at 3 ft".
 func (s *sheet) takeStation(t *tag, entries []entry) {
 	line := row{name: *t.at, label: t.item}
+	if at := &line.name.Amount; at.Scale == parse.Bare && at.Number >= leastMillimetres && len(entries) > 0 && entries[0].scale() == parse.ScaleMM {
+		at.Scale = parse.ScaleMM // "Hull girth at 300" beside a number of millimetres
+	}
 	switch t.measure {
 	case parse.HullGirth:
 		line.hull = entries
@@ -99,6 +102,9 @@ func (s *sheet) takeStation(t *tag, entries []entry) {
 	}
 	s.found.singles = append(s.found.singles, line)
 }
+
+// leastMillimetres is how far aft, in mm, a station lies at least.
+const leastMillimetres = 50
 
 // feetThenInches closes a label that has a cell for each: "Length (ft / in)".
 var feetThenInches = regexp.MustCompile(`\b(?:ft|feet|foot|pi|pieds)\.?\s*(?:/|,|&|and|et|\+|-)\s*(?:in|inch|inches|po|pouces)\b\.?[\])]?$`)
@@ -205,32 +211,6 @@ func (s *sheet) takeGroup(t *tag, entries []entry) {
 		}
 		s.problem(parse.CodeUnplaced, e.item, "It is not clear which measure this number is.")
 	}
-}
-
-// takeSaid records the numbers that say themselves which measure of a place they
-// are, "4 ft 8 in from the bow", "43 1/2 under", and returns the others.
-func (v view) takeSaid(g group, entries []entry) (rest []entry) {
-	var said []*tag
-	for _, e := range entries {
-		words, length, ok := wordsAndLength(parse.Plain(e.Text))
-		r := roleOf(words)
-		if !ok || r == noRole || e.Code != "" {
-			rest = append(rest, e)
-			continue
-		}
-		e = e.saying(length)
-		e.used = true
-		said = append(said, &tag{item: e.item, role: r, label: label{measure: within(g, r)}})
-	}
-	aroundIsFull(g, said)
-	for _, t := range said {
-		if t.measure == "" {
-			rest = append(rest, entry{item: t.item})
-			continue
-		}
-		v.addWhole(t.measure, entry{item: t.item})
-	}
-	return rest
 }
 
 // pairOf reports numbers that can be a hull girth and the full girth there.

@@ -1,6 +1,7 @@
 package table
 
 import (
+	"cmp"
 	"regexp"
 	"strings"
 
@@ -146,7 +147,13 @@ func labelHead(label string) string {
 	return head
 }
 
+// typedOver are the crosses of a typewriter over what its writer took back.
+var typedOver = regexp.MustCompile(`(?i)^x{2,}\s+(\d)`)
+
 func newItem(c Cell, row, col int) *item {
+	if m := typedOver.FindStringSubmatchIndex(c.Text); m != nil {
+		c.Raw, c.Text = cmp.Or(c.Raw, c.Text), c.Text[m[2]:]
+	}
 	if strings.ContainsAny(c.Text, "_([") {
 		c = withoutPhotos(c)
 	}

@@ -35,6 +35,9 @@ func (r role) girth() bool {
 // railNoun is the upper edge of a boat's side.
 const railNoun = `gunwales?|gunnels?|rail|sheer|edge|rim|plats?[- ]bords?|bord`
 
+// unitNoun is a unit in its short and its long form.
+const unitNoun = `(?:in|ins|inch|inches|"|cm|cms|centimet(?:re|er)s?|mm|millimet(?:re|er)s?|m|met(?:re|er)s?|ft|foot|feet|'|po|pouces?|pi|pieds?)`
+
 // The words are those that people use for the terms of the trade in English
 // and French: common practice, no source.
 var (
@@ -50,6 +53,8 @@ var (
 	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|entiere?|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|^fg$|\ball (?:the )?(?:way )?(?:a?round)\b|\b(?:right|once) (?:a)?round\b|\ba?round everything\b|\btout (?:autour|le tour)\b|\btour de tout\b|\bover and under\b|\bincl`)
 	withoutTop   = regexp.MustCompile(`\b(?:without|w/o|sans|excluding|excl\.?|not incl\w*|no) (?:the |le |la )?(?:top|deck|dessus|pont|opening|ouverture)\b`)
 	withTop      = regexp.MustCompile(`(?:\b(?:with|w/|avec|including|plus|and|et)|[+&]) ?(?:the |le |la |straight |back )*(?:top|deck|dessus|pont|across|over)\b`)
+	// hullLoop is a tape that goes round the hull alone.
+	hullLoop     = regexp.MustCompile(`\b(?:hull|keel|bottom|open|under) (?:loop|wrap|circle)\b|\bboucle (?:ouverte|de (?:la )?(?:coque|quille))\b`)
 	openingWords = regexp.MustCompile(`\b(?:openings?|ouvertures?|beam|breadth|width|largeurs?|bau)\b|\b(?:straight )?across\b|^(?:the )?gap$|^(?:en |droit )?travers\b`)
 	// sumName and lessName are headings that say how a column is made: "hull +
 	// opening", "Opening (full less hull)".
@@ -61,7 +66,8 @@ var (
 	girthWords   = regexp.MustCompile(`\b(?:girths?|tours?|contours?|circonferences?|circumferences?|perimet(?:er|re)s?|a?round)\b`)
 	stationFirst = regexp.MustCompile(`^(?:station|stn|sta|dist|distance|position|pos|place|section|sect|where|location|poste|repere|emplacement|mark)\b|^(?:at|@|point|spot|frame|endroit|ou|point de mesure)$|\bfrom (?:the )?(?:` + bowNoun + `|stern|tip)\b|\b(?:depuis|de|du|a partir (?:de|du)) (?:l'|la )?(?:` + bowNoun + `|poupe)\b|\baft of\b|^(?:how far|feet|foot|ft|inches) (?:back|aft)\b|^along the (?:boat|string)$`)
 	stationWords = regexp.MustCompile(`\b(?:stations?|stn|distances?|dist|positions?|sections?|places?|marks?|reperes?|postes?)\b`)
-	unitOnly     = regexp.MustCompile(`^[(\[]?(?:decimal )?(?:in|ins|inch|inches|"|cm|cms|centimet(?:re|er)s?|mm|millimet(?:re|er)s?|m|met(?:re|er)s?|ft|foot|feet|'|po|pouces?|pi|pieds?)\.?[)\]]?(?: [(\[][^)\]]*[)\]])?$`)
+	unitOnly     = regexp.MustCompile(`^[(\[]?(?:decimal )?` + unitNoun + `\.?[)\]]?(?: [(\[][^)\]]*[)\]])?$`)
+	unitBracket  = regexp.MustCompile(`\s*[(\[](?:in |en )?` + unitNoun + `(?:\s*(?:/|,|&|\band\b|\bet\b)\s*` + unitNoun + `)*\.?[)\]]$`)
 	wholeNumbers = regexp.MustCompile(`\bwhole(?: (?:in|inch|inches|cm|numbers?))?$`)
 	indexWords   = regexp.MustCompile(`^(?:no\.?|n°|nº|#|nr\.?|row|line|item|num|numero|rang)$`)
 	// summaryNames open a row at the foot of a table that is made from the
@@ -83,6 +89,9 @@ func roleOf(text string) role {
 		}
 	}
 	s := strings.TrimSpace(wholeNumbers.ReplaceAllString(nearestWords.ReplaceAllString(text, ""), ""))
+	if bare := unitBracket.ReplaceAllString(s, ""); bare != "" {
+		s = bare
+	}
 	s = strings.TrimSpace(bothSides.ReplaceAllString(halfBoat.ReplaceAllString(s, ""), "under"))
 	girth := girthWords.MatchString(s)
 	switch {
@@ -100,7 +109,7 @@ func roleOf(text string) role {
 		return roleIndex
 	case stationFirst.MatchString(s) && !girth:
 		return roleStation
-	case withoutTop.MatchString(s):
+	case withoutTop.MatchString(s), hullLoop.MatchString(s):
 		return roleHull
 	case withTop.MatchString(s):
 		return roleFull
