@@ -104,41 +104,77 @@ func (v *view) look(b placed, g *paper) *patch {
 			p.dark[y*p.w+x] = max(0, 1-sum/float32(n*n)/g.at(cx, cy))
 		}
 	}
-	p.removeOutline()
 	return p
 }
 
-// removeOutline takes the printed lines out. What most pixels along a line
-// have in common is print; it let through a share of the light, and where ink
-// crosses the line the ink let through the rest.
-func (p *patch) removeOutline() {
-	const edge, reach = patchEdge, lineReach
+// side is one side of a box's outline: the pixels about it by how far along the
+// line and how far across it they lie.
+type side struct {
+	length, first, last int // pixels along it; the first and the last across
+	at                  func(along, across int) *float32
+}
+
+func (p *patch) sides() [4]side {
+	column := func(along, across int) *float32 { return &p.dark[along*p.w+across] }
+	row := func(along, across int) *float32 { return &p.dark[across*p.w+along] }
+	about := func(n, length int, at func(along, across int) *float32, middle int) side {
+		return side{length, max(middle-lineReach, 0), min(middle+lineReach, n), at}
+	}
+	return [4]side{
+		about(p.w, p.h, column, patchEdge), about(p.w, p.h, column, p.w-patchEdge),
+		about(p.h, p.w, row, patchEdge), about(p.h, p.w, row, p.h-patchEdge),
+	}
+}
+
+// print is the darkness that most pixels of a side have in common, so far across.
+func (s side) print(across int) float32 {
 	const skip = 3 // pixels at the corners, where lines meet
-	side := func(n, length int, at func(along, across int) *float32, middle int) {
-		common := make([]float32, 0, length)
-		for across := middle - reach; across < middle+reach; across++ {
-			if across < 0 || across >= n {
-				continue
+	common := make([]float32, 0, s.length)
+	for along := patchEdge + skip; along < s.length-patchEdge-skip; along++ {
+		common = append(common, *s.at(along, across))
+	}
+	slices.Sort(common)
+	return common[len(common)*2/5]
+}
+
+const (
+	darkerPrint = 1.25 // times the usual: no outline of one page is darker
+	darkestLine = 0.95 // darkness; what is darker lets no ink shine through
+)
+
+// usualPrint is how dark the outlines on a page are at most: the median.
+func usualPrint(patches []*patch) float32 {
+	var all []float32
+	for _, p := range patches {
+		for _, s := range p.sides() {
+			most := float32(0)
+			for across := s.first; across < s.last; across++ {
+				most = max(most, s.print(across))
 			}
-			common = common[:0]
-			for along := edge + skip; along < length-edge-skip; along++ {
-				common = append(common, *at(along, across))
-			}
-			slices.Sort(common)
-			line := common[len(common)*2/5]
-			for along := edge - reach; along < length-edge+reach; along++ {
-				if d := at(along, across); line < 0.95 {
-					*d = max(0, 1-(1-*d)/(1-line))
-				}
+			all = append(all, most)
+		}
+	}
+	if len(all) == 0 {
+		return darkestLine
+	}
+	slices.Sort(all)
+	return all[len(all)/2]
+}
+
+// removeOutline takes the printed lines out. What most pixels along a line have
+// in common is print, unless it is darker than print is on this page: the foot
+// of a 2 may lie on the line all along. Print let through a share of the light,
+// and where ink crosses the line the ink let through the rest.
+func (p *patch) removeOutline(usual float32) {
+	for _, s := range p.sides() {
+		for across := s.first; across < s.last; across++ {
+			line := min(s.print(across), darkerPrint*usual, darkestLine)
+			for along := patchEdge - lineReach; along < s.length-patchEdge+lineReach; along++ {
+				d := s.at(along, across)
+				*d = max(0, 1-(1-*d)/(1-line))
 			}
 		}
 	}
-	column := func(along, across int) *float32 { return &p.dark[along*p.w+across] }
-	row := func(along, across int) *float32 { return &p.dark[across*p.w+along] }
-	side(p.w, p.h, column, edge)
-	side(p.w, p.h, column, p.w-edge)
-	side(p.h, p.w, row, edge)
-	side(p.h, p.w, row, p.h-edge)
 }
 
 // inkLevels says what counts as ink on a page: darkness from which it is no

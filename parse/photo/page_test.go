@@ -125,13 +125,37 @@ func TestRemoveOutline(t *testing.T) {
 	for x := range 20 {
 		p.dark[20*40+x] = 0.8
 	}
-	p.removeOutline()
+	p.removeOutline(usualPrint([]*patch{p}))
 	for y := 6; y < 38; y++ {
 		for _, x := range []int{3, 4, 35, 36} {
 			d := p.dark[y*40+x]
 			if crossed := y == 20 && x < 20; crossed && d < 0.7 || !crossed && d > 0.02 {
 				t.Errorf("darkness at %d,%d is %.2f", x, y, d)
 			}
+		}
+	}
+}
+
+// The foot of a 2 that lies on the outline all along is no outline.
+func TestRemoveOutlineUnderAFoot(t *testing.T) {
+	drawn := func() *patch {
+		p := &patch{w: 40, h: 44, dark: make([]float32, 40*44)}
+		for x := 4; x < 36; x++ {
+			p.dark[4*40+x], p.dark[39*40+x] = 0.3, 0.3
+		}
+		for y := 4; y < 40; y++ {
+			p.dark[y*40+4], p.dark[y*40+35] = 0.3, 0.3
+		}
+		return p
+	}
+	p := drawn()
+	for x := 8; x < 34; x++ {
+		p.dark[39*40+x] = 0.8
+	}
+	p.removeOutline(usualPrint([]*patch{drawn(), p, drawn()}))
+	for x := 10; x < 32; x++ {
+		if d := p.dark[39*40+x]; d < 0.4 {
+			t.Fatalf("darkness of the foot at %d is %.2f", x, d)
 		}
 	}
 }

@@ -72,6 +72,10 @@ func (r *Reader) Page(file string, p *Picture) (*Page, error) {
 	for i, b := range page.boxes {
 		patches[i] = v.look(b, paper)
 	}
+	usual := usualPrint(patches)
+	for _, p := range patches {
+		p.removeOutline(usual)
+	}
 	ink := levels(patches)
 	ink.spread = spreadFor(v.edgeWidth())
 	r.fill(file, p, page, patches, ink, page.outside(straight, paper, ink))

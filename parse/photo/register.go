@@ -1,6 +1,7 @@
 package photo
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -14,10 +15,10 @@ const perMM = 4
 
 // Registration: how far boxes may lie from where the four marks have them.
 // Paper that rises by a hand's breadth between its corners moves them by
-// millimetres; the nearest other boxes are 10 mm away, so that half of that
-// would begin to mistake one for the other.
+// millimetres; the nearest other boxes are 10 mm away, but all boxes of a page
+// together have their like only as far off as its rows lie, 12 mm.
 const (
-	farthest = 4 * perMM // pixels of the straightened page
+	farthest = 6 * perMM // pixels of the straightened page
 	outlines = 0.30      // darkness that one pixel of an outline counts at most: ink must not pull
 	besides  = 3         // pixels from a line to the paper that it is compared with
 )
@@ -140,14 +141,22 @@ func register(straight *plane, l form.Layout, page int) []placed {
 		}
 		shifts = next
 	}
-	shifts = straighten(boxes, shifts)
+	shifts = straighten(boxes, shifts, fits)
 	for i := range boxes {
 		b := &boxes[i]
 		b.dx, b.dy = shifts[i].x/perMM, shifts[i].y/perMM
-		at := int(math.Round(shifts[i].y)+farthest)*window + int(math.Round(shifts[i].x)) + farthest
-		b.outline = float64(fits[i][at])
+		b.outline = seenAt(fits[i], shifts[i])
 	}
 	return boxes
+}
+
+// seenAt is how well an outline is seen at a shift, by the fits of its box.
+func seenAt(fit []float32, shift point) float64 {
+	x, y := int(math.Round(shift.x)), int(math.Round(shift.y))
+	if max(x, -x) > farthest || max(y, -y) > farthest {
+		return 0
+	}
+	return float64(fit[(y+farthest)*window+x+farthest])
 }
 
 const (
@@ -159,58 +168,112 @@ const (
 	astray = 1.2
 	// leastVotes is how many neighbours, weighed by nearness, may say so.
 	leastVotes = 1.0
+	// steepest is how much, in pixels, shifts change over nearby in a bent sheet.
+	steepest = 4.0
+	// asWell is how well, as a share, the outline of a box is seen where its
+	// neighbours expect it, if that is its place: ink hides a part of it.
+	asWell = 0.5
 )
 
 // straighten holds the shift of each box against a plane through those of its
-// neighbours, and puts boxes that went astray onto it.
-func straighten(boxes []placed, shifts []point) []point {
+// neighbours, and puts boxes that went astray onto it, if their outline is seen
+// there.
+func straighten(boxes []placed, shifts []point, fits [][]float32) []point {
 	out := slices.Clone(shifts)
 	for i := range boxes {
-		expected := planeAt(boxes, shifts, i)
-		if math.Hypot(shifts[i].x-expected.x, shifts[i].y-expected.y) > astray {
+		expected, ok := expectedAt(boxes, shifts, i)
+		if ok && expected.from(shifts[i]) > astray && seenAt(fits[i], expected) >= asWell*seenAt(fits[i], shifts[i]) {
 			out[i] = expected
 		}
 	}
 	return out
 }
 
-// planeAt is where the neighbours of box i expect it: the weighted least
-// squares plane through their shifts, laid a second time without those that are
-// far from the first.
-func planeAt(boxes []placed, shifts []point, i int) point {
+func (p point) from(q point) float64 { return math.Hypot(p.x-q.x, p.y-q.y) }
+
+// expectedAt is where the neighbours of box i expect it: first the middle one of
+// their shifts, then the weighted least squares plane through those near to
+// that, and again through those near to the plane. ok is false for a box that
+// has too few.
+func expectedAt(boxes []placed, shifts []point, i int) (at point, ok bool) {
+	var near []neighbour
+	votes := 0.0
 	x0, y0 := boxes[i].rect.Centre()
-	var at point
-	for round := range 2 {
-		a := mat.NewSymDense(3, nil)
-		bx, by := mat.NewVecDense(3, nil), mat.NewVecDense(3, nil)
-		for j := range boxes {
-			w := nearness(boxes[i].rect, boxes[j].rect, nearby)
-			if j == i || w < 0.01 || round > 0 && math.Hypot(shifts[j].x-at.x, shifts[j].y-at.y) > 2*astray {
-				continue
-			}
-			x, y := boxes[j].rect.Centre()
-			v := mat.NewVecDense(3, []float64{1, (x - x0) / nearby, (y - y0) / nearby})
-			a.SymRankOne(a, w, v)
-			bx.AddScaledVec(bx, w*shifts[j].x, v)
-			by.AddScaledVec(by, w*shifts[j].y, v)
+	for j := range boxes {
+		w := nearness(boxes[i].rect, boxes[j].rect, nearby)
+		if j == i || w < 0.01 {
+			continue
 		}
-		if a.At(0, 0) < leastVotes {
-			return shifts[i] // too lonely to be told better
-		}
-		for k := 1; k < 3; k++ {
-			a.SetSym(k, k, a.At(k, k)+0.02) // boxes in one line leave the plane's slope open
-		}
-		var chol mat.Cholesky
-		if !chol.Factorize(a) {
-			return shifts[i]
-		}
-		var sx, sy mat.VecDense
-		if chol.SolveVecTo(&sx, bx) != nil || chol.SolveVecTo(&sy, by) != nil {
-			return shifts[i]
-		}
-		at = point{sx.AtVec(0), sy.AtVec(0)}
+		x, y := boxes[j].rect.Centre()
+		near = append(near, neighbour{(x - x0) / nearby, (y - y0) / nearby, w, shifts[j]})
+		votes += w
 	}
-	return at
+	if votes < leastVotes {
+		return point{}, false
+	}
+	sheet := leaning{at: point{median(near, votes, func(n neighbour) float64 { return n.shift.x }), median(near, votes, func(n neighbour) float64 { return n.shift.y })}}
+	for _, reach := range []float64{steepest, 2 * astray} {
+		if sheet, ok = planeThrough(near, sheet, reach); !ok {
+			return point{}, false
+		}
+	}
+	return sheet.at, true
+}
+
+// neighbour is a box as another sees it: how far it is, in units of nearby, what
+// it counts and how it is shifted.
+type neighbour struct {
+	x, y, weight float64
+	shift        point
+}
+
+// leaning is a plane through shifts: that at the box itself, and by how much it
+// changes over nearby, across and down the page.
+type leaning struct{ at, across, down point }
+
+func (l leaning) shift(n neighbour) point {
+	return point{l.at.x + n.x*l.across.x + n.y*l.down.x, l.at.y + n.x*l.across.y + n.y*l.down.y}
+}
+
+// median is the weighted median of a coordinate of the neighbours' shifts.
+func median(near []neighbour, total float64, of func(neighbour) float64) float64 {
+	sorted := slices.SortedFunc(slices.Values(near), func(a, b neighbour) int { return cmp.Compare(of(a), of(b)) })
+	sum := 0.0
+	for _, n := range sorted {
+		if sum += n.weight; sum >= total/2 {
+			return of(n)
+		}
+	}
+	return 0
+}
+
+// planeThrough lays the weighted least squares plane through the shifts of the
+// neighbours that are within reach of another.
+func planeThrough(near []neighbour, about leaning, reach float64) (leaning, bool) {
+	const level = 0.3 // the weight of a plane that does not lean: boxes in one line leave its slope open
+	a := mat.NewSymDense(3, nil)
+	bx, by := mat.NewVecDense(3, nil), mat.NewVecDense(3, nil)
+	for _, n := range near {
+		if n.shift.from(about.shift(n)) > reach {
+			continue
+		}
+		v := mat.NewVecDense(3, []float64{1, n.x, n.y})
+		a.SymRankOne(a, n.weight, v)
+		bx.AddScaledVec(bx, n.weight*n.shift.x, v)
+		by.AddScaledVec(by, n.weight*n.shift.y, v)
+	}
+	if a.At(0, 0) < leastVotes {
+		return leaning{}, false
+	}
+	for k := 1; k < 3; k++ {
+		a.SetSym(k, k, a.At(k, k)+level)
+	}
+	var chol mat.Cholesky
+	var x, y mat.VecDense
+	if !chol.Factorize(a) || chol.SolveVecTo(&x, bx) != nil || chol.SolveVecTo(&y, by) != nil {
+		return leaning{}, false
+	}
+	return leaning{point{x.AtVec(0), y.AtVec(0)}, point{x.AtVec(1), y.AtVec(1)}, point{x.AtVec(2), y.AtVec(2)}}, true
 }
 
 func nearness(a, b form.Rect, sigma float64) float64 {
