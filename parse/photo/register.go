@@ -84,11 +84,11 @@ func (l *lines) uprightSum(x, y0, y1 int) float32 {
 
 const window = 2*farthest + 1
 
-// fit says for every shift of up to farthest pixels how well a box's outline
-// lies on lines of the picture, as the mean darkness under it.
-func (l *lines) fit(r form.Rect) []float32 {
-	x0, y0 := int(math.Round(r.X0*perMM)), int(math.Round(r.Y0*perMM))
-	x1, y1 := int(math.Round(r.X1*perMM)), int(math.Round(r.Y1*perMM))
+// fit says for every shift of up to farthest pixels from one how well a box's
+// outline lies on lines of the picture, as the mean darkness under it.
+func (l *lines) fit(r form.Rect, from point) []float32 {
+	x0, y0 := int(math.Round(r.X0*perMM+from.x)), int(math.Round(r.Y0*perMM+from.y))
+	x1, y1 := int(math.Round(r.X1*perMM+from.x)), int(math.Round(r.Y1*perMM+from.y))
 	around := float32(2 * (x1 - x0 + y1 - y0))
 	out := make([]float32, window*window)
 	for dy := -farthest; dy <= farthest; dy++ {
@@ -124,11 +124,33 @@ func register(straight *plane, l form.Layout, page int) []placed {
 		}
 	}
 	seen := newLines(straight)
+	bend := make([]point, len(boxes)) // of the sheet, as far as it is known, in pixels
+	for range passes {
+		if bend = place(boxes, seen, bend); !bent(bend) {
+			break
+		}
+	}
+	return boxes
+}
+
+// passes is how often the boxes of a bent page are looked for, each time about
+// where the bend of the sheet has them that the time before showed.
+const passes = 4
+
+// bent reports a sheet that rises so much that boxes may have been out of reach.
+func bent(bend []point) bool {
+	return slices.ContainsFunc(bend, func(p point) bool { return p.from(point{}) > farthest/2 })
+}
+
+// place finds each box about where the bend of the sheet has it, and returns the
+// bend that the boxes which are seen well lie on.
+func place(boxes []placed, seen *lines, bend []point) []point {
 	fits := make([][]float32, len(boxes))
 	for i, b := range boxes {
-		fits[i] = seen.fit(b.rect)
+		bend[i] = point{math.Round(bend[i].x), math.Round(bend[i].y)}
+		fits[i] = seen.fit(b.rect, bend[i])
 	}
-	shifts := make([]point, len(boxes)) // in pixels
+	shifts := make([]point, len(boxes)) // from there, in pixels
 	votes := make([]float32, window*window)
 	for _, r := range rounds {
 		next := make([]point, len(boxes))
@@ -144,10 +166,10 @@ func register(straight *plane, l form.Layout, page int) []placed {
 	shifts = straighten(boxes, shifts, fits)
 	for i := range boxes {
 		b := &boxes[i]
-		b.dx, b.dy = shifts[i].x/perMM, shifts[i].y/perMM
+		b.dx, b.dy = (bend[i].x+shifts[i].x)/perMM, (bend[i].y+shifts[i].y)/perMM
 		b.outline = seenAt(fits[i], shifts[i])
 	}
-	return boxes
+	return bendOf(boxes)
 }
 
 // seenAt is how well an outline is seen at a shift, by the fits of its box.
@@ -188,8 +210,6 @@ func straighten(boxes []placed, shifts []point, fits [][]float32) []point {
 	}
 	return out
 }
-
-func (p point) from(q point) float64 { return math.Hypot(p.x-q.x, p.y-q.y) }
 
 // expectedAt is where the neighbours of box i expect it: first the middle one of
 // their shifts, then the weighted least squares plane through those near to

@@ -1,0 +1,62 @@
+package photo
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// A sheet that is held or lies bent shows its boxes where a smooth surface of
+// low degree has them: a cubic of the place on the page.
+const (
+	bendTerms = 10
+	bendStiff = 0.05 // weight of a sheet that does not bend, beside that of one box
+	wellSeen  = 0.75 // of the usual outline: what is seen less may be another line
+	offBend   = 1.5  // mm from the first bend: what lies farther has gone astray
+)
+
+func (p point) from(q point) float64 { return math.Hypot(p.x-q.x, p.y-q.y) }
+
+// bendOf is where the bend of the sheet has each box, in pixels from where it
+// should be: the least squares cubic through the boxes that are seen well, laid a
+// second time without those that are far from the first.
+func bendOf(boxes []placed) []point {
+	usual := usualOutline(boxes)
+	var bend []point
+	for range 2 {
+		a := mat.NewSymDense(bendTerms, nil)
+		bx, by := mat.NewVecDense(bendTerms, nil), mat.NewVecDense(bendTerms, nil)
+		for i, b := range boxes {
+			at := point{b.dx * perMM, b.dy * perMM}
+			if b.outline < wellSeen*usual || bend != nil && at.from(bend[i]) > offBend*perMM {
+				continue
+			}
+			terms := b.terms()
+			a.SymRankOne(a, 1, terms)
+			bx.AddScaledVec(bx, at.x, terms)
+			by.AddScaledVec(by, at.y, terms)
+		}
+		for k := range bendTerms {
+			a.SetSym(k, k, a.At(k, k)+bendStiff)
+		}
+		var chol mat.Cholesky
+		var x, y mat.VecDense
+		if !chol.Factorize(a) || chol.SolveVecTo(&x, bx) != nil || chol.SolveVecTo(&y, by) != nil {
+			return make([]point, len(boxes))
+		}
+		bend = make([]point, len(boxes))
+		for i, b := range boxes {
+			terms := b.terms()
+			bend[i] = point{mat.Dot(terms, &x), mat.Dot(terms, &y)}
+		}
+	}
+	return bend
+}
+
+// terms are the powers of a box's place on the page, which is about 1 wide.
+func (b placed) terms() *mat.VecDense {
+	const page = 200.0 // mm
+	x, y := b.rect.Centre()
+	x, y = x/page-0.5, y/page-0.7
+	return mat.NewVecDense(bendTerms, []float64{1, x, y, x * x, x * y, y * y, x * x * x, x * x * y, x * y * y, y * y * y})
+}
