@@ -62,7 +62,7 @@ func sameSize(blobs ...blob) bool {
 	for _, b := range blobs {
 		least, most = min(least, b.side), max(most, b.side)
 	}
-	return most < 2.2*least
+	return most < 2.8*least
 }
 
 func asPage(marks [4]blob) []sighting {
