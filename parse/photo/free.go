@@ -15,6 +15,17 @@ import (
 // be done; then all is left to a person, as everything beside the table always is.
 func (r *Reader) free(file string, p *Picture) (doc parse.Document, ok bool) {
 	small := p.light.shrink(max(1, max(p.light.w, p.light.h)/freeSide))
+	if doc, ok := r.freeIn(file, small, p); ok {
+		return doc, true
+	}
+	if sheet, ok := onSheet(small); ok {
+		return r.freeIn(file, sheet, p)
+	}
+	return parse.Document{}, false
+}
+
+// freeIn reads a table in a picture, whichever way up it is.
+func (r *Reader) freeIn(file string, small *plane, p *Picture) (doc parse.Document, ok bool) {
 	page, turned, ok := newStandingPage(small)
 	if !ok {
 		return parse.Document{}, false
@@ -39,7 +50,9 @@ func (r *Reader) free(file string, p *Picture) (doc parse.Document, ok bool) {
 
 // tableOn reads the table of a page that stands upright.
 func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture) (doc parse.Document, ok bool) {
-	t, ok := tableFrom(r.lines(page), page.height, func(g freeGlyph) freeGlyph { return r.lookAgain(page, g) })
+	lines := r.lines(page)
+	face := faceOf(page, lines)
+	t, ok := tableFrom(lines, page.height, func(g freeGlyph) freeGlyph { return face.again(page, r.lookAgain(page, g)) })
 	if !ok {
 		return parse.Document{}, false
 	}
@@ -90,7 +103,7 @@ func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture) (d
 func doubtPairs(s *parse.Survey) {
 	for i := range s.Stations {
 		hull, full := &s.Stations[i].HullGirth, &s.Stations[i].FullGirth
-		if hull.Known && full.Known && (full.Value <= hull.Value || full.Value > 2*hull.Value) {
+		if hull.Certain() && full.Certain() && (full.Value <= hull.Value || full.Value > 2*hull.Value) {
 			*hull, *full = unsure(*hull), unsure(*full)
 		}
 	}

@@ -1,14 +1,19 @@
 package photo
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
 
 // parted reads signs that touch, parted where they are paler or else cut where
-// the least ink is; nil where they are not surely such.
+// the least ink is; nil where they do not look like such.
 func parted(f *freePage, s shape, usual float64, see look) []freeGlyph {
-	const sureWhole = 0.9 // no need to part it
+	const (
+		sureWhole = 0.9  // no need to part it
+		sureCut   = 0.97 // of the worst piece: no need to look for a better cut
+		leastCut  = 0.3  // the same: likely enough to be weighed with the rest of the boat
+	)
 	if !f.isRun(s, usual) {
 		return nil
 	}
@@ -35,20 +40,21 @@ func parted(f *freePage, s shape, usual float64, see look) []freeGlyph {
 	var best []freeGlyph
 	worst := 0.0
 	for _, pieces := range f.cuts(s, n) {
+		if worst > sureCut {
+			break
+		}
 		least := 1.0
 		var parts []freeGlyph
 		for _, piece := range pieces {
 			g := glyph(f, piece, see)
 			g.piece = true
 			g.sure *= g.cut()
-			if !g.clear() {
-				least = 0
+			if least = min(least, g.sure); least < leastCut {
 				break
 			}
-			least = min(least, g.sure)
 			parts = append(parts, g)
 		}
-		if least > worst {
+		if least >= leastCut && least > worst {
 			best, worst = parts, least
 		}
 	}
@@ -153,48 +159,86 @@ func (f *freePage) shapesOf(s shape, n int, to func(pixel int) int) []shape {
 	return pieces
 }
 
-// cuts are ways to part a shape into n from the left, at columns with little
-// ink near where even parts would end. Two parts are tried in several ways.
+// cuts are ways to part a shape into n from the left, upright or leaning, where
+// the least ink is near where even parts would end; the likelier ones first.
 func (f *freePage) cuts(s shape, n int) [][]shape {
-	const tried = 4
-	w := f.straight.w
-	columns := make([]float64, int(s.bounds.width())+1)
+	type cut struct {
+		cost float64
+		to   func(pixel int) int
+	}
+	var all []cut
+	for _, lean := range []float64{0, 0.2, -0.2, 0.4} {
+		across := func(i int) float64 {
+			y := float64(i/f.straight.w) - s.bounds.middle().y
+			return float64(i%f.straight.w) + y*lean - s.bounds.x0
+		}
+		columns, from := f.columns(s, across)
+		at := lows(columns, n)
+		for way := range at[0] {
+			edges := make([]int, n-1)
+			c := cut{}
+			for k := range edges {
+				edges[k] = at[k][min(way, len(at[k])-1)]
+				c.cost += columns[edges[k]]
+			}
+			c.to = func(i int) int {
+				k := 0
+				for k < len(edges) && int(across(i)-from) >= edges[k] {
+					k++
+				}
+				return k
+			}
+			all = append(all, c)
+			if n > 2 {
+				break // only two parts are tried in several ways
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b cut) int { return cmp.Compare(a.cost, b.cost) })
+	const tried = 5
+	var out [][]shape
+	for _, c := range all[:min(len(all), tried)] {
+		out = append(out, f.shapesOf(s, n, c.to))
+	}
+	return out
+}
+
+// columns is the ink of a shape in columns, as wide as pixels, that may lean, and
+// where the first one is.
+func (f *freePage) columns(s shape, across func(pixel int) float64) (columns []float64, from float64) {
+	from, to := math.Inf(1), math.Inf(-1)
 	for _, i := range s.pixels {
-		columns[i%w-int(s.bounds.x0)] += float64(f.dark[i])
+		from, to = min(from, across(i)), max(to, across(i))
 	}
-	even := s.bounds.width() / float64(n)
-	cost := func(k, x int) float64 {
-		off := (float64(x) - float64(k)*even) / even
-		return columns[x] + off*off
+	columns = make([]float64, int(to-from)+1)
+	for _, i := range s.pixels {
+		columns[int(across(i)-from)] += float64(f.dark[i])
 	}
-	var at [][]int // for each cut, the columns where it may be, the best first
+	return columns, from
+}
+
+// lows are, for each of n-1 cuts, the columns with the least ink near where even
+// parts would end, the best first.
+func lows(columns []float64, n int) [][]int {
+	const near = 0.3 // of a part
+	even := float64(len(columns)) / float64(n)
+	var out [][]int
 	for k := 1; k < n; k++ {
+		cost := func(x int) float64 {
+			off := (float64(x) - float64(k)*even) / even
+			return columns[x] + off*off
+		}
 		var may []int
-		for x := int((float64(k) - 0.3) * even); x <= int((float64(k)+0.3)*even) && x < len(columns); x++ {
-			lower := x > 0 && cost(k, x-1) < cost(k, x) || x+1 < len(columns) && cost(k, x+1) <= cost(k, x)
-			if !lower {
+		for x := max(int((float64(k)-near)*even), 1); x <= min(int((float64(k)+near)*even), len(columns)-2); x++ {
+			if cost(x) < cost(x-1) && cost(x) <= cost(x+1) {
 				may = append(may, x)
 			}
 		}
 		if len(may) == 0 {
 			may = []int{int(float64(k) * even)}
 		}
-		slices.SortFunc(may, func(a, b int) int { return int(math.Copysign(1, cost(k, a)-cost(k, b))) })
-		at = append(at, may)
-	}
-	ways := 1
-	if n == 2 {
-		ways = min(tried, len(at[0]))
-	}
-	var out [][]shape
-	for way := range ways {
-		out = append(out, f.shapesOf(s, n, func(i int) int {
-			x, k := i%w-int(s.bounds.x0), 0
-			for k < len(at) && x >= at[k][min(way, len(at[k])-1)] {
-				k++
-			}
-			return k
-		}))
+		slices.SortFunc(may, func(a, b int) int { return cmp.Compare(cost(a), cost(b)) })
+		out = append(out, may)
 	}
 	return out
 }

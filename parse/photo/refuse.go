@@ -69,12 +69,12 @@ func (v *view) whyUnread() *Fault {
 func whyUnseen(p *plane, blobs []blob) *Fault {
 	side, marks := threeMarks(blobs)
 	switch {
-	case max(p.w, p.h) < leastPicture, marks && side < leastScale*form.MarkSide:
+	case max(p.w, p.h) >= leastPicture && soft(p): // what looks like marks there may be anything
+		return refuse(CodeBlurred)
+	case max(p.w, p.h) < leastPicture, marks && side < leastScale*form.MarkSide, !marks && smallPage(p):
 		return refuse(CodeSmall)
 	case marks, codeAnywhere(p):
 		return refuse(CodeCorner)
-	case soft(p):
-		return refuse(CodeBlurred)
 	}
 	return refuse(CodeNoPage)
 }
