@@ -287,6 +287,42 @@ Station (ft)|Hull (in)|Full (in)
 	{"letters of the legend beside numbers", metricEnds + `A = tour de coque, B = tour complet
 Station (cm)|A|B` + metricRows + `
 Plus grand tour : à|142 cm|A|111 cm|B|175 cm`, strings.Replace(metricGreatest, ",64", ",-", 1) + metric},
+	{"a square stern in words", nineEnds + `
+Station (ft)|Hull (in)|Full (in)` + nineRows + `
+Stern (square)|30|38`, strings.Replace(nineHead, "greatest=-,-,-,-", "greatest=-,-,-,- transom=30,38 square", 1) + nineFooter},
+	{"a length twice, and where the hand grips", `Length overall|9 ft 3 in (111 in)
+Bow height|18 1/2 in
+Stern height|17 in
+Carry point|21 1/2 in (back edge of the front deck)
+
+Station (ft)|Hull (in)|Full (in)` + nineRows, nineHead + nineFooter},
+	{"two blocks, one with a remark of the unit", `Length overall|9 ft 3 in||Station (ft)|Hull|Full
+Bow height|18 1/2 in||1|31|39
+Stern height|17 in||2|37|52.5
+Carry point|21 1/2 in||3|41.5|62
+Inches unless noted|||4|43|67`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
+	{"the end in one cell, height in the next", `Place|Measure|Inches
+|length overall|111
+bow|height|18.5
+stern|height|17
+|carry point|21.5
+1 ft|hull girth|31
+1 ft|full girth|39
+2 ft|hull girth|37
+2 ft|full girth|52.5`, nineHead + " 12:31,39 24:37,52.5"},
+	{"the place of the greatest girth under a table on its side", nineEnds + `Foot mark|1|2|3|4|Fattest
+Under (in)|31|37|41.5|43|43.5
+Around (in)|39|52.5|62|67|69
+|Fattest is at 4 ft 8 in`, strings.Replace(nineGreatest, ",25.5", ",-", 1) + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
+	{"a list that goes on in the next line", metricEnds + `Station (cm)|Coque|Complet` + metricRows + `
+Plus grand tour : à 142 cm du devant, 111 cm par-dessous, 175 cm au
+complet, 64 cm en travers.`, metricGreatest + metric},
+	{"under, around, across behind a comma", `overall|9 ft 3 in
+bow, up from the floor|18 1/2 in
+stern, up from the floor|17 in
+carry thwart, back from bow|21 1/2 in
+Feet back from the bow|Tape under the boat (in)|Tape right round (in)` + nineRows + `
+Biggest around: 4 ft 8 in back from the bow, under 43 1/2 in, around 69 in. Across the top there it is 25 1/2 in.`, nineGreatest + nineFooter},
 	{"stem to transom", strings.Replace(nineEnds, "Length overall", "Length, stem to transom", 1) + `
 Station (ft)|Full loop (in)|Keel loop (in)
 1|39|31

@@ -51,7 +51,7 @@ func (v view) readBareAt(start, c int) bool {
 			return false // that column says where the rows are; this one counts them
 		}
 	}
-	st := column{at: c, role: roleStation, scale: v.column(start, c).scale, guessed: true}
+	st := column{at: c, role: roleStation, scale: v.column(start, c).scale}
 	var girths, others []column
 	for i := 0; i < v.cols(); i++ {
 		if i == c || !v.mostlyFilled(start, i, v.rowsOf(start, c, names), names) {
@@ -72,11 +72,22 @@ func (v view) readBareAt(start, c int) bool {
 		}
 	}
 	pair, ok := v.onlyPair(start, st, girths)
-	if !ok {
+	if !ok || v.anyLabelledOnce(start, v.rowsOf(start, c, names), pair) {
 		return false
 	}
 	v.readRows(start, st, pair, others)
 	return true
+}
+
+// anyLabelledOnce reports a number in some columns that has a label of its own:
+// "4 | Carry point | 21".
+func (v view) anyLabelledOnce(start, end int, columns []column) bool {
+	for r := start; r < end; r++ {
+		if slices.ContainsFunc(v.rowCells(r, columns), v.labelledOnce) {
+			return true
+		}
+	}
+	return false
 }
 
 // places reports a column of numbers that can only be stations: they rise by

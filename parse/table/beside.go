@@ -1,6 +1,7 @@
 package table
 
 import (
+	"math"
 	"regexp"
 
 	"fairtape/parse"
@@ -28,6 +29,12 @@ var besideMeasure = map[parse.Measure]*regexp.Regexp{
 
 // plain takes such words away, where only they keep the number from being read.
 func (e entry) plain(m parse.Measure) entry {
+	if first, second, ok := splitPair(e.Text); ok && e.fault.Some() && e.Code == "" && sameLength(first, second) {
+		used := e.used
+		e = e.saying(first) // "9 ft 3 in (111 in)"
+		e.used = used
+		return e
+	}
 	words, ok := besideMeasure[m]
 	if !ok || e.fault.Code != parse.CodeNotALength || e.Code != "" {
 		return e
@@ -39,4 +46,16 @@ func (e entry) plain(m parse.Measure) entry {
 	e = e.saying(text)
 	e.used = true
 	return e
+}
+
+// sameLength reports two ways of writing one length, each with its unit.
+func sameLength(first, second string) bool {
+	a, f := parse.ParseLength(first)
+	b, g := parse.ParseLength(second)
+	if f.Some() || g.Some() || a.Scale == parse.Bare || a.Scale.Unit() != b.Scale.Unit() {
+		return false
+	}
+	x, _ := a.Length(a.Scale)
+	y, _ := b.Length(b.Scale)
+	return math.Abs(float64(x-y)) <= sameWithinFile
 }

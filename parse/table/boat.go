@@ -180,6 +180,9 @@ func (s *sheet) numbersOn(t *tag, d side) []*item {
 	if t.measure == "" && t.group == "" && t.meta == "" {
 		return nil
 	}
+	if t.part && t.inline == nil && s.reportable(t.item) {
+		return nil // a sentence with numbers of its own
+	}
 	if t.at != nil && (d == above || d == left) {
 		return nil // "Hull girth 44 in" may hold its number, and is no label of what stands before it
 	}

@@ -18,8 +18,9 @@ var (
 	fromStern  = regexp.MustCompile(`\b` + ofThe + `(?:l')?(?:` + sternNoun + `|transom|tableau)\b`)
 	// sternStem is the stem of a double-ended boat that is at its stern.
 	sternStem    = regexp.MustCompile(`\b(?:stern|rear|back|aft) (?:stem|nose)\b|\b(?:stem|nose|nez|etrave) (?:(?:at|of|de|d'en) )?(?:the |la |l')?(?:stern|rear|back|aft|arriere|poupe|derriere)\b`)
-	heightWords  = regexp.MustCompile(`\b(?:heights?|hauteurs?|high|tall|ht|hgt)\b|(?:^|plus |, )haut\b|\S h\.?$|^h\.? (?:de )?(?:la |l')?\pL+$|\b(?:top|highest point|peak) of (?:the )?(?:bow|stern|stem|etrave|poupe)\b|\b(?:bow|stern) peak$`)
+	heightWords  = regexp.MustCompile(`\b(?:heights?|hauteurs?|high|tall|ht|hgt)\b|(?:^|plus |, )haut\b|\S h\.?$|^h\.? (?:de )?(?:la |l')?\pL+$|\b(?:top|highest point|peak) of (?:the )?(?:bow|stern|stem|etrave|poupe)\b|\b(?:bow|stern) peak$|\b(?:up|off|above)(?: from| off)? the (?:floor|ground|straight[- ]?edge|board)\b|\bau-dessus du (?:sol|plancher)\b`)
 	otherHeight  = regexp.MustCompile(`\b(?:seats?|seat ?back|backrest|thwart|yoke|trailer|rack|coaming|cockpit|freeboard|ceiling|door|garage|cover|motor|engine|mast|siege|remorque|housse|bache|moteur|mat|banc)\b`)
+	squareStern  = regexp.MustCompile(`\bsquare (?:stern|end)\b|\bstern,? \(?square\b|\b(?:arriere|poupe),? \(?carree?\b`)
 	transomWords = regexp.MustCompile(`\b(?:transom|tableau)\b`)
 	// atTransom is the end of a boat with a square stern. The transom itself has
 	// a height too, which is not meant here.

@@ -28,7 +28,7 @@ const (
 )
 
 // togetherOnly are words that say so together and not alone: "43 just" is rough.
-var togetherOnly = regexp.MustCompile(`\bnext to\b|\bjust (?:behind|before|after|aft|ahead of|in front)\b|\bjuste (?:devant|derriere|avant|apres)\b|\b(?:both|two) times\b|\bdeux fois\b|\b(?:over|across|under|sur|sous|par-dessus) (?:(?:the|le|la) |l')?(?:\pL+ )?(?:rope|painter|strap|corde|sangle|seat|thwart|yoke|bench|handle|siege|banc|barre|traverse|joug|poignee)\b`)
+var togetherOnly = regexp.MustCompile(`\bnext to\b|\b(?:back|aft|after) edge of (?:the )?(?:bow|front|fore) ?deck\b|\bjust (?:behind|before|after|aft|ahead of|in front)\b|\bjuste (?:devant|derriere|avant|apres)\b|\b(?:both|two) times\b|\bdeux fois\b|\b(?:over|across|under|sur|sous|par-dessus) (?:(?:the|le|la) |l')?(?:\pL+ )?(?:rope|painter|strap|corde|sangle|seat|thwart|yoke|bench|handle|siege|banc|barre|traverse|joug|poignee)\b`)
 
 // counts opens a number of things, "2 seats", which is no length.
 var counts = regexp.MustCompile(`^[\d./ ]*\d (?:` + strings.Join(strings.Fields(spotNames), "|") + `)`)

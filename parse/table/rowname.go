@@ -17,11 +17,11 @@ func (v view) rowName(label *item, r int, others []column) (name parse.Name, at,
 			continue
 		}
 		switch {
-		case it != label && v.between(label):
-			continue // "widest here" beside a station is a remark
+		case it != label && (v.between(label) || label.numeric && v.tellsPlace(it)):
+			continue // "widest here" beside a station is a remark, "widest is at 8 ft" no name of its row
 		case greatestWords.MatchString(it.folded) && it.asLabel().meta == "":
 			special, where = parse.NamedGreatest, it
-		case transomWords.MatchString(it.folded):
+		case transomWords.MatchString(it.folded), squareStern.MatchString(it.folded):
 			special, where = parse.NamedTransom, it
 		default:
 			continue
@@ -43,6 +43,12 @@ func (v view) rowName(label *item, r int, others []column) (name parse.Name, at,
 		name.Amount.Scale = label.Scale
 	}
 	return name, nil, where, !f.Some()
+}
+
+// tellsPlace reports a label of the greatest girth with a number behind it.
+func (v view) tellsPlace(it *item) bool {
+	t := newTag(it)
+	return t != nil && t.measure == parse.GreatestAt && t.inline != nil
 }
 
 // between reports the name of a station that lies halfway between the ones above

@@ -74,7 +74,8 @@ func (s *sheet) parts(it *item) []*item {
 // listed cuts a text that lists several measures.
 func listed(text string) []string {
 	var out []string
-	for _, t := range strings.Split(listEnd.ReplaceAllString(text, "$1\t$2"), "\t") {
+	text = sentenceEnd.ReplaceAllString(listEnd.ReplaceAllString(text, "$1\t$2"), "$1\t$2")
+	for _, t := range strings.Split(text, "\t") {
 		start := 0
 		for _, at := range nextLabel.FindAllStringSubmatchIndex(t, -1) {
 			if numberGoesOn.MatchString(t[at[2]:]) {
@@ -153,7 +154,7 @@ func newTag(it *item) *tag {
 		head, tail = question, answer
 	} else if stationLabel(it.folded).at != nil && !it.saysValue() {
 		head = text
-	} else if i := firstDigit(text); i > 0 && it.word() && labelOf(parse.Fold(text[:i])).meta == "" {
+	} else if i := firstDigit(text); i > 0 && (it.word() || it.part) && labelOf(parse.Fold(text[:i])).meta == "" {
 		i = hedgeStart(text, i)
 		head, tail = text[:i], trimTail(text[i:])
 	}

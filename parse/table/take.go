@@ -152,6 +152,12 @@ func (s *sheet) takeHeights(t *tag, entries []entry) {
 				v.at(r, e.col).used = true
 			}
 		}
+		if left := s.leftOf(t.item); end == "" && left != nil && len(entries) == 1 {
+			if l := left.asLabel(); l.measure == parse.BowHeight || l.measure == parse.SternHeight {
+				end = l.measure // "bow | height | 18"
+				left.used = true
+			}
+		}
 		if end == "" && bow != nil && stern != nil && len(entries) == 2 {
 			end = parse.BowHeight
 			if (i == 0) == (stern[0] < bow[0]) {
