@@ -42,7 +42,7 @@ const (
 // A survey is one to four pages, with some 500 figures, sums and notes included.
 const (
 	pagesMost   = 20    // that are read
-	figuresMost = 2_000 // to the last page that is read; each costs three milliseconds to look at
+	figuresMost = 1_000 // to the last page that is read; each costs three milliseconds to look at
 )
 
 // doubted is the confidence of a number on which the two readers differ.
