@@ -104,6 +104,7 @@ type entry struct {
 	half  float64
 	ticks bool // it has a tick
 	sound float64
+	reach parse.Length // how far along a boat the form goes, for distances along it; else 0
 }
 
 // halfUnclear is how far from 0 and 1 a tick's probability makes "1/2" a "?".
@@ -162,6 +163,7 @@ func (e entry) reading(unit parse.Unit) parse.Reading {
 			weights[l] += s.p
 		}
 	}
+	withinReach(weights, e.reach)
 	// Whether anything was written at all is settled before; what remains is
 	// what it says.
 	var list []parse.Candidate
@@ -194,6 +196,26 @@ func (e entry) reading(unit parse.Unit) parse.Reading {
 		}
 	}
 	return r
+}
+
+// beyondForm is how often, against what its digits say, a distance is written on
+// a form that is made for a much shorter boat.
+const beyondForm = 0.05
+
+// withinReach holds what a distance along the boat may be against how far the
+// form goes; the chances of all together stay as they were.
+func withinReach(weights map[parse.Length]float64, reach parse.Length) {
+	before, after := 0.0, 0.0
+	for l, p := range weights {
+		before += p
+		if reach > 0 && l > reach {
+			weights[l] = p * beyondForm
+		}
+		after += weights[l]
+	}
+	for l := range weights {
+		weights[l] *= before / after
+	}
 }
 
 // strangeHand is how much likelier errors are than the number reader thinks,

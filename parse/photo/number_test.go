@@ -148,3 +148,30 @@ func TestReading(t *testing.T) {
 		}
 	}
 }
+
+// A boat is not three times as long as its form goes, whatever a 1 looks like;
+// but a length that is plainly written stands.
+func TestWithinReach(t *testing.T) {
+	oneOrSeven := digit(1, 1)
+	oneOrSeven.Digit[1], oneOrSeven.Digit[7] = 0.7, 0.3
+	feet := func(tens figure) entry {
+		return entry{sound: 1, reach: parse.Inches(21 * 12), parts: map[form.Part]number{
+			form.Feet: numberOf([]figure{tens, digit(8, 1)}), form.Inches: numberOf([]figure{blankBox, digit(6, 1)}),
+		}}
+	}
+	for _, test := range []struct {
+		name string
+		tens figure
+		feet float64
+		sure bool
+	}{
+		{"1 or 7", oneOrSeven, 18.5, true},
+		{"plainly 7", digit(7, 1), 78.5, true},
+		{"rather 7", digit(7, 0.9), 78.5, false},
+	} {
+		r := feet(test.tens).reading(parse.Inch)
+		if r.Value != parse.Inches(12*test.feet) || r.Certain() != test.sure {
+			t.Errorf("%s: %+v", test.name, r)
+		}
+	}
+}

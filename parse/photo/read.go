@@ -119,7 +119,7 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink
 		k := key{f.Cell, f.Try}
 		if f.Cell.Measure != "" {
 			if entries[k] == nil {
-				entries[k] = &entry{parts: map[form.Part]number{}}
+				entries[k] = &entry{parts: map[form.Part]number{}, reach: reachOf(page.Code, f.Cell.Measure)}
 				order = append(order, k)
 				bounds[k] = b.rectOf()
 			}
@@ -157,6 +157,16 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink
 			page.Cells = append(page.Cells, c)
 		}
 	}
+}
+
+// reachOf is how far along a boat a form goes, with two stations to spare, where
+// a measure is a distance along it; 0 for others and for slips.
+func reachOf(c form.Code, m parse.Measure) parse.Length {
+	along := m == parse.LengthOverall || m == parse.GreatestAt || m == parse.CarryPoint
+	if !along || c.Slip {
+		return 0
+	}
+	return parse.Length(c.Rows+3) * c.Spacing
 }
 
 // Ink of a digit box, in square millimetres. A 1 of a fine ball-point has 1.5.
