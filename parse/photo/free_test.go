@@ -105,6 +105,21 @@ func TestCellOf(t *testing.T) {
 	}
 }
 
+// A mark of feet within a number is no speck.
+func TestMarkedCell(t *testing.T) {
+	mark := freeGlyph{shape: shape{bounds: box{16, 0, 19, 7}, pixels: make([]int, 20)}, kind: glyphOther}
+	after := freeGlyph{shape: shape{bounds: box{40, 0, 43, 7}, pixels: make([]int, 20)}, kind: glyphOther}
+	for name, c := range map[string]struct {
+		mark freeGlyph
+		want bool
+	}{"3'5": {mark, true}, "35\"": {after, false}} {
+		row := append(signs("35", 0, 0), c.mark)
+		if got := cellOf(signs("35", 0, 0)).marked(row, 20); got != c.want {
+			t.Errorf("%s: marked is %v", name, got)
+		}
+	}
+}
+
 // A table's lines are those at stations that rise by even steps: neither its
 // heading nor what stands below it, and lines between whose number is misread.
 func TestTableFrom(t *testing.T) {

@@ -89,6 +89,20 @@ func cellOf(glyphs []freeGlyph) freeCell {
 	return c
 }
 
+// marked reports a small mark between the digits of a cell that is no point: of
+// feet, or a dash. What stands after them, as the mark of inches does, is harmless.
+func (c freeCell) marked(row []freeGlyph, height float64) bool {
+	const (
+		least = 1.0 / 100 // of a digit's height squared
+		lower = 0.75      // of the cell's height, from which it may be a point
+	)
+	return c.text != "" && slices.ContainsFunc(row, func(g freeGlyph) bool {
+		at := g.bounds.middle()
+		return g.kind == glyphOther && g.speck(height) && float64(len(g.pixels)) > least*height*height &&
+			at.x > c.bounds.x0 && g.bounds.x1 < c.bounds.x1 && at.y > c.bounds.y0 && at.y < c.bounds.y0+lower*c.bounds.height()
+	})
+}
+
 // weaken takes the readings of a strange hand for less sure than the number
 // reader does.
 func (c *freeCell) weaken() {
@@ -155,31 +169,46 @@ func (g freeGlyph) speck(height float64) bool {
 }
 
 // doubtStrays doubts numbers that are far from their neighbours above and below:
-// a point that was not seen, or a speck taken for one.
+// a point that was not seen, a speck taken for one, or a piece of a line for a 1.
 func doubtStrays(cells [][]freeCell, stations int) {
-	const far = 1.8 // times, or less than its inverse
+	last := len(cells) - 1
 	for j := range cells[0] {
+		if j == stations {
+			continue
+		}
+		strays := make([]bool, len(cells))
 		for i := range cells {
-			v, ok := cells[i][j].value()
-			var near []float64
-			for k := max(i-3, 0); k <= min(i+3, len(cells)-1); k++ {
-				if k == i {
-					continue
-				}
-				if o, ok := cells[k][j].value(); ok {
-					near = append(near, o)
-				}
+			strays[i] = isStray(cells, i, j, 3)
+		}
+		for i, stray := range strays {
+			// Towards an end girths fall off fast.
+			if stray && i == 0 && !strays[1] || stray && i == last && !strays[last-1] {
+				stray = isStray(cells, i, j, 1)
 			}
-			slices.Sort(near)
-			if !ok || len(near) == 0 || j == stations {
-				continue
-			}
-			middle := near[len(near)/2]
-			if v > far*middle || v < middle/far {
+			if stray {
 				cells[i][j].doubt(touching)
 			}
 		}
 	}
+}
+
+// isStray reports a number that is far from the middle one of those within
+// so many rows.
+func isStray(cells [][]freeCell, i, j, within int) bool {
+	const far = 1.8 // times, or less than its inverse
+	v, ok := cells[i][j].value()
+	var near []float64
+	for k := max(i-within, 0); k <= min(i+within, len(cells)-1); k++ {
+		if o, ok := cells[k][j].value(); ok && k != i {
+			near = append(near, o)
+		}
+	}
+	if !ok || len(near) == 0 {
+		return false
+	}
+	slices.Sort(near)
+	middle := near[len(near)/2]
+	return v > far*middle || v < middle/far
 }
 
 // putPoints puts the points in that were too faint to be seen: 505 between 49

@@ -65,7 +65,7 @@ type atStation struct {
 	line  int
 	value float64
 	y     float64
-	seen  bool // its number was read, or there is one with as many digits
+	seen  bool // it has a number, and which one is plain
 }
 
 // stationsOf finds the column of stations: numbers below each other that rise by
@@ -109,7 +109,9 @@ func stationsOf(lines [][]freeGlyph, height float64) (stations []atStation, colu
 	}
 	stations = beyond(lines, stations, column, step, pitch, height)
 	for i, s := range stations {
-		stations[i].seen = s.seen || signsIn(lines[s.line], column, height) == digitsOf(s.value)
+		within := i > 0 && i < len(stations)-1
+		signs := signsIn(lines[s.line], column, height)
+		stations[i].seen = s.seen || within && signs > 0 || signs == digitsOf(s.value)
 	}
 	return stations, column
 }

@@ -205,6 +205,9 @@ func cellsOf(row []freeGlyph, edges []float64, height float64) []freeCell {
 	cells := make([]freeCell, len(edges))
 	for j := range edges {
 		cells[j] = cellOf(signsFrom(row, edges, j, height))
+		if cells[j].marked(row, height) {
+			cells[j].doubt(touching)
+		}
 	}
 	return cells
 }

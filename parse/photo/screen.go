@@ -16,13 +16,18 @@ const (
 	evenness   = 0.012 // how much the blocks of bare paper differ at most, in shares of their light
 	screenPeak = 12.0  // times the middle strength of the fine frequencies
 	evenPieces = 6     // the barest pieces of a page, that are looked at
+	enoughEven = 4     // of them, to refuse a page that can be read
 )
 
 // screenLike reports the dots or stripes of a screen: fine frequencies that
 // stand out far above the rest where a page is bare, as no paper's grain does.
-// Of 40 photos of paper none was over 10 there, of 20 of screens 18 over 12.
-func (v *view) screenLike() bool {
-	type piece struct{ uneven, peak float64 }
+// Of 40 photos of paper none was over 10 there, of 20 of screens 18 over 12. It
+// takes at least so many bare pieces to tell.
+func (v *view) screenLike(fewest int) bool {
+	type piece struct {
+		x, y   int
+		uneven float64
+	}
 	var pieces []piece
 	w, h := v.paper.Size()
 	for j := 1; j < 12; j++ {
@@ -33,14 +38,17 @@ func (v *view) screenLike() bool {
 				continue
 			}
 			if u := unevenness(v.light, x, y); u < evenness {
-				pieces = append(pieces, piece{u, finePeak(v.light, x, y)})
+				pieces = append(pieces, piece{x, y, u})
 			}
 		}
 	}
 	slices.SortFunc(pieces, func(a, b piece) int { return cmp.Compare(a.uneven, b.uneven) })
-	pieces = pieces[:min(len(pieces), evenPieces)]
-	slices.SortFunc(pieces, func(a, b piece) int { return cmp.Compare(a.peak, b.peak) })
-	return len(pieces) > 0 && pieces[len(pieces)/2].peak > screenPeak
+	var peaks []float64
+	for _, p := range pieces[:min(len(pieces), evenPieces)] {
+		peaks = append(peaks, finePeak(v.light, p.x, p.y))
+	}
+	slices.Sort(peaks)
+	return len(peaks) >= fewest && peaks[len(peaks)/2] > screenPeak
 }
 
 // unevenness is the deviation of the blocks of a piece of the picture from their

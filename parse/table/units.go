@@ -1,6 +1,7 @@
 package table
 
 import (
+	"math"
 	"strings"
 
 	"fairtape/parse"
@@ -109,6 +110,29 @@ const (
 	leastMM, mostMM         = 1100, 4200
 )
 
+// mostHalved is how large girths may be, in inches, that their halves tell from
+// centimetres: those are written whole, and a boat of 55 in around hardly is
+// an open one.
+const mostHalved = 140
+
+// halved reports numbers that go by halves: many end in .5, and none in
+// anything else.
+func halved(numbers []float64) bool {
+	const fewest, share = 6, 0.25
+	halves := 0
+	for _, v := range numbers {
+		switch 2 * v {
+		case math.Trunc(2 * v):
+			if v != math.Trunc(v) {
+				halves++
+			}
+		default:
+			return false
+		}
+	}
+	return halves >= fewest && float64(halves) >= share*float64(len(numbers))
+}
+
 // A boat is between so many times as long as the largest girth.
 const (
 	stoutest = 0.7
@@ -148,6 +172,8 @@ func bySize(girths []float64, overall parse.Length, stations parse.Scale, fracti
 			m.scale = parse.ScaleInch
 		case overall > 0 && cm && !inch, stations.Unit() == parse.Centimetre:
 			m.scale = parse.ScaleCM
+		case greatest <= mostHalved && halved(girths):
+			m.scale = parse.ScaleInch
 		default:
 			m.scale, m.unclear = parse.ScaleInch, true
 		}

@@ -10,6 +10,7 @@ import (
 	"fairtape/parse/photo"
 	"fairtape/parse/photo/phototest"
 	"fairtape/validate/known"
+	"fairtape/validate/slip"
 )
 
 // printFree measures tables on papers that are not ours: printed in fonts, and
@@ -21,31 +22,34 @@ func (c *Command) printFree(out io.Writer, reader *photo.Reader, w *world) error
 	fmt.Fprintf(out, "\n%d photos of free tables of each kind and grade\n", c.Free)
 	for _, kind := range []string{"printed", "written"} {
 		for _, grade := range []phototest.Grade{phototest.Flat, phototest.Ordinary} {
-			counts := make([]tally, c.Free)
-			unread := make([]int, c.Free)
+			results := make([]result, c.Free)
 			err := figures.Each(c.Free, c.Side, func(i int) error {
 				var failed error
-				counts[i], unread[i], failed = w.freeTable(reader, kind == "written", grade, i)
+				results[i], failed = w.freeTable(reader, kind == "written", grade, i)
 				return failed
 			})
 			if err != nil {
 				return err
 			}
-			var all tally
+			var all result
 			left := 0
-			for i, t := range counts {
-				all.add(t)
-				left += unread[i]
+			for _, r := range results {
+				all.plain.add(r.plain)
+				all.curve.add(r.curve)
+				if r.refused {
+					left++
+				}
 			}
-			all.print(out, fmt.Sprintf("%s, %s", kind, grade), fmt.Sprintf("%d of %d left to a person", left, c.Free))
+			all.plain.print(out, fmt.Sprintf("%s, %s", kind, grade), fmt.Sprintf("%d of %d left to a person", left, c.Free))
+			all.plain.printLevels(out)
+			all.curve.print(out, "  + curve", "")
 		}
 	}
 	return nil
 }
 
-// freeTable photographs and reads one table. Numbers at stations that nobody
-// wrote count as silent.
-func (w *world) freeTable(reader *photo.Reader, written bool, grade phototest.Grade, i int) (count tally, unread int, err error) {
+// freeTable photographs and reads one table.
+func (w *world) freeTable(reader *photo.Reader, written bool, grade phototest.Grade, i int) (r result, err error) {
 	rng := rand.New(rand.NewPCG(w.seed+2e6, uint64(i)))
 	boat := known.Draw(rng, known.Ordinary, known.HomeTape(parse.Inch))
 	var hand *phototest.Hand
@@ -58,34 +62,41 @@ func (w *world) freeTable(reader *photo.Reader, written bool, grade phototest.Gr
 	}
 	sheet, truth, err := phototest.Free(boat.Survey, hand, rng)
 	if err != nil {
-		return count, 0, err
+		return r, err
 	}
 	sheet.Grain(rng)
 	data, err := sheet.Photograph(phototest.NewCamera(grade, rng), rng).JPEG()
 	if err != nil {
-		return count, 0, err
+		return r, err
 	}
 	pictures, _, err := photo.Decode(data)
 	if err != nil {
-		return count, 0, err
+		return r, err
 	}
 	doc := reader.Read("table.jpg", pictures[0])
 	if len(doc.Surveys) == 0 {
-		return tally{sent: len(truth)}, 1, nil
+		return result{refused: true, plain: tally{sent: len(truth)}, curve: tally{sent: len(truth)}}, nil
 	}
-	known := 0
-	for _, v := range truth {
-		r := numberIn(doc.Surveys[0], v.Cell)
-		count.count(r, v.Length)
+	r.plain.countAll(doc.Surveys[0], truth)
+	r.curve.countAll(slip.Settle(doc.Surveys[0]), truth)
+	return r, nil
+}
+
+// countAll counts all numbers of a survey; those at stations that nobody wrote
+// are silent errors.
+func (t *tally) countAll(s parse.Survey, truth []phototest.Written) {
+	extra := 0
+	s.Each(func(r *parse.Reading) {
 		if r.Certain() {
-			known++
-		}
-	}
-	doc.Surveys[0].Each(func(r *parse.Reading) {
-		if r.Certain() {
-			known--
+			extra++
 		}
 	})
-	count.silent += max(-known, 0)
-	return count, 0, nil
+	for _, v := range truth {
+		r := numberIn(s, v.Cell)
+		t.count(r, v.Length)
+		if r.Certain() {
+			extra--
+		}
+	}
+	t.silent += max(extra, 0)
 }
