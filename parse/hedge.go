@@ -8,7 +8,7 @@ import (
 
 var (
 	dittoPattern = regexp.MustCompile(`^(?:["'-]+|["'. -]*"["'. -]*|do\.?|id\.?|idem|ditto|same( as .*)?|pareil|meme( .*)?|as above|see above)$`)
-	aboutPattern = regexp.MustCompile(`^(?:[~≈±<>]|about|abt|approx|app\b|around|roughly|circa|ca\b|c\.|env|environ|near|maybe|almost|just|say|over|under|plus|moins|presque|a peu)|[?~±+]$|ish$|\bor so\b|\b(?:approx|about|environ|ca)\.?$`)
+	roughSigns   = regexp.MustCompile(`^[~≈±<>]|[?~±+]$`)
 	cellError    = regexp.MustCompile(`^(?:#[a-z]|err:\d)`)
 	rangePattern = regexp.MustCompile(`\d\s*(?:\bto\b|\bor\b|\bou\b|\ba\b|\.\.+|…)\s*\d`)
 	datePattern  = regexp.MustCompile(`(?:^\d{4}-\d\d?-\d\d?(?:[ t].*)?$)|(?:^\d\d?[/.]\d\d?[/.]\d{2,4}$)|(?:^\d\d?-\d\d?-\d{2,4}$)|(?:\b(?:jan(?:uary|v|vier)?|feb(?:ruary)?|fev(?:r|rier)?|mar(?:ch|s)?|apr(?:il)?|avr(?:il)?|may|mai|june?|juin|july?|juil(?:l|let)?|aug(?:ust)?|aout?|sept?(?:ember|embre)?|oct(?:ober|obre)?|nov(?:ember|embre)?|dec(?:ember|embre)?)\b)|(?:\d:\d\d)`)
@@ -38,10 +38,19 @@ func hedge(s string) Fault {
 		return fault(CodeNotALength, "There is no length here.")
 	case rangePattern.MatchString(s):
 		return fault(CodeRange, "Two numbers are given where one is expected.")
-	case aboutPattern.MatchString(s):
+	case givenRoughly(s):
 		return fault(CodeApproximate, "The number is given as a rough one.")
 	}
 	return Fault{}
+}
+
+// givenRoughly reports words or signs around the digits of a text that make the
+// number rough.
+func givenRoughly(s string) bool {
+	first, last := strings.IndexAny(s, "0123456789"), strings.LastIndexAny(s, "0123456789")
+	after := s[last+1:]
+	end := DoubtAfter(after)
+	return roughSigns.MatchString(s) || DoubtBefore(s[:first]) >= 0 || end > 0 && strings.Trim(after[end:], " .)") == ""
 }
 
 // bareNumber reports digits with at most one point among them: most of what a

@@ -8,24 +8,6 @@ import (
 	"fairtape/parse"
 )
 
-// unsureWords are words of somebody who is not sure of a number, wherever they
-// stand beside it; beforeWords say so only before a number, where many mean
-// other things elsewhere. Common practice in English and French, no source.
-const (
-	unsureWords = `not (?:quite |too |very |so |really |absolutely |entirely |completely |100 ?% )?(?:sure|certain|happy|confident)|unsure|uncertain|doubt(?:s|ful)?|guess(?:ed|ing|work|timate)?|` +
-		`estimat(?:es?|ed|ion)|est\.|approx\w*\.?|roughly|ballpark|maybe|perhaps|probably|possibly|i (?:think|guess|believe)|more or less|give or take|plus or minus|hard to (?:tell|read|see|say)|` +
-		`environ|env\.?|[aà] peu pr[eè]s|peut[- ][eê]tre|probablement|je (?:crois|pense)|pas (?:tout [aà] fait |tr[eè]s |vraiment |trop )?(?:s[uû]re?|certaine?)|incertaine?|douteu(?:x|se)|approximati\w+|grosso modo|au jug[eé]`
-	beforeWords = `about|abt\.?|around|circa|ca\.?|c\.|almost|nearly|close to|just (?:over|under|about)|a (?:bit|shade|touch|hair|little) (?:over|under|above|below|more than|less than)|a good|more than|less than|over|under|say|(?:could|might|may|must) be|(?:somewhere |some place )?near|somewhere (?:around|about|in the region of)|not far (?:from|off)|in the region of|` +
-		`presque|un peu (?:plus|moins) de|plus de|moins de|pr[eè]s de|pas loin de|autour de|aux alentours de|vers|dans les|disons`
-	afterWords = `about|ish|or so|or thereabouts|(?:to be |to )?(?:re-?)?check(?:ed)?|[aà] (?:re)?(?:v[eé]rifier|voir|mesurer|faire)|ou [aà] peu pr[eè]s`
-)
-
-// Hedges belong to the number they stand beside: "about 46", "46 or so", "~46".
-var (
-	hedgeBefore = regexp.MustCompile(`(?i)(?:^|[^\pL])(\(?(?:` + beforeWords + `|` + unsureWords + `)\)?(?:\s+|\s*:\s*)|(?:[~≈±<>?]|\+\s?/\s?-)\s*)$`)
-	hedgeAfter  = regexp.MustCompile(`(?i)^(\s*(?:\?+|!\?|[±~]|\+\s?/?\s?-|\((?:\?+|est)\)|[,;(–—-]?\s*(?:-?ish|(?:[\pL'-]+\s){0,3}?(?:` + afterWords + `|` + unsureWords + `))(?:[^\pL]|$)\)?))`)
-)
-
 // either stands between two numbers of which one is meant: "83 or 84", "83,
 // maybe 84". between does where they lie close together: "46 to 47".
 var (
@@ -43,6 +25,8 @@ func oneOfTwo(first item, words string, second item) bool {
 	return either.MatchString(words) || between.MatchString(words) && (a.Scale == b.Scale || a.Scale == parse.Bare) && b.Number > a.Number && b.Number <= (1+closeBy)*a.Number
 }
 
+// hedges gives a number the words and signs beside it that make it rough: "about
+// 46", "46 or so", "~46".
 func hedges(items []item) []item {
 	for i := 0; i < len(items); i++ {
 		if !items[i].number {
@@ -62,9 +46,10 @@ func hedges(items []item) []item {
 			items[i].fault = parse.Fault{Code: parse.CodeApproximate, Message: "The number is given as a rough one."}
 		}
 		if i > 0 && !items[i-1].number {
-			if m := hedgeBefore.FindStringSubmatchIndex(items[i-1].text); m != nil && !roundWords(items, items[i-1].text[:m[3]]) && !arrow.MatchString(items[i-1].text) {
-				items[i].text = items[i-1].text[m[2]:] + items[i].text
-				items[i-1].text = items[i-1].text[:m[2]]
+			before := items[i-1].text
+			if at := parse.DoubtBefore(before); at >= 0 && !roundWords(items, before) && !arrow.MatchString(before) {
+				items[i].text = before[at:] + items[i].text
+				items[i-1].text = before[:at]
 				mark()
 			}
 		}
@@ -84,11 +69,10 @@ func hedges(items []item) []item {
 // the name of another girth, belong to that.
 func hedgeEnd(items []item, i int) int {
 	text := items[i].text
-	m := hedgeAfter.FindStringSubmatchIndex(text)
-	if m == nil || finalQuestion(items, i) {
+	end := parse.DoubtAfter(text)
+	if end == 0 || finalQuestion(items, i) {
 		return 0
 	}
-	end := m[3]
 	words := strings.TrimRight(text[:end], " .,;")
 	if i+1 < len(items) && items[i+1].number && strings.Trim(text[end:], " :(") == "" && isLetter(lastRune(words)) || labelOf(parse.Fold(words)).role != noRole {
 		return 0

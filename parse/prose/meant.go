@@ -176,7 +176,7 @@ func (n Notice) meant(s *parse.Survey) meaning {
 			m.cells = repeated // the words say nothing of another number there
 		}
 	}
-	if len(cells) == 1 && mends.MatchString(r.folded) && !wavers.MatchString(r.folded) && !strings.Contains(r.folded, "?") {
+	if len(cells) == 1 && mends(r.folded) && !wavers(r.folded) && !strings.Contains(r.folded, "?") {
 		if value := r.instead(cells[0].Reading, s.Unit); value != nil {
 			m = meaning{cells, value}
 		}

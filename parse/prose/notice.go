@@ -28,13 +28,13 @@ type notice struct {
 	parts []told
 }
 
-// Words that say that a number is another than the one written, and words that
-// say that it may be. All texts are folded.
+// What people say of a number that they put right, and of one that they want to
+// take again, beside the words of doubt. All texts are folded.
 var (
-	mends = regexp.MustCompile(`\b(?:should(?:'ve| have)? (?:be(?:en)?|read|say|said)|wrong(?:ly)?|incorrect(?:ly)?|correction|correct(?:ed|ing)?|mistakes?|typos?|errors?|errone\w+|mis-?(?:read|typed?|wrote|written|measured|took)|slip of the (?:pen|finger)|was a slip|instead of|in place of|rather than|not \d+|(?:please )?(?:read|change|replace) (?:the |it )?\d+|make (?:that|it) \d+|(?:i|we) meant|meant to|actually|oops|really is|is really|(?:i|we) (?:had )?(?:wrote|typed|put) (?:down )?\d+|(?:measured|took|taken|checked|did|done) .{0,40}\bagain|re-?(?:measured|checked|taken|did|done|took)|now (?:get|got|is|reads?)|` +
-		`erreurs?|faut(?:e|es) de frappe|fausse?|faux|corrige[rz]?|corrigee?s?|au lieu d[eu']|et (?:non|pas) (?:pas )?(?:de )?\d+|devrait|doit (?:etre|se lire)|il faut (?:lire|mettre)|lire|voulais (?:ecrire|dire|mettre)|(?:j'ai|j'avais) (?:ecrit|mis|tape) \d+|remesuree?s?|reprise?s?|trompee?s?)\b`)
-	wavers = regexp.MustCompile(`\b(?:not (?:quite |too |very |so |really |absolutely |entirely |completely |100 ?% )?(?:sure|certain|happy|confident)|unsure|uncertain|doubt(?:s|ful)?|guess(?:ed|work)?|pinch of salt|estimated?|ignore|disregard|scrap|(?:can'?t|cannot|can not|couldn'?t|could not) (?:be|have been) (?:right|correct|true)|look(?:s|ed)? (?:odd|off|funny|strange)|seems? (?:odd|off|funny|strange|too)|suspicious|slipped|slack|twist(?:ed)?|snag(?:ged)?|too (?:much|many|long|large|big|high|low|short|small|little|tight|loose)|(?:be|is|was) (?:a (?:bit|little) |an inch |slightly )?(?:off|out)\b|might|may be|maybe|perhaps|probably|(?:will|must|have to|need to|going to|'ll) (?:take|measure|check|do|re-?measure|re-?check)|(?:measure|check|take|do) .{0,30}\bagain|` +
-		`pas (?:tout a fait |tres |vraiment |trop |du tout )?(?:sure?|certaine?|convaincue?)|incertaine?|doutes?|douteu(?:x|se)|a (?:revoir|verifier|reprendre|confirmer)|(?:vais|dois|faut) (?:le |la |les )?(?:remesurer|reprendre|verifier|refaire)|approximati\w+|au (?:pif|jug[eé])|glisse|peut[- ]etre|probablement|trop (?:grand|petit|long|court|haut|bas|serre|lache)\w*)\b`)
+	putsRight = regexp.MustCompile(`\b(?:should have said|correction|correct(?:ed|ing)?|slip of the (?:pen|finger)|was a slip|in place of|rather than|not \d+|(?:please )?(?:read|change|replace) (?:the |it )?\d+|make (?:that|it) \d+|(?:i|we) meant|meant to|actually|really is|is really|(?:i|we) (?:had )?(?:wrote|typed|put) (?:down )?\d+|(?:measured|took|taken|checked|did|done) .{0,40}\bagain|re-?(?:measured|checked|taken|did|done|took)|now (?:get|got|is|reads?)|` +
+		`corrige[rz]?|corrigee?s?|et (?:non|pas) (?:pas )?(?:de )?\d+|doit (?:etre|se lire)|il faut (?:lire|mettre)|lire|voulais (?:ecrire|dire|mettre)|(?:j'ai|j'avais) (?:ecrit|mis|tape) \d+|remesuree?s?|reprise?s?)\b`)
+	takesAgain = regexp.MustCompile(`\b(?:scrap|too (?:much|many|long|large|big|high|low|short|small|little|tight|loose)|(?:be|is|was) (?:a (?:bit|little) |an inch |slightly )?(?:off|out)|might|may be|(?:will|must|have to|need to|going to|'ll) (?:take|measure|check|do|re-?measure|re-?check)|(?:measure|check|take|do) .{0,30}\bagain|` +
+		`(?:vais|dois|faut) (?:le |la |les )?(?:remesurer|reprendre|verifier|refaire)|trop (?:grand|petit|long|court|haut|bas|serre|lache)\w*)\b`)
 	// goesOnWith opens a sentence about what the one before speaks of.
 	goesOnWith = regexp.MustCompile(`^(?:it|that|this|the (?:right|correct|true|real|proper)(?: (?:one|number|figure|value|girth|height))?|should|please|correct(?:ed|ion)?|instead|read|make|il|elle|ce(?:la)?|c'est|ca|la (?:bonne|vraie)(?: (?:mesure|valeur))?|le (?:bon|vrai)(?: chiffre| nombre)?|lire)\b`)
 	// wishes speak of no number in particular.
@@ -55,7 +55,7 @@ func notices(file string, lines []line) []notice {
 			found[before].Sentence += "; " + t.text
 			found[before].parts = append(found[before].parts, t)
 			continue
-		case (mends.MatchString(f) && !nothingWrong.MatchString(f) || wavers.MatchString(f)) && !wishes.MatchString(f) && len(numbersOf(t.text)) <= mostOfNotice:
+		case (mends(f) || parse.Doubts(f) || takesAgain.MatchString(f)) && !wishes.MatchString(f) && len(numbersOf(t.text)) <= mostOfNotice:
 			place := lines[t.first].place()
 			found = append(found, notice{Notice{t.text, parse.Source{File: file, Place: place, Raw: t.text}}, []told{t}})
 			before = len(found) - 1
@@ -65,6 +65,12 @@ func notices(file string, lines []line) []notice {
 	}
 	return found
 }
+
+// mends reports words that say that a number is another than the one written.
+func mends(folded string) bool { return parse.SaysWrong(folded) || putsRight.MatchString(folded) }
+
+// wavers reports words that leave open what it is.
+func wavers(folded string) bool { return parse.Wavers(folded) || takesAgain.MatchString(folded) }
 
 func numbersOf(text string) []item {
 	_, nums, _ := weave(scan(figures(text)))
@@ -141,7 +147,7 @@ func (r *reader) heed(lines []line) (*reader, parse.Document, []Notice) {
 	if len(about) == 0 {
 		// A sentence that says plainly what takes the place of what may have hidden
 		// what the other lines say.
-		about = slices.DeleteFunc(slices.Clone(found), func(n notice) bool { return !mends.MatchString(parse.Fold(n.Sentence)) })
+		about = slices.DeleteFunc(slices.Clone(found), func(n notice) bool { return !mends(parse.Fold(n.Sentence)) })
 		if len(about) == 0 {
 			return with, doc, all
 		}

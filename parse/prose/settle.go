@@ -119,11 +119,8 @@ var somePlace = regexp.MustCompile(`\b(?:at|by|near|from|stations?|stn|sta|marks
 // girthOnly reports one number of which only the girth is named: whoever asked
 // for one of that girth knows which.
 func (w *weaver) girthOnly() bool {
-	return w.girthNamed() != "" && !w.nums[0].fault.Some() && !somePlace.MatchString(strings.Join(w.words, " ")) && !hedged.MatchString(strings.Join(w.words, " "))
+	return w.girthNamed() != "" && !w.nums[0].fault.Some() && !somePlace.MatchString(strings.Join(w.words, " ")) && !parse.Doubts(strings.Join(w.words, " "))
 }
-
-// hedged are words of somebody who is not sure.
-var hedged = regexp.MustCompile(`\b(?:about|approx\w*|around|roughly|maybe|perhaps|think|guess|or|environ|peut-etre|crois|ou)\b`)
 
 func (w *weaver) girthNamed() parse.Measure {
 	h, f := hullWords.MatchString(w.words[0]), fullWords.MatchString(w.words[0])

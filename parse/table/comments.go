@@ -54,10 +54,6 @@ func NotesOn(doc *parse.Document, g Grid, row, col int) []*parse.Reading {
 	return reached
 }
 
-// roughNote is what people write of a number on a note, and beside a row also of
-// a place: "widest about here".
-var roughNote = regexp.MustCompile(`\?|\b(?:about|abt|approx\w*|circa|may be|in doubt)\b`)
-
 // Doubtful reports a note after which the number that it speaks of may not be
 // taken as it stands: it says so, or gives another.
 func Doubtful(note string, on Cell) bool {
@@ -65,7 +61,7 @@ func Doubtful(note string, on Cell) bool {
 	if saidRight.MatchString(folded) && !strings.Contains(folded, "?") {
 		return false
 	}
-	return doubtful(folded) || roughNote.MatchString(folded) || givesAnother(folded, on)
+	return parse.DoubtsHere(note) || givesAnother(folded, on)
 }
 
 // saidRight says of the number on which a note hangs that it is the one.

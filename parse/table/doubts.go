@@ -4,46 +4,30 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strings"
 
 	"fairtape/parse"
 )
 
-// unsureRemark is what people write beside a row of whose numbers they are not
-// sure, or of which one is wrong.
-var (
-	unsureRemark = regexp.MustCompile(`\b(?:should (?:be|read|have been)|wrong|mistake|instead of|not (?:too |quite |very )?sure|unsure|uncertain|doubtful|guess(?:ed|es|work|ing)?|estimate[ds]?|maybe|perhaps|re-?check|check (?:again|this)|measure again|redo|typo|oops|ignore|devrait|erreur|faux|fausse|plutot|au lieu|pas sure?|incertaine?|douteu(?:x|se)|estimee?s?|ne pas (?:en )?tenir compte|a ignorer|ignore[rz]|a verifier|a refaire|peut-etre|approximati\pL+)\b|^(?:or|ou) \d`)
-	// roughRemark says so without a word of right and wrong.
-	roughRemark    = regexp.MustCompile(`^\?+$|\b(?:rough(?:ly)?|approx\w*|doubts?|doubted|hard to (?:read|see|tell|reach|say)|could(?: well)? be|might(?: well)? be|may (?:well )?be (?:off|out|wrong|less|more|\d)|questionable|suspect|suspicious|unreliable|not (?:reliable|certain|happy|confident|to be (?:relied|trusted))|(?:don't|do not|can't) (?:rely|trust|swear)|illegible|(?:tape|it|rope|ruban) (?:\pL+ )?(?:slipped|sagg(?:ed|ing)|twisted|slack|loose|caught)|slipped|to be (?:re-?)?(?:confirmed|checked|verified|measured)|needs (?:re-?)?(?:checking|measuring)|not 100|by eye|eyeballed|a l'oeil|tbc|interpolated|computed from|calculated|copied|from (?:the |a )?(?:plans?|drawings?|brochures?|catalogu?e|website)|not (?:really |actually )?measured|interpolee?s?|calculee?s?|copiee?s?|d'apres (?:le |les )?(?:plans?|catalogue)|pas (?:ete )?mesuree?s?|doute|hesit\w+|pas (?:tres )?certaine?|a revoir|a reprendre|a confirmer|a peu pres|environ|au pif|illisible|a glisse|mal (?:mesuree?|lue?|prise?))\b`)
-	correctionHead = regexp.MustCompile(`\bcorrections?\b`)
-)
-
-// doubtful reports words after which the number beside them may not be taken as
-// it stands.
-func doubtful(folded string) bool {
-	return unsureRemark.MatchString(folded) || roughRemark.MatchString(folded) && !settled.MatchString(folded)
-}
-
-// settled says that what went wrong was put right: "the tape slipped, done again".
-var settled = regexp.MustCompile(`\b(?:(?:done|did|taken|took|measured|tried|checked) (?:it |this |that |them )?(?:again|over|anew|twice|once more)|re-?(?:done|did|measured|taken|checked)|refaite?s?|recommencee?s?|remesuree?s?|reprise?s?)\b`)
-
-// roughLabel says of the number under a heading, or beside a label, that it is
-// not sure, or was not measured.
-var roughLabel = regexp.MustCompile(`\b(?:approx\w*|rough(?:ly)?|guess\w*|estimat\w+|estimee?s?|environ|by eye|a l'oeil|not sure|unsure|uncertain|doubtful|pas sure?|incertaine?s?|douteu(?:x|se)s?|a verifier|a refaire|from (?:the |a )?(?:plans?|drawings?|brochures?|catalogu?e|website)|d'apres (?:le |les )?(?:plans?|catalogue))\b`)
+// correctionHead heads remarks that put right what stands in their row.
+var correctionHead = regexp.MustCompile(`\bcorrections?\b`)
 
 // A column may ask of each row whether it is sure: "Sure?" with no below,
 // "Doubtful" with a cross, "Confidence" with low.
 var (
 	sureHead       = regexp.MustCompile(`^(?:(?:are )?you |am i |is it |etes-vous )?(?:certain|reliable|trust(?:ed)?|sure?s?|certaine?s?|fiables?)(?: (?:of it|about it|with it))? ?\?*$`)
-	doubtHead      = regexp.MustCompile(`^(?:doubt(?:s|ful|ed)?|unsure|not sure|uncertain|guess(?:ed)?|estimated?|rough|approx\w*\.?|re-?check|check again|to check|(?:to )?(?:be )?re-?(?:do|done|measured?)|doutes?|douteu(?:x|se)s?|incertaine?s?|pas sure?|estimee?s?|a verifier|a refaire|a revoir) ?\?*$`)
 	confidenceHead = regexp.MustCompile(`^(?:confidence|quality|certainty|reliability|how sure|confiance|qualite|certitude|fiabilite)\b`)
 	littleTrust    = regexp.MustCompile(`^(?:low|poor|bad|medium|fair|so-so|not (?:good|sure|very)|little|faible|basse?|moyen(?:ne)?|mauvaise?|mediocre|peu)\b|^[0-8]?\d ?%$`)
 )
 
+// doubtHeading is how many words a heading over marks of doubt has at most.
+const doubtHeading = 4
+
 func answersDoubt(heading, cell string) bool {
 	switch {
 	case sureHead.MatchString(heading):
-		return noWords.MatchString(cell) || doubtful(cell)
-	case doubtHead.MatchString(heading):
+		return noWords.MatchString(cell) || parse.Doubts(cell)
+	case parse.Doubts(heading) && len(strings.Fields(heading)) <= doubtHeading:
 		return cell != "" && !noWords.MatchString(cell) && !blankWords.MatchString(cell) || cell == "x"
 	case confidenceHead.MatchString(heading):
 		return littleTrust.MatchString(cell)
@@ -106,7 +90,7 @@ func (s *sheet) doubts(it *item) bool {
 	if s.tellsLook(it) {
 		return false // it is heard of all that look so
 	}
-	return doubtful(it.folded) || slices.ContainsFunc(letterEnd.Split(it.folded, -1), func(letter string) bool { return s.unsure[letter] })
+	return parse.Doubts(it.folded) || slices.ContainsFunc(letterEnd.Split(it.folded, -1), func(letter string) bool { return s.unsure[letter] })
 }
 
 // letterEnd parts letters in one cell: "A, U", "B/U".

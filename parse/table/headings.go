@@ -220,7 +220,7 @@ func (v view) column(start, c int) column {
 			}
 			break
 		}
-		col.rough = col.rough || roughLabel.MatchString(t)
+		col.rough = col.rough || parse.Doubts(t)
 		col.astern = col.astern || fromStern.MatchString(t)
 		col.kept = col.kept || saysKept(t) || v.keptTry != 0 && tryOf(t) == v.keptTry
 		col.dashed = col.dashed || feetDashInches.MatchString(t)

@@ -26,7 +26,7 @@ type meaning struct {
 func (s *sheet) readLegends() {
 	s.legend, s.unsure = map[string]meaning{}, map[string]bool{}
 	for _, row := range s.withComments() {
-		if mark, says, ok := keyLine(row); ok && (doubtful(says) || roughNote.MatchString(says)) {
+		if mark, says, ok := keyLine(row); ok && parse.DoubtsHere(says) {
 			s.unsure[mark] = true
 		}
 		for _, it := range row {
@@ -44,7 +44,7 @@ func (s *sheet) readLegends() {
 				if i+1 < len(found) {
 					end = found[i+1][0]
 				}
-				if doubts := it.folded[at[4]:end]; doubtful(doubts) || roughNote.MatchString(doubts) {
+				if doubts := it.folded[at[4]:end]; parse.DoubtsHere(doubts) {
 					s.unsure[letter] = true
 				}
 				says := meaning{roleOf(text), headingScale(text)}

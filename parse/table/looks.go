@@ -34,7 +34,7 @@ var lookSaid = []lookWords{
 // tellsLook reports words that doubt what looks in a way in which numbers of the
 // sheet do.
 func (s *sheet) tellsLook(it *item) bool {
-	if !it.word() || !doubtful(it.folded) {
+	if !it.word() || !parse.Doubts(it.folded) {
 		return false
 	}
 	for _, l := range lookSaid {

@@ -14,12 +14,15 @@ import (
 var (
 	markedNumber = regexp.MustCompile(`^(.*\d.*?) ?(\[\w{1,2}\]|\*{1,3}|†|‡|[¹²³⁴⁵⁶⁷⁸⁹])$`)
 	markedNote   = regexp.MustCompile(`^(?:\[(\w{1,2})\]|(\w{1,2})[.):]?\s|(\*{1,3}|†|‡|[¹²³⁴⁵⁶⁷⁸⁹]))\s*[=:-]?\s*(\pL.*)$`)
-	unsureNote   = regexp.MustCompile(`(?i)\?|about|approx|rough|guess|sure|maybe|perhaps|check|wrong|again|half|double|twice|minus|plus|less|more|short|inside|environ|incertain|peut`)
+	// otherThan says that the number is more or less than what was measured.
+	otherThan = regexp.MustCompile(`\b(?:check(?:ed)?|again|hal(?:f|ves)|doubled?|twice|minus|plus|less|more|shorte?r?|inside|moitie|demi|moins|interieure?)\b`)
 )
 
 // UnsureNote reports a remark after which the number that it speaks of may not
 // be taken as it stands.
-func UnsureNote(text string) bool { return unsureNote.MatchString(text) }
+func UnsureNote(text string) bool {
+	return parse.DoubtsHere(text) || otherThan.MatchString(parse.Fold(text))
+}
 
 // withoutMarks takes the marks of notes from the numbers that they stand behind.
 // A mark without a note, or whose note says that the number is not sure, is left,

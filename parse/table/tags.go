@@ -269,13 +269,11 @@ func (t *tag) wantsNumber() bool {
 	return t.measure != "" || t.group != "" || t.role != noRole || t.meta == metaSpacing || t.meta == metaTape
 }
 
-// hedgeWords stand before a rough number, and belong to it and not to its label.
-var hedgeWords = regexp.MustCompile(`(?i)\b(?:about|abt\.?|approx\w*\.?|around|roughly|circa|ca\.?|env\.?|environ|maybe|almost|nearly|over|under|just (?:over|under)|say|~|plus de|moins de|presque)\s*$|[~≈±<>]\s*$`)
-
-// hedgeStart moves the start of a number back over the words that make it rough.
+// hedgeStart moves the start of a number back over the words that make it rough,
+// and belong to it and not to its label.
 func hedgeStart(text string, i int) int {
-	if m := hedgeWords.FindStringIndex(text[:i]); m != nil && m[0] > 0 {
-		return m[0]
+	if at := parse.DoubtBefore(text[:i]); at > 0 {
+		return at
 	}
 	return i
 }

@@ -49,7 +49,7 @@ func (s *sheet) take(t *tag, cells []*item) {
 		} else if t.weak {
 			e.doubt = parse.Fault{Code: parse.CodeUnplaced, Message: "The label allows for more than one measure."}
 		}
-		if roughLabel.MatchString(t.folded) {
+		if parse.Doubts(t.folded) {
 			e.doubt = parse.Fault{Code: parse.CodeApproximate, Message: "The label says that this number may not be right."}
 		}
 		entries = append(entries, e)

@@ -19,7 +19,7 @@ var (
 	toldNumber = regexp.MustCompile(`\b(?:rows?|lines?|stations?|stns?|sta|lignes?|postes?|rangs?|reperes?|nos?\.?)\.? ?#?(\d{1,2})(?: ?(?:,|and|to|et|a|-|&) ?(\d{1,2}))?\b`)
 	toldFrom   = regexp.MustCompile(`\b(?:from|after|a partir d[eu]|depuis) (?:la |le |the )?(?:station|row|line|ligne|poste|repere|rang)?\.? ?#?(\d{1,2})(?: ?(?:ft|feet|'|pi))? (?:on(?:wards?)?|and (?:on|up|after)|aft|et (?:apres|plus)|everything|all|tout)\b`)
 	toldPlace  = regexp.MustCompile(`(\d+(?:[.,]\d+)?) ?(ft|feet|foot|'|in|inch(?:es)?|"|cm|mm|m|pi|pieds?)(?:[^\pL]|$)`)
-	toldAll    = regexp.MustCompile(`\b(?:all|every\w*|toute?s?|tous)\b[^.;]{0,40}\b(?:is|are|was|were|est|sont)\b[^.;]{0,20}\b(?:rough|approx\w*|guess\w*|estimate\w*|not sure|unsure|doubt\w*|unreliable|wrong|douteu\w+|incertain\w*|approximati\w+)\b`)
+	toldAll    = regexp.MustCompile(`\b(?:all|every\w*|toute?s?|tous)\b[^.;]{0,40}\b(?:is|are|was|were|est|sont)\b(.{0,30})`)
 	toldColumn = regexp.MustCompile(`\b(?:girths|columns?|figures|numbers|tours|colonnes?|contours)\b`)
 	rounded    = regexp.MustCompile(`\b(?:nearest|rounded|arrondi\w*|au demi|pres)\b`)
 )
@@ -47,7 +47,7 @@ func (s *sheet) hearDoubts() {
 			if w := whollyOf(it.folded); w.some() && !heading && (it.asLabel().none() || len(strings.Fields(it.folded)) >= sentenceWords) {
 				s.doubtWholly(w, toldDoubt(it))
 			}
-			if doubtful(it.folded) {
+			if parse.Doubts(it.folded) {
 				s.hearDoubt(it)
 			}
 		}
@@ -160,7 +160,8 @@ func (t told) some() bool {
 }
 
 func tellsOf(folded string) told {
-	t := told{all: toldAll.MatchString(folded)}
+	said := toldAll.FindStringSubmatch(folded)
+	t := told{all: said != nil && parse.Doubts(said[1])}
 	end := func(which, count string) {
 		n, known := howMany[count]
 		if !known {
