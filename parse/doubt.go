@@ -48,8 +48,9 @@ var (
 		`|(?:maybe|perhaps|possibly|probably|peut[- ]etre|probablement) (?:(?:qu[e']|that) ?)?(?:you|we|he|she|they|some ?(?:one|body|day|time)|next|later|tomorrow|vous|nous|on|demain|un jour|(?:i|je) (?:will|can|could|should|vais|peux|pourrai))` +
 		`|(?:not sure|unsure|uncertain|pas sure?) (?:yet )?(?:when|who|whether (?:you|we)|if you|what (?:you|colou?r|cloth|kind)|how (?:to (?:send|pay|order|fold)|you|soon|much you)|quand|qui|si vous)` +
 		`|(?:by mistake|par erreur))\b`)
-	// putRight says that what went wrong was done again.
-	putRight = regexp.MustCompile(`\b(?:(?:done|did|taken|took|measured|tried|checked) (?:it |this |that |them )?(?:again|over|anew|twice|once more)|re-?(?:done|did|measured|taken|checked)|refaite?s?|recommencee?s?|remesuree?s?|reprise?s?)\b`)
+	// putRight says that what went wrong was done again; a reader may have masked how
+	// often.
+	putRight = regexp.MustCompile(`\b(?:(?:done|did|taken|took|measured|tried|checked) (?:it |this |that |them )?(?:again|over|anew|twice|once more|(?:\S+ )?times|◌)|re-?(?:done|did|measured|taken|checked)|refaite?s?|recommencee?s?|remesuree?s?|reprise?s?)(?:\W|$)`)
 )
 
 // wordsOf finds words, or the whole of a text.

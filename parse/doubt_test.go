@@ -72,7 +72,7 @@ func TestDoubtBeside(t *testing.T) {
 	}
 	for text, want := range map[string]bool{
 		"?": true, " or so": true, " (not sure)": true, " peut-être": true, " ± 1": true, " I think": true, " à vérifier": true,
-		"": false, " in": false, " (I am sure)": false, " (not a guess)": false, ", full 60": false,
+		"": false, " in": false, " (I am sure)": false, " (not a guess)": false, ", full 60": false, " (tape slipped, did it 3 times)": false, " (tape slipped)": true,
 	} {
 		if got := DoubtAfter(text) > 0; got != want {
 			t.Errorf("DoubtAfter(%q): %v, want %v", text, got, want)

@@ -148,12 +148,8 @@ func (p *lengthParser) length() (Amount, Fault) {
 	case ScaleM:
 		return p.afterMetres(n)
 	case ScaleInch, ScaleCM:
-		if n.value == math.Trunc(n.value) && p.peek(0).number && p.peek(1).text == "/" { // "35 po 1/2"
-			v, f := p.fraction()
-			if f.Some() {
-				return Amount{}, f
-			}
-			n.value += v
+		if f := p.partAfterUnit(&n); f.Some() {
+			return Amount{}, f
 		}
 	}
 	if scale == Bare && n.thousandsLike || scale != ScaleM && scale != ScaleInch && n.dotThousands {
@@ -184,7 +180,11 @@ func (p *lengthParser) afterFeet(feet mixed) (Amount, Fault) {
 	}
 	scale := p.scale()
 	switch scale {
-	case Bare, ScaleInch:
+	case Bare:
+	case ScaleInch:
+		if f := p.partAfterUnit(&inches); f.Some() {
+			return Amount{}, f
+		}
 	default:
 		p.at = save
 		return Amount{feet.value, ScaleFoot}, Fault{}
@@ -196,6 +196,23 @@ func (p *lengthParser) afterFeet(feet mixed) (Amount, Fault) {
 		return Amount{}, fault(CodeSeveralNumbers, "The feet and inches do not fit together.")
 	}
 	return Amount{feet.value*12 + inches.value, ScaleInch}, Fault{}
+}
+
+// partAfterUnit adds a part that stands behind the unit: "35 po 1/2", "26 pouces
+// et demi".
+func (p *lengthParser) partAfterUnit(n *mixed) Fault {
+	if n.value != math.Trunc(n.value) {
+		return Fault{}
+	}
+	switch next := p.peek(0); {
+	case next.number && p.peek(1).text == "/":
+		v, f := p.fraction()
+		n.value += v
+		return f
+	case next.text == "and" || next.text == "et" || next.text == "&" || next.text == "+":
+		n.value += p.wordFraction()
+	}
+	return Fault{}
 }
 
 var twoFigures = regexp.MustCompile(`^\d\d$`)

@@ -58,6 +58,8 @@ func TestParseLength(t *testing.T) {
 		{`35" 36"`, CodeSeveralNumbers},
 		{"35 in (95 cm)", CodeSeveralNumbers},
 		{"1 m 5", CodeSeveralNumbers},
+		{"15 feet and a half", CodeNotALength}, // of a foot or of an inch
+		{"26 1/2 inches and a half", CodeNotALength},
 	}
 	for _, tt := range faults {
 		if a, f := ParseLength(tt.text); f.Code != tt.code || f.Message == "" {
@@ -80,6 +82,10 @@ func TestParseLength(t *testing.T) {
 		{`35 ½"`, 35.5, ScaleInch},
 		{"35 and a half", 35.5, Bare},
 		{"35 po 1/2", 35.5, ScaleInch},
+		{"26 pouces et demi", 26.5, ScaleInch},
+		{"26 inches and a half", 26.5, ScaleInch},
+		{"26 inches and three quarters", 26.75, ScaleInch},
+		{"15 pieds 9 pouces et demi", 189.5, ScaleInch},
 		{"41 and one half", 41.5, Bare},
 		{"41 and a quarter in", 41.25, ScaleInch},
 		{"20 and three quarters", 20.75, Bare},

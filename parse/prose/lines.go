@@ -3,7 +3,6 @@ package prose
 import (
 	"fmt"
 	"regexp"
-	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -106,13 +105,16 @@ func ownWords(lines []line) (own, quoted []line) {
 				i++
 			}
 			continue
-		case originalLine.MatchString(s) && passedOn(own, lines[i+1:]):
+		case (originalLine.MatchString(s) || fromLine.MatchString(s) && opensQuote(lines, i, s)) && passedOn(own, lines[i+1:]):
 			for i+1 < len(lines) && (lines[i+1].blank() || headerLine.MatchString(parse.Fold(lines[i+1].text)+" ")) {
 				i++
 			}
 			continue
 		case originalLine.MatchString(s), opensQuote(lines, i, s):
-			return trim(own), append(quoted, lines[i:]...)
+			if answeredInside(own, lines[i:]) {
+				return trim(dropSignature(withoutHeader(lines[i:]))), quoted
+			}
+			return continued(lines, trim(own)), append(quoted, lines[i:]...)
 		case signature.MatchString(strings.TrimLeft(l.text, " ")) && l.text != "" && strings.TrimSpace(l.text) != "":
 			// What stands below is a signature, up to an earlier mail.
 			for i+1 < len(lines) && !opensQuote(lines, i+1, parse.Fold(lines[i+1].text)) {
@@ -128,110 +130,7 @@ func ownWords(lines []line) (own, quoted []line) {
 	if answeredInside(own, quoted) {
 		return trim(dropSignature(unquoted(quoted))), nil
 	}
-	return underQuestions(lines, own, quoted), quoted
-}
-
-// asked is a question of an earlier mail, without its number in a list.
-var asked = regexp.MustCompile(`^(?:\d{1,2}[.)]\s*)?([^\d?]+?)\s*\??\s*$`)
-
-// underQuestions puts before each answer the words of the question in an earlier
-// mail that it stands under: "> Bow height?", "21 1/2 in". A letter of ours is
-// read otherwise.
-func underQuestions(lines, own, quoted []line) []line {
-	if slices.ContainsFunc(quoted, func(l line) bool { return letterWords.MatchString(parse.Fold(l.text)) }) {
-		return own
-	}
-	question, questions := "", map[int]string{}
-	for _, l := range lines {
-		switch m := asked.FindStringSubmatch(strings.TrimSpace(l.text[len(quoteMarks.FindString(l.text)):])); {
-		case l.blank():
-		case marked(l):
-			question = ""
-			if m != nil && strings.Contains(l.text, "?") && labelOf(parse.Fold(m[1])).some() {
-				question = m[1]
-			}
-		default:
-			if question != "" && opensWithNumber.MatchString(l.text) {
-				questions[l.number] = question
-			}
-			question = ""
-		}
-	}
-	for i, l := range own {
-		if q := questions[l.number]; q != "" && l.cells == nil {
-			own[i].text = q + ": " + strings.TrimSpace(l.text)
-		}
-	}
-	return own
-}
-
-// opensWithNumber is an answer that is a number, or a place, and no sentence.
-var opensWithNumber = regexp.MustCompile(`(?i)^\s*(?:(?:(?:it is|it's|c'est) )?(?:at|à) )?[\d½¼¾]`)
-
-// inside are words that say that the answers stand in the mail below, which the
-// program marked as the other's.
-var inside = regexp.MustCompile(`\b(?:(?:filled|answer(?:s|ed)?|numbers?|typed|wrote|written|put|entered|measurements?|reply|replies)\b[^.]{0,40}\b(?:below|in (?:blue|red|green|colou?r)|in(?:to)? your (?:list|mail|email|letter|form|table)|inline|between (?:the|your) lines)|(?:see|look|read) below|rempli\b[^.]{0,40}\b(?:ci-dessous|liste)|reponses?\b[^.]{0,40}\b(?:ci-dessous|en (?:bleu|rouge)))\b`)
-
-// answeredInside reports an earlier mail with a survey in it that the customer's
-// own words, without a number, say is filled in. A letter of ours, which has
-// numbers from before in it, never is.
-func answeredInside(own, quoted []line) bool {
-	points := false
-	for _, l := range own {
-		if l.cells != nil || measuredNumbers(l.text) {
-			return false
-		}
-		points = points || inside.MatchString(parse.Fold(l.text))
-	}
-	rows := 0
-	for _, l := range quoted {
-		s := parse.Fold(strings.Trim(l.text, "> "))
-		if letterWords.MatchString(s) || echoOpens.MatchString(s) || blankMarks.MatchString(l.text) {
-			return false
-		}
-		if measuredNumbers(strings.Trim(l.text, "> ")) {
-			rows++
-		}
-	}
-	return points && rows >= fewStationRows
-}
-
-// fewStationRows is how many lines with numbers a survey has at least.
-const fewStationRows = 6
-
-// unquoted takes the marks off an earlier mail, and leaves out what it quotes.
-func unquoted(quoted []line) []line {
-	var out []line
-	for _, l := range quoted {
-		mark := quoteMarks.FindString(l.text)
-		if l.depth > 1 || strings.Count(mark, ">") > 1 || !l.quote && mark == "" {
-			continue
-		}
-		l.text, l.quote = l.text[len(mark):], false
-		out = append(out, l)
-	}
-	return out
-}
-
-// below are words that point at a mail that follows.
-var below = regexp.MustCompile(`\b(?:(?:see|as|read|are|is) below|below (?:is|are)|forward(?:ing|ed)?|fwd|passing (?:this|it|these) on|ci-dessous|je (?:vous )?(?:transmets|transfere|fais suivre))\b`)
-
-// passedOn reports an earlier mail that the customer's own words, without a
-// number, point at: it is theirs to pass on. A letter of ours never is.
-func passedOn(own, earlier []line) bool {
-	points := false
-	for _, l := range own {
-		if measuredNumbers(l.text) {
-			return false
-		}
-		points = points || below.MatchString(parse.Fold(l.text))
-	}
-	for _, l := range earlier {
-		if letterWords.MatchString(parse.Fold(l.text)) {
-			return false
-		}
-	}
-	return points
+	return continued(lines, underQuestions(lines, own, quoted)), quoted
 }
 
 var mark = regexp.MustCompile(`^\s*> ?`)

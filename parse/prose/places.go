@@ -40,7 +40,11 @@ func (w *weaver) firstLabelled() bool {
 		return true
 	}
 	for i := range w.nums {
-		if l := labelOf(w.words[i]); l.some() {
+		l := labelOf(w.words[i])
+		if i == 0 && l == (label{place: greatest}) && len(w.nums) > 2 && stationEnds.MatchString(w.words[0]) {
+			continue // "the greatest girth is at 6 ft 9 in with 53 hull and 89 full"
+		}
+		if l.some() {
 			return true
 		}
 		if i == 0 && w.placeAt(0, label{}, w.words[0], nil) || i == 1 && strings.TrimSpace(w.words[1]) == "" && w.nums[1].amount.Scale != parse.Bare {

@@ -146,7 +146,7 @@ var commaFeet = regexp.MustCompile(`(?:ft|feet|foot|'|pi|pieds?)\.?\s*,\s*\d+(?:
 
 // The last figure of "7 ft and 8" begins a number of its own where a unit follows.
 var (
-	bareEnd    = regexp.MustCompile(`\pL[^\pL]*\d$`)
+	bareEnd    = regexp.MustCompile(`[\pL'][^\pL]*\d$`)
 	unitOfNext = regexp.MustCompile(`^\s?(?:(?i:ft|feet|foot|in|inch|inches|cm|m|pi|pieds?|po|pouces?)\b|'|")`)
 )
 

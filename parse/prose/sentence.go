@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fairtape/parse"
+	"fairtape/parse/table"
 )
 
 // spot is a place of a boat, or the boat itself, with the numbers said of it.
@@ -234,6 +235,12 @@ func (w *weaver) around(i int) (before, after string) {
 			before = before[at+1:] // "We went from bow to stern: at 1 ft ..."
 		}
 	}
+	if at := clauseBreak.FindAllStringIndex(before, -1); i == 0 && at != nil {
+		// "Held against a plank along the bottom, the bow stands ..."
+		if last := before[at[len(at)-1][1]:]; labelOf(before).measure == "" && labelOf(last).measure != "" {
+			before = last
+		}
+	}
 	if i > 0 {
 		if at := clauseBreak.FindAllStringIndex(before, -1); at != nil {
 			before = before[at[len(at)-1][1]:]
@@ -271,6 +278,9 @@ func (w *weaver) labelFor(i int, before, after string) label {
 		if a := labelOf(after); a.some() && (w.suffix || strings.TrimSpace(before) == "") {
 			return a
 		}
+	}
+	if !l.some() {
+		l.measure = table.MeasureOf(strings.Join(strings.Fields(before+" "+after), " ")) // "the front end is 18 high"
 	}
 	return l
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fairtape/parse"
+	"fairtape/parse/table"
 )
 
 // label is what words say of the number beside them: a measure that a boat has
@@ -45,13 +46,13 @@ var (
 	sternWords    = regexp.MustCompile(`\b(?:stern|poupe|arriere)\b`)
 	heightWords   = regexp.MustCompile(`\b(?:height|heights|ht|hgt|high|tall|hauteur|hauteurs|haut|haute)\b`)
 	fromWords     = regexp.MustCompile(`\b(?:from|to|aft of|behind|back of|de|depuis|jusqu'a) (?:the |my |la |l')?(?:bow|stem|stern|prow|etrave|proue|poupe|avant|arriere|foremost|front|nose)\b`)
-	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|carry[- ]?point|grip|portage|hand ?hold|poignee|lift(?:ing)? point|(?:pick|lift)(?:ed|s)? (?:it|her|the (?:boat|canoe)) up|prise de portage)\b`)
+	carryWords    = regexp.MustCompile(`\b(?:` + parse.CarryTerms + `|grip|hand ?hold|poignee|lift(?:ing)? point|(?:pick|lift)(?:ed|s)? (?:it|her|the (?:boat|canoe)) up|prise de portage)\b`)
 	thwartWords   = regexp.MustCompile(`\b(?:thwart|yoke|joug)\b`)
-	greatestWords = regexp.MustCompile(`\b(?:greatest|widest|max(?:imum)?|largest|biggest|fullest|fattest|plus (?:grande?|large|gros)|maximal)\b`)
+	greatestWords = regexp.MustCompile(`\b(?:` + parse.GreatestTerms + `)\b`)
 	transomWords  = regexp.MustCompile(`\b(?:transom|trnsm|tableau)\b`)
 	openingWords  = regexp.MustCompile(`\b(?:opening|ouverture|beam|breadth|width|wide|large|largeur|bau|gunwale to gunwale|rail to rail|straight across|across the top)\b`)
-	fullWords     = regexp.MustCompile(`\b(?:full|total|totale|loop|closed|complete?t?|complete|boucle|plein|pleine|fermee?|all (?:the way )?a?round|right a?round|around everything|whole way|fg)\b`)
-	hullWords     = regexp.MustCompile(`\b(?:hull|under|underneath|bottom|open|coque|carene|dessous|ouverte?|half girth|hg)\b`)
+	fullWords     = regexp.MustCompile(`\b(?:full|total|totale|loop|closed|complete?t?|complete|boucle|plein|pleine|fermee?|` + parse.AllRoundTerms + `|grand tour|whole way|fg)\b`)
+	hullWords     = regexp.MustCompile(`\b(?:hull|under|underneath|bottom|open|coque|carene|dessous|ouverte?|half girth|demi[- ]tour|hg)\b`)
 	stationWord   = regexp.MustCompile(`\b(?:stations?|stn|sta|st)\b|\b(?:ft|foot|feet|in|cm|pi|pieds?) (?:mark|station|from (?:the )?(?:bow|stem|front|nose)|aft|back|de l'etrave|depuis l'etrave)|\bmark\b|\brepere\b`)
 	stationEnds   = regexp.MustCompile(`(?:^|[ ,;:(@#-])(?:at|@|#|station|stations|stn|sta|st|s|mark|no|au|poste|section|the|repere|row)\.? ?(?:no\.?|n°|#|the|=|:|about|point)?(?: {1,3}(?:ft|feet|cm|in|inches) *[:=]?)? ?$`)
 	stationAfter  = regexp.MustCompile(`^ ?(?:ft|foot|feet|cm|in|')? ?(?:mark|station|(?:back |aft )?from (?:the )?(?:bow|stem|front|nose)|aft\b|back from|de l'etrave|depuis l'etrave|de la proue)`)
@@ -59,9 +60,15 @@ var (
 	placeOfWords  = regexp.MustCompile(`\b(?:at|is at|distance|from|located|situe|se trouve|position|a|de l'etrave)\b`)
 )
 
+// partsOfBoat are named by an end of the boat, and are none; "plus grand tour" is
+// the greatest girth, and no "grand tour".
+var partsOfBoat = strings.NewReplacer("bow seat", "seat", "stern seat", "seat", "bow deck", "deck", "stern deck", "deck", "bow thwart", "thwart", "stern thwart", "thwart", "bow line", "line", "stern line", "line",
+	"bow handle", "handle", "stern handle", "handle", "plus grand tour", "plus grand")
+
 // labelOf tells what a stretch of words says of the number it belongs to.
 func labelOf(s string) label {
 	var l label
+	s = partsOfBoat.Replace(s)
 	switch {
 	case greatestWords.MatchString(s):
 		l.place = greatest
@@ -101,6 +108,9 @@ func labelOf(s string) label {
 		l.measure = parse.BowHeight
 	case stern:
 		l.measure = parse.SternHeight
+	}
+	if l.measure == "" {
+		l.measure = table.MeasureOf(s) // "front height"
 	}
 	return l
 }

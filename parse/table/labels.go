@@ -46,7 +46,7 @@ const (
 )
 
 // mostWords say that something is the greatest of its kind.
-const mostWords = `greatest|maximum|max|widest|largest|biggest|maximale?|plus (?:grande?|large|grosse?|forte?|gros)|fullest|fattest|broadest`
+const mostWords = parse.GreatestTerms
 
 // mostBreadth is how broad a boat is, which people know from its papers: the
 // opening at the greatest girth may be less.
@@ -55,7 +55,7 @@ var mostBreadth = regexp.MustCompile(`^(?:(?:` + mostWords + `) (?:beam|width|br
 var (
 	greatestWords = regexp.MustCompile(`\b(?:` + mostWords + `)\b`)
 	fromMiddle    = regexp.MustCompile(`\b(?:from (?:the )?(?:middle|cent(?:re|er)|midships?)|(?:du|depuis le) (?:milieu|centre))\b`)
-	carryWords    = regexp.MustCompile(`\b(?:carry(?:ing)?|yoke|thwart|portage|grips?|grab(?:bing)?|handles?|hand[- ]?(?:holds?|grips?)|joug|poignees?|lift(?:ing)? (?:point|place|spot))\b|\bwhere (?:you|i|we|one|the hands?|your hands?|to)(?: can| would)? (?:lift|hold|carry|pick)\b|\b(?:point|endroit|place) (?:de|pour) (?:la )?(?:prise|transport|levage|prehension|porter|lever|soulever)\b|^prise$|\bprise (?:de main|pour)\b|^ou (?:\pL+ )+(?:prend|porte|saisit|saisir|tient|leve|souleve|empoigne)\b|\b(?:end|(?:back|aft|after) edge|edge) of (?:the )?(?:bow|front|fore) ?deck\b|\bbord arriere du pont(?:age)? avant\b`)
+	carryWords    = regexp.MustCompile(`\b(?:` + parse.CarryTerms + `|yoke|thwart|grips?|grab(?:bing)?|handles?|hand[- ]?(?:holds?|grips?)|joug|poignees?|lift(?:ing)? (?:point|place|spot))\b|\bwhere (?:you|i|we|one|the hands?|your hands?|to)(?: can| would)? (?:lift|hold|carry|pick)\b|\b(?:point|endroit|place) (?:de|pour) (?:la )?(?:prise|transport|levage|prehension|porter|lever|soulever)\b|^prise$|\bprise (?:de main|pour)\b|^ou (?:\pL+ )+(?:prend|porte|saisit|saisir|tient|leve|souleve|empoigne)\b|\b(?:end|(?:back|aft|after) edge|edge) of (?:the )?(?:bow|front|fore) ?deck\b|\bbord arriere du pont(?:age)? avant\b`)
 	otherCarry    = regexp.MustCompile(`\b(?:heights?|hauteurs?|widths?|lengths?|largeurs?|longueurs?|stern|rear|poupe|arriere|second|2nd|deuxieme|seats?)\b`)
 	placeWords    = regexp.MustCompile(`\b(?:at|distance|dist|from|position|place|where|location|station|emplacement|endroit|lieu|depuis)\b|\ba$|\ba l|\ba combien|^ou\b`)
 	thereWords    = regexp.MustCompile(`\b(?:there|la|y|gunwales?|opening|ouverture)\b`)

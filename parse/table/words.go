@@ -50,7 +50,7 @@ var (
 	halfBoat     = regexp.MustCompile(`\b(?:front|back|bow|stern|fore|aft|forward|rear|first|second|other) half\b|\bmoitie (?:avant|arriere)\b|\b(?:premiere|seconde|deuxieme|autre) moitie\b`)
 	bothSides    = regexp.MustCompile(`\bone side\b.*\bthe other\b`)
 	nearestWords = regexp.MustCompile(`\b(?:to (?:the )?)?nearest [^)]*`)
-	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|entiere?|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|^fg$|\ball (?:the )?(?:way )?(?:a?round)\b|\b(?:right|once) (?:a)?round\b|\ba?round everything\b|\btout (?:autour|le tour)\b|\btour de tout\b|\bover and under\b|\bincl`)
+	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|entiere?|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|^fg$|\b(?:` + parse.AllRoundTerms + `)\b|\bincl`)
 	withoutTop   = regexp.MustCompile(`\b(?:without|w/o|sans|excluding|excl\.?|not incl\w*|no) (?:the |le |la )?(?:top|deck|dessus|pont|opening|ouverture)\b`)
 	withTop      = regexp.MustCompile(`(?:\b(?:with|w/|avec|including|plus|and|et)|[+&]) ?(?:the |le |la |straight |back )*(?:top|deck|dessus|pont|across|over)\b`)
 	// hullLoop is a tape that goes round the hull alone.
