@@ -2,6 +2,7 @@ package prose
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"fairtape/parse"
@@ -22,7 +23,7 @@ func continued(lines, own []line) []line {
 	if !otherHalf.MatchString(foldLines(own)) || numbersIn(own) == 0 {
 		return own
 	}
-	first := ownEarlier(lines, own)
+	first := ownEarlier(lines)
 	if numbersIn(first) == 0 {
 		return own
 	}
@@ -30,14 +31,14 @@ func continued(lines, own []line) []line {
 }
 
 // ownEarlier is the earlier mail of the one who signs.
-func ownEarlier(lines, own []line) []line {
+func ownEarlier(lines []line) []line {
 	for i := range lines {
 		for n := range introMost {
 			if i+n >= len(lines) {
 				break
 			}
 			m := wroteThis.FindStringSubmatch(strings.TrimSpace(unquotedText(lines[i : i+n+1])))
-			if m == nil || !signedBy(own, m[1]) {
+			if m == nil || !signedBy(lines, m[1]) {
 				continue
 			}
 			return quotedBelow(lines[i+n+1:])
@@ -55,14 +56,12 @@ func unquotedText(lines []line) string {
 	return strings.Join(parts, " ")
 }
 
-// signedBy reports that a mail ends with the name, or the first part of it.
-func signedBy(own []line, name string) bool {
-	for i := len(own) - 1; i >= 0 && i >= len(own)-signatureMost; i-- {
-		if s := strings.Trim(parse.Fold(own[i].text), " ,.-"); s != "" && strings.HasPrefix(parse.Fold(name)+" ", s+" ") {
-			return true
-		}
-	}
-	return false
+// signedBy reports a line of a mail's own that is the name, or the first part of it.
+func signedBy(lines []line, name string) bool {
+	return slices.ContainsFunc(lines, func(l line) bool {
+		s := strings.Trim(parse.Fold(l.text), " ,.-")
+		return !marked(l) && s != "" && strings.HasPrefix(parse.Fold(name)+" ", s+" ")
+	})
 }
 
 // quotedBelow is the mail that is quoted from here on, as deep as its first line.

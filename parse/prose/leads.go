@@ -12,7 +12,7 @@ import (
 
 // greatestNamed names the place of the greatest girth, and not something else
 // that is large.
-var greatestNamed = regexp.MustCompile(`\b(?:greatest|widest|max(?:imum)?|largest|biggest|fullest|fattest)\b.{0,20}\b(?:girths?|points?|spot|place|section|station|part|loop|circumference|pair)\b|\b(?:girths?|loop|circumference|boat|it|she) (?:is|was) (?:the )?(?:greatest|widest|biggest|largest|fullest|fattest)\b|\bplus (?:grande?s?|gros(?:se)?s?|large) (?:tours?|circonferences?|sections?|contours?|endroit|point)\b|\b(?:tour|section|contour|circonference) (?:maximale?|le plus grand|la plus grande)\b`)
+var greatestNamed = regexp.MustCompile(`\b(?:` + parse.GreatestTerms + `)\b.{0,20}\b(?:girths?|points?|spot|place|section|station|part|loop|circumference|pair|tours?|circonferences?|contours?|endroit)\b|\b(?:girths?|loop|circumference|boat|it|she) (?:is|was) (?:the )?(?:greatest|widest|biggest|largest|fullest|fattest)\b|\b(?:tour|section|contour|circonference) (?:maximale?|le plus grand|la plus grande)\b`)
 
 // leadMost is how many words a sentence that leads to another has at most.
 const leadMost = 24
@@ -21,7 +21,8 @@ const leadMost = 24
 func leads(sentence string) bool {
 	s := parse.Fold(sentence)
 	closed := strings.HasSuffix(s, ":") || strings.HasSuffix(s, "?") || strings.HasSuffix(s, ".") || placeHeading.MatchString(s)
-	return closed && !measuredNumbers(sentence) && len(strings.Fields(s)) <= leadMost && greatestNamed.MatchString(s)
+	return closed && !measuredNumbers(sentence) && len(strings.Fields(s)) <= leadMost &&
+		(greatestNamed.MatchString(s) || placeHeading.MatchString(s) && labelOf(s).place == greatest)
 }
 
 // ledTo is how a sentence begins that says where what was led to is.
@@ -47,7 +48,7 @@ func underLeads(lines []line) []line {
 		if out[i].blank() || out[i].cells != nil {
 			continue
 		}
-		parts := cut(out[i].text)
+		parts := cut(unbullet(out[i].text))
 		last := len(parts) - 1
 		for k := 0; k < last; k++ {
 			if leads(parts[k]) && isLed(parts[k+1]) && (k+2 > last || !isLed(parts[k+2])) {
@@ -63,7 +64,7 @@ func underLeads(lines []line) []line {
 		if after := filledLine(out, next+1); after < len(out) && isLed(out[after].text) {
 			continue
 		}
-		out[next].text = lead(parts[last]) + strings.TrimSpace(out[next].text)
+		out[next].text = lead(parts[last]) + columnGap.ReplaceAllString(strings.TrimSpace(out[next].text), ", ")
 		out[i].text = strings.Join(parts[:last], " ")
 	}
 	return out

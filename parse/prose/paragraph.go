@@ -63,11 +63,14 @@ func goesOnBelow(l, next line) bool {
 	return len(l.text) >= wrapAt && !endsSentence.MatchString(l.text) && !next.blank() && split(next) == nil && !opensEntry(next.text) && !listed(l, next)
 }
 
-// listed reports two lines of a list, each behind the same sign.
+// listed reports two lines of a list, each behind the same sign, or one that is
+// counted.
 func listed(l, next line) bool {
 	sign := bulletSign.FindString(next.text)
-	return sign != "" && sign == bulletSign.FindString(l.text)
+	return sign != "" && sign == bulletSign.FindString(l.text) || countedWords.MatchString(next.text)
 }
+
+var countedWords = regexp.MustCompile(`^\s*\(?\d{1,2}[.)]\s+\pL`)
 
 var bulletSign = regexp.MustCompile(`^\s*(?:[-*•·–—]|o)\s`)
 

@@ -111,9 +111,13 @@ func (w *weaver) placeAt(i int, l label, before string, current *spot) bool {
 }
 
 // afterTalk reports a first number behind words that say nothing of the boat and
-// are closed, with a girth named behind it: "Bonjour, 9 ft hull girth is 70 1/2".
+// are closed, with a girth named behind it, or a colon: "Bonjour, 9 ft hull girth
+// is 70 1/2", "Next one, 3 feet: 43 under, 69 closed".
 func (w *weaver) afterTalk(i int) bool {
-	return i == 0 && talkEnds.MatchString(w.words[0]) && !labelOf(w.words[0]).some() && labelOf(w.words[1]).role != noRole
+	if i > 0 || !talkEnds.MatchString(w.words[0]) || labelOf(w.words[0]).some() {
+		return false
+	}
+	return labelOf(w.words[1]).role != noRole || w.nums[0].amount.Scale != parse.Bare && strings.HasPrefix(strings.TrimLeft(w.words[1], " "), ":")
 }
 
 var talkEnds = regexp.MustCompile(`\pL\W*[,:;-]\s*$`)

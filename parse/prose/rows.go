@@ -74,7 +74,7 @@ func weave(items []item) (words []string, nums []item, ok bool) {
 }
 
 // placeHeading is a heading over the numbers of a place that has a name.
-var placeHeading = regexp.MustCompile(`^(?:(?:at|a) )?(?:the |l[ae] |au )?(?:(?:greatest|max(?:imum)?|widest|largest|biggest|fullest)(?: (?:girth|point|section|station|place|spot|part|beam))?|plus grand(?:e section| tour)?|section maximale|tour maximal|(?:square )?transom(?: stern)?|tableau(?: arriere)?)\s*[:.-]?$`)
+var placeHeading = regexp.MustCompile(`^(?:(?:at|a) )?(?:the |l[ae] |au )?(?:(?:` + parse.GreatestTerms + `)(?: (?:girth|point|section|station|place|spot|part|beam|tour|endroit))?|section maximale|tour maximal|(?:square )?transom(?: stern)?|tableau(?: arriere)?)\s*[:.-]?$`)
 
 // headingMost is how many words a heading has at most.
 const headingMost = 14

@@ -62,7 +62,14 @@ func (r *reader) sentence(text, where string) {
 	}
 	w := weaver{reader: r, text: text, where: where, nums: nums}
 	for _, p := range words {
-		w.words = append(w.words, brackets.Replace(parse.Fold(graveA.Replace(p))))
+		folded := parse.Fold(graveA.Replace(p))
+		open := strings.LastIndexByte(folded, '(')
+		if open < 0 || strings.Contains(folded[open:], ")") || !labelOf(folded[open:]).some() {
+			open = 0
+		}
+		left := brackets.Replace(folded[:open])
+		w.words = append(w.words, left+brackets.Replace(folded[open:]))
+		w.open = append(w.open, len(left))
 	}
 	w.read()
 }
@@ -79,6 +86,7 @@ type weaver struct {
 	*reader
 	text, where string
 	words       []string // folded; words[i] stands before nums[i], the last after all
+	open        []int    // where in them a bracket opens that has the label of the number in it; 0 for none
 	nums        []item
 	suffix      bool // labels follow their numbers
 	facts       []*fact
@@ -230,6 +238,9 @@ func (s *spot) list(r role) *[]item {
 // around is what belongs to number i of the words before it and after it.
 func (w *weaver) around(i int) (before, after string) {
 	before, after = w.words[i], w.words[i+1]
+	if open := w.open[i+1]; open > 0 {
+		after = after[:open] // "280 cm closed (opening 114 cm)"
+	}
 	if at := strings.LastIndex(before, ": "); i == 0 && at >= 0 && stationEnds.MatchString(before[at+1:]) {
 		if l := labelOf(before[:at]); l.place == noPlace && l.role == noRole {
 			before = before[at+1:] // "We went from bow to stern: at 1 ft ..."
@@ -241,7 +252,9 @@ func (w *weaver) around(i int) (before, after string) {
 			before = last
 		}
 	}
-	if i > 0 {
+	if open := w.open[i]; i > 0 && open > 0 {
+		before = before[open:]
+	} else if i > 0 {
 		if at := clauseBreak.FindAllStringIndex(before, -1); at != nil {
 			before = before[at[len(at)-1][1]:]
 		} else if w.suffix {

@@ -69,6 +69,9 @@ var partsOfBoat = strings.NewReplacer("bow seat", "seat", "stern seat", "seat", 
 func labelOf(s string) label {
 	var l label
 	s = partsOfBoat.Replace(s)
+	if transomWords.MatchString(s) && table.MeasureOf(s) == parse.SternHeight {
+		return label{measure: parse.SternHeight} // "hauteur du tableau arriere"
+	}
 	switch {
 	case greatestWords.MatchString(s):
 		l.place = greatest

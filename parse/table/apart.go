@@ -60,7 +60,7 @@ func listsMeasures(g Grid) bool {
 			case it.value():
 				numbers++
 			case !it.word(), r == 0 && it.asLabel().none():
-			case firstDigit(it.folded) >= 0 && l.none(), doubtful(it.folded), roughLabel.MatchString(it.folded), saysKept(it.folded):
+			case firstDigit(it.folded) >= 0 && l.none(), parse.Doubts(it.folded), saysKept(it.folded):
 				return false
 			case l.measure != "":
 				labels++

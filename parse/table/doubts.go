@@ -36,21 +36,27 @@ func answersDoubt(heading, cell string) bool {
 }
 
 // doubtRow doubts the girths of a row whose remark does so, or those of them that
-// it names.
+// it names. One that plainly says what is right puts it there.
 func (t *tableRows) doubtRow(r int, line row) {
 	for _, it := range t.remarksOf(r) {
-		doubt := parse.Fault{Code: parse.CodeApproximate, Message: fmt.Sprintf("The remark in this row says that it may not be right: %q.", it.Text)}
 		hull := hullWords.MatchString(it.folded) || withoutTop.MatchString(it.folded)
 		full := fullWords.MatchString(it.folded) || withTop.MatchString(it.folded)
+		var meant []*entry
 		for _, girth := range []struct {
 			tries []entry
 			named bool
 		}{{line.hull, hull}, {line.full, full}} {
 			for i := range girth.tries {
 				if girth.named || hull == full {
-					girth.tries[i].doubt = doubt
+					meant = append(meant, &girth.tries[i])
 				}
 			}
+		}
+		if putRight(it, meant) {
+			continue
+		}
+		for _, e := range meant {
+			e.doubt = parse.Fault{Code: parse.CodeApproximate, Message: fmt.Sprintf("The remark in this row says that it may not be right: %q.", it.Text)}
 		}
 	}
 }
