@@ -144,7 +144,7 @@ func (s *sheet) celled(items []*item) (station *item, line row) {
 	var doubt parse.Fault
 	var around []entry // girths of which it is not said which they are
 	for _, it := range said {
-		if behind := len(line.cells()) > 0 && firstDigit(it.folded) < 0; behind && doubtful(it.folded) {
+		if behind := len(line.cells()) > 0 && firstDigit(it.folded) < 0; behind && parse.Doubts(it.folded) {
 			doubt = parse.Fault{Code: parse.CodeApproximate, Message: fmt.Sprintf("The words behind it say that it may not be right: %q.", it.Text)}
 			continue
 		} else if behind && harmlessWords(it.folded, besideGirth) {
