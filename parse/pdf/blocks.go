@@ -3,6 +3,7 @@ package pdf
 import (
 	"regexp"
 	"slices"
+	"strconv"
 )
 
 const (
@@ -77,7 +78,49 @@ func partAt(lines [][]cell, x float64) (left, right [][]cell, ok bool) {
 		}
 	}
 	atOwnHeights := 2*len(sides) > len(lines) && turns(sides) >= turnsLeast
-	return left, right, atOwnHeights && saysMuch(left) && saysMuch(right) || tellsStations(left) && tellsStations(right)
+	return left, right, atOwnHeights && saysMuch(left) && saysMuch(right) || tellsStations(left) && tellsStations(right) ||
+		listsLabels(left) && rowsOfStations(right) || rowsOfStations(left) && listsLabels(right)
+}
+
+// placeAlone is a cell that is the place of a station and nothing else.
+var placeAlone = regexp.MustCompile(`^(\d{1,3}) ?(?:ft|feet|'|in|"|cm|pi|pieds?|po)?\.?$`)
+
+// rowsOfStations reports rows that each begin with a place, one step after the
+// other: what stands beside them is no part of them.
+func rowsOfStations(lines [][]cell) bool {
+	var places []int
+	for _, line := range lines {
+		m := placeAlone.FindStringSubmatch(line[0].text)
+		if m == nil {
+			if slices.ContainsFunc(line, func(c cell) bool { return hasDigit(c.text) }) {
+				return false
+			}
+			continue
+		}
+		at, _ := strconv.Atoi(m[1])
+		places = append(places, at)
+	}
+	for i := range places {
+		if places[i] != places[0]*(i+1) {
+			return false
+		}
+	}
+	return len(places) > wholeLeast
+}
+
+// listsLabels reports lines of which all that have a number begin with its label.
+func listsLabels(lines [][]cell) bool {
+	n := 0
+	for _, line := range lines {
+		switch {
+		case !slices.ContainsFunc(line, func(c cell) bool { return hasDigit(c.text) }):
+		case !longWord.MatchString(line[0].text) || hasDigit(line[0].text[:1]):
+			return false
+		default:
+			n++
+		}
+	}
+	return n > wholeLeast
 }
 
 // stationTold is a line that says the place and a girth of it in words: no cell

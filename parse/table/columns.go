@@ -95,12 +95,24 @@ func (v view) resolveGirths(start int, station column, cols []sorted) {
 		cols[open[0]].doubt = unclear
 	}
 	for i, c := range cols {
-		if c.role == roleHalf {
+		if c.role == roleHalf && v.neverHalf(start, station, c.at, cols) {
+			cols[i].role = roleHull
+		} else if c.role == roleHalf {
 			cols[i].role, cols[i].factor = roleHull, 2
 			cols[i].doubt = parse.Fault{Code: parse.CodeColumnsUnclear, Message: "The heading speaks of half the girth; twice the number is shown."}
 		}
 	}
 	v.doubtHeadings(start, station, cols)
+}
+
+// neverHalf reports a column beside the full girths whose numbers are too large to
+// be halves of the hull girth, whatever its heading says: twice a half is less than
+// the full girth.
+func (v view) neverHalf(start int, station column, half int, cols []sorted) bool {
+	return slices.ContainsFunc(cols, func(c sorted) bool {
+		x, y := v.columnNumbers(start, station, half, c.at)
+		return c.role == roleFull && hullThenFull(x, y)
+	})
 }
 
 // parted tells two columns apart that are both called hull girth, or both full

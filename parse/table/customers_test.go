@@ -979,7 +979,7 @@ Station (ft)|Hull girth (in)|Full girth (in)|Remarks
 1|31|39|
 2|37|52.5|
 3|41.5|64|should be 62
-4|43|67|`, nineHead + " 12:31,39 24:37,52.5 36:41.5?,64? 48:43,67"},
+4|43|67|`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
 	{"not sure of the hull", nineEnds + `
 Station|Hull girth (in)|Full girth (in)|Notes
 1 ft|31|39|fine

@@ -42,14 +42,19 @@ func TestRemarks(t *testing.T) {
 }
 
 // A remark beside a row that doubts it makes its girths doubtful, or the one that
-// it names; any other leaves them.
+// it names, and one that plainly says what is right puts it there; any other leaves
+// them.
 func TestRowRemarks(t *testing.T) {
 	for _, c := range []struct{ heading, remark, want string }{
 		{"", "not sure", "24:40?,55?"},
 		{"", "or 41", "24:40?,55?"},
 		{"Remarks", "I guess the full one is wrong", "24:40,55?"},
 		{"Remarks", "coque à vérifier", "24:40?,55"},
-		{"Remarks", "should read 41", "24:40?,55?"},
+		{"Remarks", "should read 41", "24:41,55"},
+		{"Remarks", "should read 41?", "24:40?,55?"},
+		{"Remarks", "should read 41 or 42", "24:40?,55?"},
+		{"Remarks", "I think it should read 41", "24:40?,55?"},
+		{"Remarks", "should read 90", "24:40?,55?"},
 		{"Corrections", "hull 41", "24:40?,55"},
 		{"Remarks", "measured again, the same", "24:40,55"},
 		{"Remarks", "seat in the way", "24:40,55"},

@@ -24,6 +24,9 @@ var (
 	rounded    = regexp.MustCompile(`\b(?:nearest|rounded|arrondi\w*|au demi|pres)\b`)
 )
 
+// headingWords is how many words a heading has at most that is no sentence.
+const headingWords = 2
+
 // howMany are numbers in words.
 var howMany = map[string]int{"": 1, "one": 1, "une": 1, "un": 1, "two": 2, "deux": 2, "couple of": 2, "three": 3, "trois": 3, "few": 3, "four": 4, "quatre": 4}
 
@@ -44,6 +47,9 @@ func (s *sheet) hearDoubts() {
 				continue
 			}
 			heading := it.used && it.asRole() != noRole && filledCells(row) > 1
+			if it.asRole() == roleHalf && len(strings.Fields(it.folded)) <= headingWords && s.tooLargeForHalves() {
+				continue // a heading: "Demi-tour"
+			}
 			if w := whollyOf(it.folded); w.some() && !heading && (it.asLabel().none() || len(strings.Fields(it.folded)) >= sentenceWords) {
 				s.doubtWholly(w, toldDoubt(it))
 			}

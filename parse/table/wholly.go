@@ -50,6 +50,24 @@ func whollyOf(folded string) wholly {
 	return w
 }
 
+// tooLargeForHalves reports hull girths that are no halves, whatever their heading
+// says: no full girth is over twice as much.
+func (s *sheet) tooLargeForHalves() bool {
+	rows := 0
+	for _, b := range s.found.blocks {
+		for _, r := range b.rows {
+			if len(r.hull) == 0 || len(r.full) == 0 {
+				continue
+			}
+			if !pairOf(r.hull[0], r.full[0]) {
+				return false
+			}
+			rows++
+		}
+	}
+	return rows >= fewRows
+}
+
 // tellsBoth speaks of both girths.
 var tellsBoth = regexp.MustCompile(`\b(?:all|both|every|tous|toutes|les deux)\b`)
 
