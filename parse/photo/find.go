@@ -27,8 +27,6 @@ func find(p *Picture) (*view, error) {
 				switch err = v.readCode(s.page); {
 				case err == nil && v.scale < leastScale:
 					return nil, refuse(CodeSmall)
-				case err == nil && v.screenLike(enoughEven):
-					return nil, refuse(CodeScreen)
 				case err == nil:
 					return v, nil
 				case errors.Is(err, form.ErrVersion):
