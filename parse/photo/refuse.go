@@ -57,7 +57,7 @@ func (v *view) whyUnread() *Fault {
 	switch {
 	case v.scale < leastScale:
 		return refuse(CodeSmall)
-	case v.screenLike(1):
+	case v.screenLike():
 		return refuse(CodeScreen)
 	case v.edgeWidth() > widestEdge:
 		return refuse(CodeBlurred)
