@@ -76,6 +76,7 @@ func TestFilesOfOthers(t *testing.T) {
 		{"testdata/read/seen-9/batch2", 60, 57},
 		{"testdata/read/seen-10/sheets", 48, 48},
 		{"testdata/read/seen-11/sheets", 52, 52},
+		{"testdata/photo/others", 6, 4},
 	} {
 		t.Run(c.folder, func(t *testing.T) {
 			if c.folder != "testdata/read" && !*all {
