@@ -99,15 +99,24 @@ func roundWords(items []item, before string) bool {
 }
 
 // bothWays reports a line that names one girth as under the boat and the other
-// as around it.
+// as around it: "under 47, all round 86". Where "hull" names the one, "under 47"
+// is rough unless the other is around.
 func bothWays(items []item) bool {
-	under, around := false, false
+	under, hull, around, full := false, false, false, false
 	for _, it := range items {
 		s := parse.Fold(it.text)
-		under = under || !it.number && hullWords.MatchString(s)
-		around = around || !it.number && strings.Contains(s, "around")
+		switch {
+		case it.number:
+			continue
+		case strings.Contains(s, "under"):
+			under = true
+		case hullWords.MatchString(s):
+			hull = true
+		}
+		around = around || strings.Contains(s, "around")
+		full = full || fullWords.MatchString(s)
 	}
-	return under && around
+	return (under || hull) && around || under && full && !hull
 }
 
 var (

@@ -30,6 +30,7 @@ func TestLayouts(t *testing.T) {
 		{"run of bare numbers without a word", head + "1 30 40.5, 2 36 52, 3 40 60.5, 4 41.5 63", three + " 48:41.5,63"},
 		{"run, and more after it", head + "1 ft 30/40.5, 2 ft 36/52, 3 ft 40/60.5, transom 29/39", "in 88 17 15.5 14 T29,39 12:30,40.5 24:36,52 36:40,60.5"},
 		{"greatest girth as a heading", head + "1 ft: 30 / 40.5\n\nGREATEST GIRTH\n distance from bow: 4 ft 2 in\n hull girth: 41.5\n full girth: 63.5\n opening: 22", "in 88 17 15.5 14 G50:41.5,63.5,22 12:30,40.5"},
+		{"under the boat and all round it", head + "1 ft: 30 / 40.5\nGreatest girth at 4 ft 2 in: under 41½, all round 63½, opening 22", "in 88 17 15.5 14 G50:41.5,63.5,22 12:30,40.5"},
 		{"transom as a heading", head + "1 ft: 30 / 40.5\nTransom\nhull girth 31\nfull girth 44", "in 88 17 15.5 14 T31,44 12:30,40.5"},
 		{"letters with a legend", head + "H = hull girth; F = full girth\nSta. 1'   H .... 30\"   F .... 40 1/2\"\nSta. 2'   H .... 36\"   F .... 52\"\nSta. 3'   H .... 40\"   F .... 60 1/2\"", three},
 		{"letters, the legend in brackets", head + "hull girth (U), full girth (L)\n1 ft   L 40.5   U 30\n2 ft   L 52   U 36\n3 ft   L 60.5   U 40", three},

@@ -323,6 +323,17 @@ stern, up from the floor|17 in
 carry thwart, back from bow|21 1/2 in
 Feet back from the bow|Tape under the boat (in)|Tape right round (in)` + nineRows + `
 Biggest around: 4 ft 8 in back from the bow, under 43 1/2 in, around 69 in. Across the top there it is 25 1/2 in.`, nineGreatest + nineFooter},
+	{"headings broken over lines", nineEnds + `
+Distance of the station|Hull girth, from gunwale under|Full girth, the closed loop
+from the foremost point of|the hull to the other gunwale,|across the opening, in inches
+the bow, in feet|in inches|` + nineRows, nineHead + nineFooter},
+	{"a thwart's own size", nineEnds + `
+Station (ft)|Hull (in)|Full (in)
+1|31|39
+2|37|52.5
+rowing thwart, 8 in wide, tape went over it
+3|41.5|62
+4|43|67`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
 	{"stem to transom", strings.Replace(nineEnds, "Length overall", "Length, stem to transom", 1) + `
 Station (ft)|Full loop (in)|Keel loop (in)
 1|39|31

@@ -183,6 +183,9 @@ func newTag(it *item) *tag {
 			cell.Text = atPlace.ReplaceAllString(cell.Text, "")
 		}
 		t.inline = newItem(cell, it.row, it.col)
+		if t.measure == parse.CarryPoint && ofThing.MatchString(t.inline.folded) {
+			return nil // "rowing thwart, 8 in wide"
+		}
 		if !t.inline.value() {
 			t.inline = nil
 			if t.group == groupGreatest {
@@ -198,6 +201,9 @@ func newTag(it *item) *tag {
 
 // countEnd closes words of which one of several is told by its number.
 var countEnd = regexp.MustCompile(`(?:\b(?:no|nr|num|numero|number)|n°|nº|#)$`)
+
+// ofThing is a number that says how large the thing is, and not where.
+var ofThing = regexp.MustCompile(`^[\d ./]+(?:["']|\pL+\.?)? (?:wide|thick|deep|high|long|de (?:large(?:ur)?|haut(?:eur)?|long(?:ueur)?)|d'epaisseur)\b`)
 
 // frenchAt is the label of a place; without its accent it may be any letter.
 var frenchAt = regexp.MustCompile(`^[àÀ]$`)
