@@ -20,14 +20,34 @@ const (
 // lies marks the digits of a page that are drawn as other digits: a font may
 // show 3 for what it calls 8, and both readers of the text believe it.
 func (p *page) lies(reader *digits.Reader, with, without *image.Gray, scale float64) {
+	honest := map[outline]int{}
 	for i := range p.glyphs {
 		g := &p.glyphs[i]
-		if !g.seen || g.char < '0' || g.char > '9' || math.Abs(g.angle) > level {
+		if !g.seen || g.char < '0' || g.char > '9' || math.Abs(g.angle) > level || honest[g.outline()] >= looks {
 			continue
 		}
 		best, probability := reader.Read(drawing(with, without, g.tight, scale)).Best()
-		g.lies = probability >= drawnSurely && best != int(g.char-'0')
+		if g.lies = probability >= drawnSurely && best != int(g.char-'0'); !g.lies {
+			honest[g.outline()]++
+		}
 	}
+}
+
+// looks is how often an outline of a digit is looked at on a page: what a font
+// draws once it draws again.
+const looks = 3
+
+// outline tells the digits of a page that one font draws alike: by their size and
+// that of their ink, in fiftieths of a point.
+type outline struct {
+	char              rune
+	em, width, height int
+}
+
+func (g *glyph) outline() outline {
+	const fine = 50
+	part := func(points float64) int { return int(math.Round(points * fine)) }
+	return outline{g.char, part(g.em), part(g.tight.width()), part(g.tight.height())}
 }
 
 // level is how far a line may turn, in radians, whose digits are looked at.
