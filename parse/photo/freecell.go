@@ -15,6 +15,7 @@ type freeCell struct {
 	sure   float64
 	others []reading // what else it may be, likelier ones first
 	bounds box
+	faint  bool // there may be a point before its last digit that is too pale to be ink
 }
 
 // reading is what a cell may say.
@@ -65,6 +66,7 @@ func cellOf(glyphs []freeGlyph) freeCell {
 			c.sure *= touching
 		}
 	}
+	c.faint = len(digits) > 0 && digits[len(digits)-1].pointed
 	tail := ""
 	if half != nil {
 		tail = " 1/2"
@@ -193,15 +195,21 @@ func doubtStrays(cells [][]freeCell, stations int) {
 }
 
 // isStray reports a number that is far from the middle one of those within
-// so many rows.
+// so many rows, of the surer ones where there are some.
 func isStray(cells [][]freeCell, i, j, within int) bool {
 	const far = 1.8 // times, or less than its inverse
 	v, ok := cells[i][j].value()
-	var near []float64
+	var near, surer []float64
 	for k := max(i-within, 0); k <= min(i+within, len(cells)-1); k++ {
 		if o, ok := cells[k][j].value(); ok && k != i {
 			near = append(near, o)
+			if cells[k][j].sure > touching {
+				surer = append(surer, o)
+			}
 		}
+	}
+	if len(surer) > 1 {
+		near = surer
 	}
 	if !ok || len(near) == 0 {
 		return false
@@ -213,8 +221,11 @@ func isStray(cells [][]freeCell, i, j, within int) bool {
 
 // putPoints puts the points in that were too faint to be seen: 505 between 49
 // and 52 is 50.5. A column in which all numbers could be such is left as it is
-// and doubted.
+// and doubted, and so is a lone number without its point: the customer may have
+// lost it.
 func putPoints(cells [][]freeCell, stations int) {
+	const usual = 3 // points that are not seen: the pen or the picture, no slip
+	var faint []*freeCell
 	for j := range cells[0] {
 		if j == stations {
 			continue
@@ -222,14 +233,13 @@ func putPoints(cells [][]freeCell, stations int) {
 		var path []*freeCell
 		plain := 0
 		for i := range cells {
-			if c := &cells[i][j]; c.text != "" && c.sure > 0 {
-				if _, ok := c.value(); !ok {
-					continue
-				}
-				path = append(path, c)
-				if _, may := c.pointed(); !may {
-					plain++
-				}
+			c := &cells[i][j]
+			if _, ok := c.value(); !ok || c.sure == 0 {
+				continue
+			}
+			path = append(path, c)
+			if _, may := c.pointed(); !may {
+				plain++
 			}
 		}
 		for k, to := range smoothest(path) {
@@ -238,7 +248,13 @@ func putPoints(cells [][]freeCell, stations int) {
 				path[k].doubt(touching)
 			case to:
 				path[k].putPoint()
+				faint = append(faint, path[k])
 			}
+		}
+	}
+	for _, c := range faint {
+		if !c.faint && len(faint) < usual {
+			c.doubt(touching) // it may have been left out
 		}
 	}
 }

@@ -65,7 +65,9 @@ func (c *face) again(f *freePage, g freeGlyph) freeGlyph {
 	for d := range g.all.Digit {
 		g.all.Digit[d] /= rest
 	}
-	g.sure = g.all.Digit[g.digit] * g.cut()
+	if g.sure = g.all.Digit[g.digit]; g.cut {
+		g.sure *= ofCut
+	}
 	return g
 }
 

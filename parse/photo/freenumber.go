@@ -14,16 +14,12 @@ type freeGlyph struct {
 	digit int
 	sure  float64
 	all   digits.Distribution // what else it may be
-	piece bool                // cut from a shape of several signs
+	// pointed says that a point may stand before it that is too pale to be ink.
+	pointed bool
 }
 
-// cut is what a cut leaves of the belief in a piece.
-func (g freeGlyph) cut() float64 {
-	if g.piece {
-		return 0.99
-	}
-	return 1
-}
+// ofCut is what is left of the belief in a sign that was cut off another.
+const ofCut = 0.99
 
 type glyphKind int
 
@@ -73,7 +69,37 @@ func lineOf(f *freePage, line []shape, usual float64, see look) []freeGlyph {
 		}
 		out = append(out, g)
 	}
+	for i := 1; i < len(out); i++ {
+		out[i].pointed = out[i-1].isDigit() && out[i].isDigit() && f.faintPoint(out[i-1].shape, out[i].shape)
+	}
 	return out
+}
+
+// faintPoint reports something darker than the paper at the foot between two
+// digits, apart from both: a point too pale to be ink.
+func (f *freePage) faintPoint(a, b shape) bool {
+	const (
+		pale     = 0.5  // of what is ink
+		stands   = 0.04 // how much darker it is than what lies beside it
+		up, down = 0.28, 0.12
+	)
+	w := f.straight.w
+	foot := min(a.bounds.y1, b.bounds.y1)
+	at := func(x, y int) float32 { // of three by three pixels
+		sum := float32(0)
+		for _, i := range around(y*w+x, w) {
+			sum += f.dark[i]
+		}
+		return (sum + f.dark[y*w+x]) / 9
+	}
+	for y := max(int(foot-up*f.height), 1); y < min(int(foot+down*f.height), f.straight.h-1); y++ {
+		for x := max(int(a.bounds.x1), 3); x < min(int(b.bounds.x0), w-3); x++ {
+			if v := at(x, y); v > pale*f.noise && v > at(x-2, y)+stands && v > at(x+2, y)+stands {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // isSign reports a shape that may be a digit, or some that touch.
@@ -87,6 +113,9 @@ func glyph(f *freePage, s shape, see look) freeGlyph {
 	}
 	g.all = inked(see(f.box(s)))
 	g.digit, g.sure = g.all.Best()
+	if s.cut {
+		g.sure *= ofCut
+	}
 	if g.sure > max(g.all.Blank, g.all.Unreadable, 0.3) {
 		g.kind = glyphDigit
 	}

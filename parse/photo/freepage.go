@@ -34,6 +34,7 @@ func (b box) union(o box) box {
 type shape struct {
 	bounds box
 	pixels []int
+	cut    bool // off another, not by what the ink shows
 }
 
 const (
@@ -59,7 +60,7 @@ func newFreePage(light *plane) (*freePage, bool) {
 	}
 	f.dark, onPaper = darkness(f.straight)
 	ink = f.mask(f.dark, onPaper)
-	removeLines(f.straight.w, f.straight.h, ink)
+	removeLines(f.straight.w, f.straight.h, ink, func(i int) bool { return f.dark[i] > faintLine*f.noise })
 	f.findShapes(ink)
 	return f, len(f.shapes) >= leastShapes && len(f.shapes) <= mostShapes && f.height >= leastHeight
 }
@@ -118,9 +119,13 @@ func (f *freePage) mask(dark []float32, onPaper func(int) bool) []bool {
 	return out
 }
 
-// removeLines takes long level and upright lines out. Where a stroke crosses a
-// line it stays.
-func removeLines(w, h int, ink []bool) {
+// faintLine is the darkness, in shares of that of ink, from which a line goes on:
+// where it is pale it comes apart, and its pieces look like strokes.
+const faintLine = 0.6
+
+// removeLines takes long level and upright lines out, which goOn follows. Where a
+// stroke crosses a line it stays.
+func removeLines(w, h int, ink []bool, goOn func(pixel int) bool) {
 	long := max(w/28, 50)
 	thick := max(w/300, 4)
 	const bend = 2 // pixels that a line may rise within its length
@@ -131,7 +136,7 @@ func removeLines(w, h int, ink []bool) {
 			for i := range length {
 				n := 0
 				for d := -bend; d <= bend; d++ {
-					if l := line + d; l >= 0 && l < lines && ink[at(i, l)] {
+					if l := line + d; l >= 0 && l < lines && goOn(at(i, l)) {
 						n = 1
 					}
 				}

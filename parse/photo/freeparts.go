@@ -12,7 +12,6 @@ func parted(f *freePage, s shape, usual float64, see look) []freeGlyph {
 	const (
 		sureWhole = 0.9  // no need to part it
 		sureCut   = 0.97 // of the worst piece: no need to look for a better cut
-		leastCut  = 0.3  // the same: likely enough to be weighed with the rest of the boat
 	)
 	if !f.isRun(s, usual) {
 		return nil
@@ -20,51 +19,50 @@ func parted(f *freePage, s shape, usual float64, see look) []freeGlyph {
 	if g := glyph(f, s, see); g.kind == glyphSlash || g.kind == glyphDigit && g.sure >= sureWhole && g.digit != 1 {
 		return nil
 	}
-	if pieces := f.loosened(s); pieces != nil {
-		var out []freeGlyph
-		for _, piece := range pieces {
-			if parts := parted(f, piece, usual, see); parts != nil {
-				out = append(out, parts...)
-			} else if g := glyph(f, piece, see); g.clear() {
-				out = append(out, g)
-			} else {
-				out = nil
-				break
-			}
-		}
-		if out != nil {
-			return out
-		}
-	}
+	best, worst := f.partsOf(f.loosened(s), usual, see)
 	n := max(2, int(s.bounds.width()/(1.08*usual)+0.5))
-	var best []freeGlyph
-	worst := 0.0
+	if len(best) > n && !slices.ContainsFunc(best, freeGlyph.upright) {
+		best, worst = nil, 0 // more signs than there is room for: one fell apart
+	}
 	for _, pieces := range f.cuts(s, n) {
 		if worst > sureCut {
 			break
 		}
-		least := 1.0
-		var parts []freeGlyph
-		for _, piece := range pieces {
-			g := glyph(f, piece, see)
-			g.piece = true
-			g.sure *= g.cut()
-			if least = min(least, g.sure); least < leastCut {
-				break
-			}
-			parts = append(parts, g)
+		for i := range pieces {
+			pieces[i].cut = true
 		}
-		if least >= leastCut && least > worst {
+		if parts, least := f.partsOf(pieces, math.Inf(1), see); least > worst {
 			best, worst = parts, least
 		}
 	}
 	return best
 }
 
-// clear reports a piece that is surely a sign by itself.
-func (g freeGlyph) clear() bool {
-	const sure = 0.85
-	return g.kind == glyphSlash || g.kind == glyphDigit && g.sure >= sure
+// partsOf reads the pieces of a shape, and parts those again that are wider than
+// usual. least is the belief in the worst of them, 0 where that is no sign.
+func (f *freePage) partsOf(pieces []shape, usual float64, see look) (parts []freeGlyph, least float64) {
+	const enough = 0.3 // to be weighed with the rest of the boat
+	if len(pieces) == 0 {
+		return nil, 0
+	}
+	least = 1
+	for _, piece := range pieces {
+		signs := parted(f, piece, usual, see)
+		if signs == nil {
+			signs = []freeGlyph{glyph(f, piece, see)}
+		}
+		for _, g := range signs {
+			if g.kind == glyphOther {
+				return nil, 0
+			}
+			least = min(least, g.sure)
+			parts = append(parts, g)
+		}
+	}
+	if least < enough {
+		return nil, 0
+	}
+	return parts, least
 }
 
 // loosened parts a shape where its signs hang together by pale ink alone: a

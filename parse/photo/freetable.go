@@ -219,7 +219,7 @@ func (r *Reader) lookAgain(f *freePage, g freeGlyph) freeGlyph {
 		return g
 	}
 	again := glyph(f, g.shape, r.digits.Read)
-	again.sure *= g.cut()
+	again.pointed = g.pointed
 	return again
 }
 
