@@ -44,6 +44,8 @@ var (
 	notOverall    = regexp.MustCompile(`\b(?:waterline|lwl|flottaison|keel|cockpit|deck length|trailer|tape|paper|ruban)\b`)
 	bowWords      = regexp.MustCompile(`\b(?:bow|stem|prow|etrave|proue|avant)\b`)
 	sternWords    = regexp.MustCompile(`\b(?:stern|poupe|arriere)\b`)
+	frontWords    = regexp.MustCompile(`\b(?:front|nose|devant|nez)\b`) // beside a height; elsewhere they say where something lies
+	backWords     = regexp.MustCompile(`\b(?:back|rear|derriere|queue|etambot)\b`)
 	heightWords   = regexp.MustCompile(`\b(?:height|heights|ht|hgt|high|tall|hauteur|hauteurs|haut|haute)\b`)
 	fromWords     = regexp.MustCompile(`\b(?:from|to|aft of|behind|back of|de|depuis|jusqu'a) (?:the |my |la |l')?(?:bow|stem|stern|prow|etrave|proue|poupe|avant|arriere|foremost|front|nose)\b`)
 	carryWords    = regexp.MustCompile(`\b(?:` + parse.CarryTerms + `|grip|hand ?hold|poignee|lift(?:ing)? point|(?:pick|lift)(?:ed|s)? (?:it|her|the (?:boat|canoe)) up|prise de portage)\b`)
@@ -82,7 +84,8 @@ func labelOf(s string) label {
 	bare := fromWords.ReplaceAllString(s, " ")
 	bow, stern := bowWords.MatchString(bare), sternWords.MatchString(bare)
 	if heightWords.MatchString(s) {
-		bow, stern = bowWords.MatchString(s), sternWords.MatchString(s) // "hauteur de l'etrave" is no distance from it
+		// "hauteur de l'etrave" is no distance from it
+		bow, stern = bowWords.MatchString(s) || frontWords.MatchString(s), sternWords.MatchString(s) || backWords.MatchString(s)
 	}
 	isFull := fullWords.MatchString(s)
 	isHull := hullWords.MatchString(strings.ReplaceAll(s, "hull length", ""))

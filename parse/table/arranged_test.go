@@ -334,6 +334,25 @@ Station (ft)|Hull (in)|Full (in)
 rowing thwart, 8 in wide, tape went over it
 3|41.5|62
 4|43|67`, nineHead + " 12:31,39 24:37,52.5 36:41.5,62 48:43,67"},
+	{"rail to rail under the hull", nineEnds + `
+Station (ft)|Outside, rail to rail (in)|Right round (in)` + nineRows, nineHead + nineFooter},
+	{"labels of the greatest girth below the columns", nineEnds + `
+Distance (ft)|Par-dessous (in)|Au complet (in)` + nineRows + `
+Plus grand tour :
+à|56
+par-dessous|43.5
+au complet|69
+ouverture|25.5`, nineGreatest + nineFooter},
+	{"a number beside its label, and others below", `Length overall|Bow height|Stern height|Carry point
+9 ft 3 in|18.5 in|17 in|21.5 in
+
+From bow|Girth (in)|
+ft|hull|full` + nineRows + `
+
+|Greatest girth|from bow|4 ft 8 in
+|hull|43.5 in|
+|full|69 in|
+|opening|25.5 in|`, nineGreatest + nineFooter},
 	{"stem to transom", strings.Replace(nineEnds, "Length overall", "Length, stem to transom", 1) + `
 Station (ft)|Full loop (in)|Keel loop (in)
 1|39|31

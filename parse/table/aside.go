@@ -2,6 +2,7 @@ package table
 
 import (
 	"regexp"
+	"strings"
 
 	"fairtape/parse"
 )
@@ -54,4 +55,15 @@ func (v view) onlyTotals(start int, girths []column) bool {
 		}
 	}
 	return true
+}
+
+// girthNamed reports a row whose first cell names a girth or a place, and so the
+// number behind it: "under | 43", below the heading of the greatest girth.
+func (v view) girthNamed(r int) bool {
+	for c := range v.cols() {
+		if it := v.at(r, c); !it.empty() {
+			return it.word() && (it.asRole().girth() || frenchAt.MatchString(strings.Trim(it.Text, " :")))
+		}
+	}
+	return false
 }

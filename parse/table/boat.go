@@ -65,7 +65,7 @@ func (s *sheet) readBoat() {
 	for _, d := range sides {
 		var rest []*tag
 		for _, t := range open {
-			if numbers := s.numbersOn(t, d); len(numbers) > 0 && !(d == above && len(s.numbersOn(t, right)) > 0) {
+			if numbers := s.numbersOn(t, d); len(numbers) > 0 && !s.ratherBeside(t, d, numbers[0]) {
 				s.take(t, numbers)
 			} else {
 				rest = append(rest, t)
@@ -73,6 +73,22 @@ func (s *sheet) readBoat() {
 		}
 		open = rest
 	}
+}
+
+// ratherBeside reports a number over a label, or under it and behind a label of
+// its own, where another stands right of the label.
+func (s *sheet) ratherBeside(t *tag, d side, number *item) bool {
+	switch d {
+	case above:
+	case below_:
+		left := s.leftOf(number)
+		if left == nil || !left.word() || left.asLabel().measure == "" && left.asRole() == noRole {
+			return false
+		}
+	default:
+		return false
+	}
+	return len(s.numbersOn(t, right)) > 0
 }
 
 // nextTo returns the next cell to the right that holds anything.

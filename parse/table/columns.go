@@ -88,7 +88,10 @@ func (v view) resolveGirths(start int, station column, cols []sorted) {
 		if x, y := v.columnNumbers(start, station, cols[hull].at, cols[open[0]].at); hullThenFull(x, y) || clearlyFull(x, y) {
 			cols[open[0]].role = roleFull
 		}
-	case len(open) == 0 && has(cols, roleHull) != has(cols, roleFull):
+	case len(open) == 0 && has(cols, roleFull) && !has(cols, roleHull):
+		v.railToRail(start, station, cols)
+		v.parted(start, station, cols)
+	case len(open) == 0 && has(cols, roleHull) && !has(cols, roleFull):
 		v.parted(start, station, cols)
 	case len(open) == 1:
 		cols[open[0]].role = roleHull
@@ -113,6 +116,22 @@ func (v view) neverHalf(start int, station column, half int, cols []sorted) bool
 		x, y := v.columnNumbers(start, station, half, c.at)
 		return c.role == roleFull && hullThenFull(x, y)
 	})
+}
+
+// railToRail finds the hull girth under a heading that says no more than where the
+// tape ends, "rail to rail": an opening is never so near to the full girth all
+// along the boat.
+func (v view) railToRail(start int, station column, cols []sorted) {
+	full := slices.IndexFunc(cols, func(c sorted) bool { return c.role == roleFull })
+	for i, c := range cols {
+		heading := strings.Join(v.headings(start, c.at), " ")
+		if c.role != roleOpening || openingWords.MatchString(heading) || !railWords.MatchString(heading) {
+			continue
+		}
+		if x, y := v.columnNumbers(start, station, c.at, cols[full].at); hullThenFull(x, y) {
+			cols[i].role = roleHull
+		}
+	}
 }
 
 // parted tells two columns apart that are both called hull girth, or both full

@@ -83,7 +83,7 @@ func (t *tableRows) read(r int) bool {
 	case summaryNames.MatchString(label.folded) && label.asLabel().measure == "":
 		t.summed = true
 		t.passOver(parse.CodeUnplaced, "This row is made from the rows above and is not read.", append(cells, label))
-	case !ok && len(cells) > 0 && (label.empty() || label.value()) && t.onlyNumbers(r, t.girths) && !t.labelled(r):
+	case !ok && len(cells) > 0 && (label.empty() || label.value()) && t.onlyNumbers(r, t.girths) && !t.labelled(r) && !t.girthNamed(r):
 		t.unplacedRow(label, cells)
 	case !ok || len(cells) == 0 && !label.value():
 		t.gap = true
