@@ -111,7 +111,7 @@ func (s *sheet) place(tags []*tag) {
 	var roles []*tag // under one heading
 	for _, t := range tags {
 		if t.group != "" || t.measure != "" || t.meta != "" {
-			aroundIsFull(g, roles)
+			oneOpen(g, roles)
 			roles = nil
 		}
 		switch {
@@ -139,20 +139,20 @@ func (s *sheet) place(tags []*tag) {
 			g = ""
 		}
 	}
-	aroundIsFull(g, roles)
+	oneOpen(g, roles)
 }
 
-// aroundIsFull makes a full girth of the one girth beside a hull girth that does
-// not say which it is: "under", "around".
-func aroundIsFull(g group, tags []*tag) {
+// oneOpen gives the one girth that does not say which it is the role that the
+// other leaves: "under", "around" are hull and full girth.
+func oneOpen(g group, tags []*tag) {
 	var open *tag
-	hull := false
+	hull, full := false, false
 	for _, t := range tags {
 		switch t.role {
 		case roleHull:
 			hull = true
 		case roleFull:
-			return
+			full = true
 		case roleGirth:
 			if open != nil {
 				return
@@ -160,8 +160,12 @@ func aroundIsFull(g group, tags []*tag) {
 			open = t
 		}
 	}
-	if open != nil && hull {
+	switch {
+	case open == nil || hull == full:
+	case hull:
 		open.measure = within(g, roleFull)
+	case full:
+		open.measure = within(g, roleHull)
 	}
 }
 
@@ -201,6 +205,9 @@ func (s *sheet) numbersOn(t *tag, d side) []*item {
 	}
 	if t.at != nil && (d == above || d == left) {
 		return nil // "Hull girth 44 in" may hold its number, and is no label of what stands before it
+	}
+	if t.group != "" && d == above {
+		return nil // a heading is of what follows
 	}
 	reach := reachAcross
 	if d.down != 0 {

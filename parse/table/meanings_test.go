@@ -3,6 +3,7 @@ package table
 import (
 	"bufio"
 	"fmt"
+	"math/rand/v2"
 	"os"
 	"strings"
 	"testing"
@@ -150,4 +151,74 @@ func TestMeanings(t *testing.T) {
 			}
 		})
 	}
+}
+
+// togetherRight is how many of a hundred surveys with labels drawn by chance are
+// read wholly.
+const togetherRight = 97
+
+// TestMeaningsTogether draws all labels of a survey: no number is taken for
+// another, and hardly one is left.
+func TestMeaningsTogether(t *testing.T) {
+	const surveys = 300
+	all := labels(t)
+	r := rand.New(rand.NewPCG(1, 2))
+	draw := func(meaning string) string { return pick(r, all[meaning]...) }
+	plain := said(Read("plain", []Grid{meantWith("", "")}))
+	right := 0
+	for range surveys {
+		text := drawnSurvey(r, draw)
+		got, wrong, left := said(Read("labels", []Grid{grid(text)})), 0, 0
+		for key, value := range got {
+			if value != "?" && value != plain[key] {
+				wrong++
+				t.Errorf("%s is %s, want %s, in\n%s", key, value, plain[key], text)
+			}
+		}
+		for key, value := range plain {
+			if got[key] != value {
+				left++
+			}
+		}
+		if wrong+left == 0 {
+			right++
+		}
+	}
+	if 100*right < togetherRight*surveys {
+		t.Errorf("%d of %d surveys are wholly right", right, surveys)
+	}
+}
+
+// drawnSurvey writes the survey in plain words down with other labels.
+func drawnSurvey(r *rand.Rand, draw func(meaning string) string) string {
+	once := [][2]string{{draw("length"), "15 ft 9 in"}, {draw("bow"), "18 1/2 in"}, {draw("stern"), "17 in"}, {draw("carry"), "19 1/2 in"}}
+	if r.IntN(2) == 0 {
+		once = append(once, [2]string{draw("no length"), "37"})
+	}
+	if r.IntN(3) == 0 {
+		once = append(once, [2]string{draw("another length"), "37 in"})
+	}
+	r.Shuffle(len(once), func(i, j int) { once[i], once[j] = once[j], once[i] })
+	var b strings.Builder
+	b.WriteString("Units|in\n")
+	switch r.IntN(3) {
+	case 0:
+		for _, o := range once {
+			fmt.Fprintf(&b, "%s|%s\n", o[0], o[1])
+		}
+	case 1:
+		for _, o := range once {
+			fmt.Fprintf(&b, "%s|%s\n", o[1], o[0])
+		}
+	default:
+		var names, values []string
+		for _, o := range once {
+			names, values = append(names, o[0]), append(values, o[1])
+		}
+		b.WriteString(strings.Join(names, "|") + "\n" + strings.Join(values, "|") + "\n")
+	}
+	fmt.Fprintf(&b, "\n%s\n%s|8 ft 1 in\n%s|52 1/2 in\n%s|83 in\n%s|30 1/2 in\n", draw("greatest heading"), pick(r, "At", "Where", "Distance from bow", "Place", "À"), draw("hull"), draw("full"), draw("opening"))
+	fmt.Fprintf(&b, "\n%s|%s|%s\n1 ft|35 1/2 in|42 in\n2 ft|38 in|52 in\n3 ft|40 in|56 in\n8 ft|52 in|82 in\n14 ft|36 in|42 in\n", draw("station"), draw("hull"), draw("full"))
+	fmt.Fprintf(&b, "%s|38 in|49 in\n", pick(r, "Transom", "At transom", "Tableau", "Tableau arrière", "Transom (square)"))
+	return b.String()
 }

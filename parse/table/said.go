@@ -24,7 +24,7 @@ func (v view) takeSaid(g group, entries []entry) (rest []entry) {
 		e.used = true
 		said = append(said, &tag{item: e.item, role: r, label: label{measure: within(g, r)}})
 	}
-	aroundIsFull(g, said)
+	oneOpen(g, said)
 	for _, t := range said {
 		if t.measure == "" {
 			rest = append(rest, entry{item: t.item})

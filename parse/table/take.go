@@ -153,7 +153,7 @@ func (s *sheet) takeHeights(t *tag, entries []entry) {
 			}
 		}
 		if left := s.leftOf(t.item); end == "" && left != nil && len(entries) == 1 {
-			if l := left.asLabel(); l.measure == parse.BowHeight || l.measure == parse.SternHeight {
+			if l := left.asLabel(); l.weak && (l.measure == parse.BowHeight || l.measure == parse.SternHeight) {
 				end = l.measure // "bow | height | 18"
 				left.used = true
 			}

@@ -41,6 +41,8 @@ const unitNoun = `(?:in|ins|inch|inches|"|cm|cms|centimet(?:re|er)s?|mm|millimet
 // The words are those that people use for the terms of the trade in English
 // and French: common practice, no source.
 var (
+	// noGirth are headings of other things, in whatever words of the hull.
+	noGirth      = regexp.MustCompile(`\b(?:depth|profondeur|creux|draft|draught|tirant|colou?r|couleur|material|weight|poids)\b|^(?:nombre|number|how many|combien) (?:of|de|d')|\b(?:hull|boat) (?:no|number|id)\b|\b(?:numero|n°|no) de coque\b`)
 	notesWords   = regexp.MustCompile(`\b(?:notes?|remarks?|comments?|remarques?|commentaires?|observations?)\b`)
 	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|cover|cloth|fabric|cut|panel|pattern|patron|gabarit|finished|calculated|calc|computed|ease|tissu|toile|housse|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b|\b(?:catalogu?e?s?|brochures?|manufacturer'?s?|maker'?s?|factory|specs?|specifications?|published|nominal|theoretical|theorique|expected|targets?|` + toleranceWords + `|constructeur|usine|cible|objectif|attendue?s?)\b|^(?:±|\+/?-)`)
 	halfWords    = regexp.MustCompile(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\b1/2 (?:hull|girth|tour)|\bto (?:the )?keel\b|a la quille`)
@@ -63,7 +65,7 @@ var (
 	underWords   = regexp.MustCompile(`\b(?:girths?|under(?:neath)?|bottom|tour|contour|a?round|circonferences?|circumferences?|dessous)\b`)
 	hullWords    = regexp.MustCompile(`\b(?:hull|open|under(?:neath|side)?|bottom|coque|ouverte?s?|dessous|sous|fond|developpee?|bilge|belly|below|carene)\b|^hg$`)
 	railWords    = regexp.MustCompile(`\b(?:` + railNoun + `)[- ](?:to|a)[- ](?:` + railNoun + `)\b|\bun (?:` + railNoun + `) a l'autre\b`)
-	girthWords   = regexp.MustCompile(`\b(?:girths?|tours?|contours?|circonferences?|circumferences?|perimet(?:er|re)s?|a?round)\b`)
+	girthWords   = regexp.MustCompile(`\b(?:girths?|tours?|contours?|circonferences?|circumferences?|perimet(?:er|re)s?|a?round|wraps?|ceintures?)\b`)
 	stationFirst = regexp.MustCompile(`^(?:station|stn|sta|dist|distance|position|pos|place|section|sect|where|location|poste|repere|emplacement|mark)\b|^(?:at|@|point|spot|frame|endroit|ou|point de mesure)$|\bfrom (?:the )?(?:` + bowNoun + `|stern|tip)\b|\b(?:depuis|de|du|a partir (?:de|du)) (?:l'|la )?(?:` + bowNoun + `|poupe)\b|\baft of\b|^(?:how far|feet|foot|ft|inches) (?:back|aft)\b|^along the (?:boat|string)$`)
 	stationWords = regexp.MustCompile(`\b(?:stations?|stn|distances?|dist|positions?|sections?|places?|marks?|reperes?|postes?)\b`)
 	unitOnly     = regexp.MustCompile(`^[(\[]?(?:decimal )?` + unitNoun + `\.?[)\]]?(?: [(\[][^)\]]*[)\]])?$`)
@@ -96,6 +98,8 @@ func roleOf(text string) role {
 	girth := girthWords.MatchString(s)
 	switch {
 	case s == "":
+		return noRole
+	case noGirth.MatchString(s):
 		return noRole
 	case notesWords.MatchString(s):
 		return roleNotes
