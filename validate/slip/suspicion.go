@@ -150,10 +150,25 @@ func descending(v []float64) []int {
 	return order
 }
 
-// vague is the weight, in naming a slip, of one that says nothing of what was
-// meant: a name with a value helps the shop more, if it is anywhere near as
-// likely.
-const vague = 0.3
+// How much a slip's name is worth to the shop, beside others that are as likely.
+const (
+	vague   = 0.3  // it says nothing of what was meant: a name with a value helps more
+	anyOf9  = 0.5  // one digit of nine, where a ten or a pair of digits explains it too
+	turning = 1.25 // a pair of digits that was turned, which in centimetres is often a ten but for one
+)
+
+// worth is what the name of a slip is worth.
+func (e *edit) worth() float64 {
+	switch {
+	case len(e.values) == 0 && e.kind != RowRepeated:
+		return vague
+	case e.kind == Digit:
+		return anyOf9
+	case e.kind == Transposed:
+		return turning
+	}
+	return 1
+}
 
 // likeliest returns the slip that explains best what is wrong with number i:
 // the kind that all its values together make likeliest, and of that the
@@ -162,11 +177,7 @@ func (s *search) likeliest(i int, share []float64) *edit {
 	kinds := map[Kind]float64{}
 	for k := range s.edits {
 		if e := &s.edits[k]; slices.Contains(e.cells, i) {
-			claim := share[k]
-			if len(e.values) == 0 && e.kind != RowRepeated {
-				claim *= vague
-			}
-			kinds[e.kind] += claim
+			kinds[e.kind] += share[k] * e.worth()
 		}
 	}
 	var best *edit
