@@ -32,11 +32,8 @@ func OrWords(asTable parse.Document, grids []Grid, words Words, line func(g Grid
 				t.lineOf[c.Place] = line(g, i)
 			}
 			typed := strings.Join(cells, "   ")
-			switch {
-			case i < len(g.Typed):
+			if i < len(g.Typed) {
 				typed = g.Typed[i]
-			case i > 0 && underHeads(g.Rows[i-1], row):
-				typed = "" // without the empty cell its numbers would stand under other heads
 			}
 			text, t.places = append(text, typed), append(t.places, line(g, i))
 		}
@@ -47,14 +44,6 @@ func OrWords(asTable parse.Document, grids []Grid, words Words, line func(g Grid
 		return t.keep(t.complete(asText, asTable), asTable.Problems)
 	}
 	return t.complete(asTable, asText)
-}
-
-// underHeads reports numbers under a row of headings of which the first has none.
-func underHeads(heads, row []Cell) bool {
-	first := firstWritten(row)
-	return first > 0 && len(row) > first+1 && firstWritten(heads) == 0 && len(heads) == len(row) &&
-		!slices.ContainsFunc(heads, func(c Cell) bool { return c.Text == "" || firstDigit(c.Text) >= 0 }) &&
-		!slices.ContainsFunc(row[first:], func(c Cell) bool { return firstDigit(c.Text) < 0 })
 }
 
 // typed is the lines of grids as text.
