@@ -14,7 +14,13 @@ import (
 // apart by their numbers alone, by parse/table. ok is false where that cannot
 // be done; then all is left to a person, as everything beside the table always is.
 func (r *Reader) free(file string, p *Picture) (doc parse.Document, ok bool) {
-	small := p.light.shrink(max(1, max(p.light.w, p.light.h)/freeSide))
+	k := max(1, max(p.light.w, p.light.h)/freeSide)
+	small := p.light.shrink(k)
+	if k > 1 {
+		if page, _, _ := newStandingPage(small); page.height > 0 && page.height < finePrint {
+			small = p.light.shrink(k / 2)
+		}
+	}
 	if doc, ok := r.freeIn(file, small, p); ok {
 		return doc, true
 	}
@@ -23,6 +29,10 @@ func (r *Reader) free(file string, p *Picture) (doc parse.Document, ok bool) {
 	}
 	return parse.Document{}, false
 }
+
+// finePrint is the height of digits, in pixels, under which a picture is looked
+// at twice as closely where it can be.
+const finePrint = 16.0
 
 // freeIn reads a table in a picture, whichever way up it is.
 func (r *Reader) freeIn(file string, small *plane, p *Picture) (doc parse.Document, ok bool) {

@@ -147,6 +147,29 @@ func TestTableFrom(t *testing.T) {
 	}
 }
 
+// Lines that run across the rows put numbers beside stations of other rows: the
+// digits of each number do not stand level in them.
+func TestTiltedLines(t *testing.T) {
+	for _, tilt := range []float64{0, 0.2} {
+		var lines [][]freeGlyph
+		for i := range 6 {
+			line := append(signs(string(rune('1'+i)), 10, float64(i)), signs("4"+string(rune('0'+i)), 80, float64(i))...)
+			line = append(line, signs("6"+string(rune('0'+i)), 200, float64(i))...)
+			for k := range line {
+				drop := tilt * (line[k].bounds.x0 - 10)
+				for line[k].bounds.x0 > 70 && drop > 20 {
+					drop -= 20 // that of the row above
+				}
+				line[k].bounds.y0, line[k].bounds.y1 = line[k].bounds.y0+drop, line[k].bounds.y1+drop
+			}
+			lines = append(lines, line)
+		}
+		if _, ok := tableFrom(lines, 20, func(g freeGlyph) freeGlyph { return g }); ok != (tilt == 0) {
+			t.Errorf("tilt %v: a table is read: %v", tilt, ok)
+		}
+	}
+}
+
 // A half that stands off from its number belongs to it.
 func TestHalvesApart(t *testing.T) {
 	var lines [][]freeGlyph

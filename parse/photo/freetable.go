@@ -28,6 +28,9 @@ func tableFrom(lines [][]freeGlyph, height float64, again func(freeGlyph) freeGl
 			rows[i] = append(rows[i], again(g))
 		}
 	}
+	if tilt, ok := tiltOf(rows, height); !ok || math.Abs(tilt) > mostTilt {
+		return t, false // its lines run across the rows
+	}
 	edges := withoutParts(rows, edgesOf(rows, height), height)
 	all := make([][]freeCell, len(rows))
 	for i, row := range rows {
@@ -73,6 +76,33 @@ func tableFrom(lines [][]freeGlyph, height float64, again func(freeGlyph) freeGl
 	doubtLong(t.cells)
 	doubtStrays(t.cells, t.stations)
 	return t, true
+}
+
+// mostTilt is the slope of the digits of a number above which the page was laid
+// askew: evenly spaced rows and columns look straight in other slopes too, and
+// then each number stands beside the station of another row.
+const mostTilt = 0.05
+
+// tiltOf is how much the digits of one number rise beside each other, the median
+// of all; ok is false where too few say so.
+func tiltOf(rows [][]freeGlyph, height float64) (tilt float64, ok bool) {
+	const fewest = 6
+	var slopes []float64
+	for _, row := range rows {
+		for _, signs := range groups(row, height) {
+			for i := 1; i < len(signs); i++ {
+				a, b := signs[i-1], signs[i]
+				if dx := b.bounds.middle().x - a.bounds.middle().x; a.kind == glyphDigit && b.kind == glyphDigit && dx > 0.3*height {
+					slopes = append(slopes, (b.bounds.middle().y-a.bounds.middle().y)/dx)
+				}
+			}
+		}
+	}
+	if len(slopes) < fewest {
+		return 0, false
+	}
+	slices.Sort(slopes)
+	return slopes[len(slopes)/2], true
 }
 
 // withoutParts leaves out edges between numbers and their halves: a column of

@@ -79,7 +79,34 @@ func unitOf(sheets []*sheet) measured {
 			return measured{scale: parse.ScaleOf(unit)}
 		}
 	}
-	return bySize(bare, overall, stations, fractions)
+	m := bySize(bare, overall, stations, fractions)
+	if m.unclear && stations == parse.Bare {
+		return bySize(bare, overall, stepScale(sheets), fractions)
+	}
+	return m
+}
+
+// stepScale is what the steps of bare stations are surely counted in, if that is
+// centimetres: 30, 60, 90. Feet and inches are common beside metric girths too.
+func stepScale(sheets []*sheet) parse.Scale {
+	for _, s := range sheets {
+		for _, b := range s.found.blocks {
+			var names []parse.Name
+			for _, r := range b.rows {
+				names = append(names, r.name)
+			}
+			at, unclear := parse.Stations(names, parse.StationHint{})
+			for i, n := range names {
+				if unclear.Some() || n.Ordinal || n.Special != "" || n.Amount.Scale != parse.Bare || at[i] != parse.Centimetres(n.Amount.Number) {
+					return parse.Bare
+				}
+			}
+			if len(names) >= fewRows {
+				return parse.ScaleCM
+			}
+		}
+	}
+	return parse.Bare
 }
 
 // stationScale is what the stations of the sheets are written in, Bare where no

@@ -51,7 +51,11 @@ func (c *Command) printFree(out io.Writer, reader *photo.Reader, w *world) error
 // freeTable photographs and reads one table.
 func (w *world) freeTable(reader *photo.Reader, written bool, grade phototest.Grade, i int) (r result, err error) {
 	rng := rand.New(rand.NewPCG(w.seed+2e6, uint64(i)))
-	boat := known.Draw(rng, known.Ordinary, known.HomeTape(parse.Inch))
+	unit := parse.Inch
+	if rng.IntN(4) == 0 {
+		unit = parse.Centimetre
+	}
+	boat := known.Draw(rng, known.Ordinary, known.HomeTape(unit))
 	var hand *phototest.Hand
 	if written {
 		digits := w.digits

@@ -26,22 +26,28 @@ var faces = [][]byte{goregular.TTF, gomedium.TTF, gobold.TTF, goitalic.TTF, gomo
 // freePaper is a table on a paper of somebody's own.
 type freePaper struct {
 	*Sheet
-	hand    *Hand     // nil: printed
-	face    font.Face // of what is printed
-	size    float64   // height of a digit, mm
-	point   bool      // 41.5, not 41 1/2
-	columns [4]float64
+	hand    *Hand      // nil: printed
+	face    font.Face  // of what is printed
+	size    float64    // height of a digit, mm
+	point   bool       // 41.5, not 41 1/2
+	names   parse.Unit // that stations are named by their distance in; unknown: counted
+	opening bool       // a column of the openings, too
+	columns [5]float64
 	rng     *rand.Rand
 }
 
 // Free draws a table of stations and both girths as people make them on paper of
-// their own, with lines or without, and returns what stands in it. Without a
-// hand it is printed.
+// their own, with lines or without, some with the openings, and returns which
+// girths stand in it. Without a hand it is printed.
 func Free(s parse.Survey, hand *Hand, rng *rand.Rand) (*Sheet, []Written, error) {
 	w, h := form.A4.Size()
 	layout := form.Layout{Width: w, Height: h, Unit: s.Unit}
 	f := freePaper{Sheet: &Sheet{Layout: layout, Page: 1, paper: newRaster(px(w), px(h), paperLight, paperLight, paperLight)}, hand: hand, rng: rng}
 	f.point = rng.IntN(2) == 0
+	if s.Unit == parse.Centimetre || rng.IntN(4) == 0 {
+		f.names = s.Unit
+	}
+	f.opening = rng.IntN(4) == 0
 	f.size = 2.4 + 1.2*rng.Float64()
 	pitch := 2.4 * f.size
 	if hand != nil {
@@ -59,10 +65,13 @@ func Free(s parse.Survey, hand *Hand, rng *rand.Rand) (*Sheet, []Written, error)
 	}
 	defer f.face.Close()
 	wide := 24 + 4*f.size
-	f.columns = [4]float64{20, 20 + wide*0.8, 20 + 1.8*wide, 20 + 2.8*wide}
+	f.columns = [5]float64{20, 20 + wide*0.8, 20 + 1.8*wide, 20 + 2.8*wide, 20 + 3.6*wide}
 	top := 30 + 15*rng.Float64()
 	f.word(20, top-8, "Canoe measurements")
-	for i, name := range []string{"Station", "Hull girth", "Full girth"} {
+	for i, name := range []string{"Station", "Hull girth", "Full girth", "Opening"} {
+		if i == 3 && !f.opening {
+			break
+		}
 		f.word(f.columns[i]+2, top+0.75*pitch, name)
 	}
 	written := f.rows(s, top+pitch, pitch)
@@ -77,7 +86,14 @@ func (f freePaper) rows(s parse.Survey, top, pitch float64) []Written {
 	var out []Written
 	for i, st := range s.Stations {
 		foot := top + (float64(i)+0.78)*pitch
-		f.number(f.columns[0]+3, foot, strconv.Itoa(i+1))
+		name := strconv.Itoa(i + 1)
+		if f.names != parse.UnknownUnit {
+			name = fmt.Sprint(st.At.In(f.names))
+		}
+		f.number(f.columns[0]+3, foot, name)
+		if f.opening && st.HullGirth.Known && st.FullGirth.Known {
+			f.number(f.columns[3]+4, foot, f.text((st.FullGirth.Value - st.HullGirth.Value).In(s.Unit)))
+		}
 		for j, c := range []struct {
 			m parse.Measure
 			r parse.Reading
@@ -161,10 +177,14 @@ func (f freePaper) rule(top, pitch float64, rows int) {
 		f.fill(form.Rect{X0: x0 - width/2, Y0: y0 - width/2, X1: x1 + width/2, Y1: y1 + width/2}, 0.15)
 	}
 	bottom := top + float64(rows)*pitch
-	for i := range rows + 1 {
-		line(f.columns[0], top+float64(i)*pitch, f.columns[3], top+float64(i)*pitch)
+	columns := f.columns[:4]
+	if f.opening {
+		columns = f.columns[:]
 	}
-	for _, x := range f.columns {
+	for i := range rows + 1 {
+		line(columns[0], top+float64(i)*pitch, columns[len(columns)-1], top+float64(i)*pitch)
+	}
+	for _, x := range columns {
 		line(x, top, x, bottom)
 	}
 }
