@@ -24,7 +24,15 @@ func find(p *Picture) (*view, error) {
 				if err != nil || !v.marksSeen() {
 					continue
 				}
-				switch err = v.readCode(s.page); {
+				code, err := v.readCode(s.page)
+				if err == nil && code.Paper != paper { // it is found on the other paper, too
+					v, err = newView(p.light, s, code.Paper)
+				}
+				if err == nil {
+					v.code = code
+					v.layout, err = code.Layout()
+				}
+				switch {
 				case err == nil && v.scale < leastScale:
 					return nil, refuse(CodeSmall)
 				case err == nil:

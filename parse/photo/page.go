@@ -311,36 +311,34 @@ func (v *view) straight(r form.Rect, perMM float64) *plane {
 	return out
 }
 
-// codePerMM are the resolutions at which codes are read, the likeliest first:
-// the reader finds some at one that it does not at another.
-var codePerMM = []float64{7, 5, 10}
+// codeLook is a try at reading a code: how far around its place, in mm, and at
+// which resolution, in pixels a millimetre.
+type codeLook struct{ around, perMM float64 }
 
-// readCode reads the code of the page and takes its layout.
-func (v *view) readCode(page int) error {
+// codeLooks are the tries, the likeliest first: the reader finds some codes at one
+// resolution that it does not at another, and a bent sheet has its code elsewhere.
+func codeLooks() []codeLook {
+	return []codeLook{{1, 7}, {1, 5}, {1, 10}, {9, 7}, {9, 5}}
+}
+
+// readCode reads the code of a page. It names the paper, which may be the other:
+// both have their codes at nearly the same place.
+func (v *view) readCode(page int) (form.Code, error) {
 	at, err := codePlaces(v.paper, page)
 	if err != nil {
-		return err
+		return form.Code{}, err
 	}
-	for _, perMM := range codePerMM {
+	for _, look := range codeLooks() {
 		for _, r := range at {
-			p := v.straight(r.Grow(form.CodeClear+1), perMM)
+			p := v.straight(r.Grow(form.CodeClear+look.around), look.perMM)
 			grey := &image.Gray{Pix: p.pix, Stride: p.w, Rect: image.Rect(0, 0, p.w, p.h)}
 			code, err := form.FindCode(grey)
-			if err != nil {
-				if errors.Is(err, form.ErrVersion) {
-					return err
-				}
-				continue
+			if err == nil && code.Page == page || errors.Is(err, form.ErrVersion) {
+				return code, err
 			}
-			if code.Paper != v.paper || code.Page != page {
-				continue
-			}
-			v.code = code
-			v.layout, err = code.Layout()
-			return err
 		}
 	}
-	return form.ErrNoCode
+	return form.Code{}, form.ErrNoCode
 }
 
 // codePlaces are where a page may have its code: that of a form, and that of a
