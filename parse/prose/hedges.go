@@ -120,7 +120,7 @@ func bothWays(items []item) bool {
 }
 
 var (
-	girthRound = regexp.MustCompile(`(?:all (?:the way )?around|right around|way around|underneath|hull under|girth under|\b(?:should|to|must) say)$`)
+	girthRound = regexp.MustCompile(`(?:all (?:the way )?around|right around|way around|underneath|hull under|girth under|\((?:under(?:neath)?|around)\)|(?:wrap|once|down and|over and|and) (?:around|under|over)|gunwale,? under|\b(?:should|to|must) say)$`)
 	roundAlone = regexp.MustCompile(`(?:^|[,;:/=&|-]\s?|\b(?:and|then|plus) )(?:around|under|over)$`)
 )
 

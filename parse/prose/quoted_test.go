@@ -53,6 +53,7 @@ func TestWordsAround(t *testing.T) {
 		{"a bracket behind it", ownHead + ownRows + "The greatest girth is at 3 ft 7 in: 42 in open, 64 in closed (opening 22 in).\n", strings.Replace(ownMost, "64,-", "64,22", 1)},
 		{"a heading over three numbers", ownHead + ownRows + "The widest:\nat 3 ft 7 in\t42\t64\n", ownMost},
 		{"talk before a place", ownHead + strings.NewReplacer("1 ft:", "Next one, 1 ft:", "4 ft:", "Next one, 4 ft:").Replace(ownRows), ownAll},
+		{"a breadth is no greatest girth", ownHead + "Max beam: 37 in\n" + ownRows, ownAll + " !unplaced-number(37 in)"},
 		{"a seat is no bow", ownHead + ownRows + "The bow seat is 8 in wide, the stern seat 9 in.\n", ownAll + " !unplaced-number(8 in) !unplaced-number(9 in)"},
 		{"halves behind the unit", strings.Replace(ownHead, "stern 15 1/2", "stern 15 pouces et demi", 1) + strings.ReplaceAll(ownRows, ".5", " inches and a half"), ownAll},
 		{"French", "Longueur 7 pi 4 po, hauteur avant 17 po, hauteur arrière 15 1/2 po, point de portage 14 po\n" + strings.NewReplacer("ft", "pi", "hull", "tour de coque", "full", "et grand tour").Replace(ownRows), ownAll},

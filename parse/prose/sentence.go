@@ -60,6 +60,7 @@ func (r *reader) sentence(text, where string) {
 		}
 		return
 	}
+	words = plainLabel(words)
 	w := weaver{reader: r, text: text, where: where, nums: nums}
 	for _, p := range words {
 		folded := parse.Fold(graveA.Replace(p))
@@ -72,6 +73,20 @@ func (r *reader) sentence(text, where string) {
 		w.open = append(w.open, len(left))
 	}
 	w.read()
+}
+
+// plainLabel puts a plain name in the place of the label of a number that stands
+// alone with it, where the label asks for a measure in other words: "Grab handle: 20".
+func plainLabel(words []string) []string {
+	if len(words) != 2 || strings.Trim(words[1], " .;,)") != "" {
+		return words
+	}
+	label := strings.Trim(parse.Fold(words[0]), " :=-.")
+	m, l := table.LabelOf(label), labelOf(label)
+	if name := gridNames[m]; name != "" && l.measure != m && (l.role == noRole || l.place == noPlace) {
+		return []string{name + ": ", words[1]}
+	}
+	return words
 }
 
 // brackets and quotes around words say nothing of a number.
@@ -140,7 +155,7 @@ func (w *weaver) read() {
 		case placed && strings.TrimSpace(w.words[i]) == "" && n.amount.Scale == parse.ScaleFoot && samePlace(*current.at, n):
 			current.at = &w.nums[i] // "station 3 (3 ft)": the same place again
 		case w.placeAt(i, l, before, current):
-			if current != nil && current.place == greatest && current.at == nil && (w.heads(current) || current.count() > 0 || strings.HasSuffix(strings.TrimSpace(before), "at")) {
+			if current != nil && current.place == greatest && current.at == nil && (w.heads(current) || current.count() > 0 && (current != w.row || len(w.nums) <= 2) || strings.HasSuffix(strings.TrimSpace(before), "at")) {
 				current.at = &w.nums[i]
 				break
 			}

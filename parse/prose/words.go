@@ -62,6 +62,13 @@ var (
 	placeOfWords  = regexp.MustCompile(`\b(?:at|is at|distance|from|located|situe|se trouve|position|a|de l'etrave)\b`)
 )
 
+// withTop is a hull girth and what lies over it: the full girth.
+var withTop = regexp.MustCompile(`\b(?:hull|under|girth|tour)(?: girth)?(?: and| plus| with| \+| incl\w*\.?| et| avec)+ (?:the |le |la |l'|back )*(?:top|deck|opening|across|over|dessus|ouverture)\b`)
+
+// mostBreadth is how broad the boat is, and not where it is measured: the opening at
+// the greatest girth may be less.
+var mostBreadth = regexp.MustCompile(`\b(?:` + parse.GreatestTerms + `) (?:beam|breadth|width|bau|largeur)\b|\b(?:beam|breadth|width|bau|largeur)[ ,(]*(?:` + parse.GreatestTerms + `)\b`)
+
 // partsOfBoat are named by an end of the boat, and are none; "plus grand tour" is
 // the greatest girth, and no "grand tour".
 var partsOfBoat = strings.NewReplacer("bow seat", "seat", "stern seat", "seat", "bow deck", "deck", "stern deck", "deck", "bow thwart", "thwart", "stern thwart", "thwart", "bow line", "line", "stern line", "line",
@@ -75,6 +82,8 @@ func labelOf(s string) label {
 		return label{measure: parse.SternHeight} // "hauteur du tableau arriere"
 	}
 	switch {
+	case mostBreadth.MatchString(s):
+		return l // people know it from the boat's papers
 	case greatestWords.MatchString(s):
 		l.place = greatest
 	case transomWords.MatchString(s):
@@ -87,8 +96,8 @@ func labelOf(s string) label {
 		// "hauteur de l'etrave" is no distance from it
 		bow, stern = bowWords.MatchString(s) || frontWords.MatchString(s), sternWords.MatchString(s) || backWords.MatchString(s)
 	}
-	isFull := fullWords.MatchString(s)
-	isHull := hullWords.MatchString(strings.ReplaceAll(s, "hull length", ""))
+	isFull := fullWords.MatchString(s) || withTop.MatchString(s)
+	isHull := !withTop.MatchString(s) && hullWords.MatchString(strings.ReplaceAll(s, "hull length", ""))
 	switch {
 	case isFull && isHull:
 		l.role = bothRoles
@@ -97,7 +106,7 @@ func labelOf(s string) label {
 	case isHull && !overallWords.MatchString(s):
 		l.role = hull
 	}
-	if openingWords.MatchString(s) && l.role != hull {
+	if openingWords.MatchString(s) && l.role != hull && !withTop.MatchString(s) {
 		l.role = opening
 	}
 	if l.place != noPlace || l.role != noRole {

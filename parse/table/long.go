@@ -71,7 +71,7 @@ func (v view) longAt(r int) (long, bool) {
 func (v view) girthsNamed(r, c, station int) (rows []int) {
 	for ; r < v.rows(); r++ {
 		it, at := v.at(r, c), v.at(r, station)
-		if !it.word() || it.used || !it.asLabel().none() || it.asRole() != roleHull && it.asRole() != roleFull {
+		if !it.word() || it.used || firstDigit(it.folded) >= 0 || !it.asLabel().none() || it.asRole() != roleHull && it.asRole() != roleFull {
 			continue
 		}
 		if _, f := parse.ParseStation(at.Text); !f.Some() && at.Code == "" {

@@ -2,13 +2,22 @@ package table
 
 import "fairtape/parse"
 
-// MeasureOf is the measure of the whole boat that words ask for beyond doubt, as
-// the label of a number in a grid does; "" for none. Text is folded.
+// LabelOf is the measure that a label asks for, of the whole boat or of its greatest
+// girth or transom, where it leaves no doubt; "" for none. Text is folded.
+func LabelOf(folded string) parse.Measure {
+	l := labelOf(folded)
+	if l.weak || l.spot || l.at != nil {
+		return ""
+	}
+	return l.measure
+}
+
+// MeasureOf is the measure of the whole boat that words ask for beyond doubt, even
+// in a sentence; "" for none. Text is folded.
 func MeasureOf(folded string) parse.Measure {
-	switch l := labelOf(folded); {
-	case l.weak:
-	case l.measure == parse.LengthOverall, l.measure == parse.BowHeight, l.measure == parse.SternHeight:
-		return l.measure
+	switch m := LabelOf(folded); m {
+	case parse.LengthOverall, parse.BowHeight, parse.SternHeight:
+		return m
 	}
 	return ""
 }
