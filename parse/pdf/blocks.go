@@ -85,10 +85,14 @@ func partAt(lines [][]cell, x float64) (left, right [][]cell, ok bool) {
 // placeAlone is a cell that is the place of a station and nothing else.
 var placeAlone = regexp.MustCompile(`^(\d{1,3}) ?(?:ft|feet|'|in|"|cm|pi|pieds?|po)?\.?$`)
 
+// stationCells is how many cells the row of a station has: its place, and two
+// girths.
+const stationCells = 3
+
 // rowsOfStations reports rows that each begin with a place, one step after the
 // other: what stands beside them is no part of them.
 func rowsOfStations(lines [][]cell) bool {
-	var places []int
+	whole, places := 0, []int{}
 	for _, line := range lines {
 		m := placeAlone.FindStringSubmatch(line[0].text)
 		if m == nil {
@@ -99,13 +103,16 @@ func rowsOfStations(lines [][]cell) bool {
 		}
 		at, _ := strconv.Atoi(m[1])
 		places = append(places, at)
+		if len(line) >= stationCells { // the last may be left empty
+			whole++
+		}
 	}
 	for i := range places {
 		if places[i] != places[0]*(i+1) {
 			return false
 		}
 	}
-	return len(places) > wholeLeast
+	return whole > wholeLeast
 }
 
 // listsLabels reports lines of which all that have a number begin with its label.
