@@ -128,6 +128,15 @@ func (w *weaver) heads(s *spot) bool {
 	return s != nil && s == w.row && s.place == greatest && s.at == nil && !s.paired()
 }
 
+// goesOn reports a greatest girth of which the place is still to be told: in the
+// sentence that gives its girths, under its heading, or alone on the next line.
+func (w *weaver) goesOn(s *spot) bool {
+	if s != w.row {
+		return s.count() > 0
+	}
+	return s.count() == 0 && w.heads(s) || s.count() > 0 && len(w.nums) <= 2
+}
+
 // linked is what stands between a place and its number: "hull girths: 1 ft 35".
 // After "hull 3 ft, full 4 ft" there is a comma, and 3 ft is no place.
 var linked = map[string]bool{"": true, ":": true, "=": true, "-": true, "is": true, "was": true}

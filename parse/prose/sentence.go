@@ -155,7 +155,7 @@ func (w *weaver) read() {
 		case placed && strings.TrimSpace(w.words[i]) == "" && n.amount.Scale == parse.ScaleFoot && samePlace(*current.at, n):
 			current.at = &w.nums[i] // "station 3 (3 ft)": the same place again
 		case w.placeAt(i, l, before, current):
-			if current != nil && current.place == greatest && current.at == nil && (w.heads(current) || current.count() > 0 && (current != w.row || len(w.nums) <= 2) || strings.HasSuffix(strings.TrimSpace(before), "at")) {
+			if current != nil && current.place == greatest && current.at == nil && (w.goesOn(current) || strings.HasSuffix(strings.TrimSpace(before), "at")) {
 				current.at = &w.nums[i]
 				break
 			}
@@ -295,6 +295,14 @@ var wholeTerm = regexp.MustCompile(`\b(?:bow height|stern height|height of (?:th
 var thatOf = regexp.MustCompile(`\b(?:that of|the one (?:at|of)|celle de|celui de|celle a|celui a) `)
 
 func (w *weaver) labelFor(i int, before, after string) label {
+	l := w.labelBeside(before, after)
+	if l.measure == parse.LengthOverall && !tellsLength(before+" "+after) {
+		return label{} // "my other canoe is 16 ft long"
+	}
+	return l
+}
+
+func (w *weaver) labelBeside(before, after string) label {
 	if at := wholeTerm.FindAllStringIndex(before, -1); at != nil {
 		before = before[at[len(at)-1][0]:] // what explains the term stands before it
 	}

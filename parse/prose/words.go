@@ -67,7 +67,7 @@ var withTop = regexp.MustCompile(`\b(?:hull|under|girth|tour)(?: girth)?(?: and|
 
 // mostBreadth is how broad the boat is, and not where it is measured: the opening at
 // the greatest girth may be less.
-var mostBreadth = regexp.MustCompile(`\b(?:` + parse.GreatestTerms + `) (?:beam|breadth|width|bau|largeur)\b|\b(?:beam|breadth|width|bau|largeur)[ ,(]*(?:` + parse.GreatestTerms + `)\b`)
+var mostBreadth = regexp.MustCompile(`\b(?:` + parse.GreatestTerms + `) (?:beam|breadth|width|bau|largeur)\b|\b(?:beam|breadth|width|bau|largeur)(?:[ ,(]*| (?:at|au?) (?:the |le |la |l')?(?:point (?:le )?|endroit (?:le )?)?)(?:` + parse.GreatestTerms + `)\b`)
 
 // partsOfBoat are named by an end of the boat, and are none; "plus grand tour" is
 // the greatest girth, and no "grand tour".
@@ -128,6 +128,21 @@ func labelOf(s string) label {
 		l.measure = table.MeasureOf(s) // "front height"
 	}
 	return l
+}
+
+var (
+	// lengthTold are words of a length overall that need no boat beside them.
+	lengthTold = regexp.MustCompile(`\b(?:length|loa|l\.o\.a|over ?all|longueur|hors[- ]tout|lht|(?:bow|stem|end|tip|nose) to (?:the )?(?:stern|end|tip|tail)|bout)\b`)
+	boatNamed  = regexp.MustCompile(`\b(?:boat|canoe|kayak|skiff|dinghy|dory|punt|guide ?boat|rowboat|hull|she|it|her|canot|canoe|bateau|barque|chaloupe|embarcation|il|elle)\b`)
+	notTheBoat = regexp.MustCompile(`\b(?:other (?:boat|canoe|kayak)|old cover|covers?|brochure|catalogu?e|drawings?|plans?|inside|trailer|shed|garage|handles?|deck|painter|housse|bache|remorque|interieure?|pont|autre (?:canot|bateau))\b`)
+)
+
+// tellsLength reports that what is said to be long is the boat, and by its owner.
+func tellsLength(words string) bool {
+	if notTheBoat.MatchString(words) {
+		return false
+	}
+	return lengthTold.MatchString(words) || boatNamed.MatchString(words) || !strings.Contains(words, " is ") && !strings.Contains(words, " fait ")
 }
 
 // unitAtEnd is a unit that closes the label of a number: "bow height (cm): 45".

@@ -75,7 +75,9 @@ func TestFilesOfOthers(t *testing.T) {
 		{"testdata/read/seen-9/batch1", 52, 49},
 		{"testdata/read/seen-9/batch2", 60, 59},
 		{"testdata/read/seen-10/sheets", 48, 48},
+		{"testdata/read/seen-10/mails", 48, 47},
 		{"testdata/read/seen-11/sheets", 52, 52},
+		{"testdata/read/seen-11/mails", 52, 49},
 		{"testdata/photo/others", 6, 4},
 	} {
 		t.Run(c.folder, func(t *testing.T) {
