@@ -296,6 +296,9 @@ var thatOf = regexp.MustCompile(`\b(?:that of|the one (?:at|of)|celle de|celui d
 
 func (w *weaver) labelFor(i int, before, after string) label {
 	l := w.labelBeside(before, after)
+	if at := clauseBreak.FindAllStringIndex(before, -1); at != nil {
+		before = before[at[len(at)-1][1]:]
+	}
 	if l.measure == parse.LengthOverall && !tellsLength(before+" "+after) {
 		return label{} // "my other canoe is 16 ft long"
 	}
