@@ -78,6 +78,7 @@ func TestFilesOfOthers(t *testing.T) {
 		{"testdata/read/seen-10/mails", 48, 47},
 		{"testdata/read/seen-11/sheets", 52, 52},
 		{"testdata/read/seen-11/mails", 52, 49},
+		{"testdata/read/seen-11/fair", 60, 59},
 		{"testdata/photo/others", 6, 4},
 	} {
 		t.Run(c.folder, func(t *testing.T) {
