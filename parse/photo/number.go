@@ -34,6 +34,9 @@ const (
 	// box is all of the number: 4 2 _ may be 42 at the left, or 42 and a digit
 	// that was not seen.
 	misplaced = 0.7
+	// leadingZero is how often, against what the digits say, a number begins with
+	// a zero that is not all of it: it is more often a 6, an 8 or a 9.
+	leadingZero = 0.05
 )
 
 // numberOf weighs all that boxes may say together. Boxes are read one by one,
@@ -61,7 +64,11 @@ func numberOf(boxes []figure) number {
 		}
 		for d, q := range boxes[i].Digit {
 			// What nobody can read may be any digit.
-			walk(i+1, 10*value+d, true, false, p*(q+boxes[i].Unreadable/10))
+			q += boxes[i].Unreadable / 10
+			if d == 0 && !seen && i < len(boxes)-1 {
+				q *= leadingZero
+			}
+			walk(i+1, 10*value+d, true, false, p*q)
 		}
 	}
 	walk(0, 0, false, false, 1)

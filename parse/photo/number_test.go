@@ -35,12 +35,14 @@ func TestNumberOf(t *testing.T) {
 		text  string
 	}{
 		{"nothing", []figure{blankBox, blankBox, blankBox}, 0, 0, 0, ""},
-		{"crossed out", []figure{blankBox, struckOut, digit(3, 1)}, 3, 0.1, 0.1, "?3"},
+		{"crossed out", []figure{blankBox, struckOut, digit(3, 1)}, 13, 0.1, 0.1, "?3"},
 		{"a gap inside", []figure{digit(4, 1), blankBox, digit(3, 1)}, 0, 0, 0, "43"},
 		{"at the left", []figure{digit(4, 1), digit(3, 1), blankBox}, 43, 0.6, 0.8, "43"},
 		{"two digits", []figure{blankBox, digit(4, 1), digit(3, 1)}, 43, 1, 1, "43"},
 		{"three digits", []figure{digit(1, 1), digit(0, 1), digit(3, 1)}, 103, 1, 1, "103"},
 		{"unsure", []figure{blankBox, digit(4, 1), digit(3, 0.6)}, 43, 0.6, 0.6, "43"},
+		{"a zero before", []figure{blankBox, digit(0, 1), digit(3, 1)}, 3, 0.05, 0.05, "03"},
+		{"a zero alone", []figure{blankBox, blankBox, digit(0, 1)}, 0, 1, 1, "0"},
 	}
 	for _, test := range tests {
 		n := numberOf(test.boxes)
