@@ -105,16 +105,21 @@ func (c freeCell) marked(row []freeGlyph, height float64) bool {
 	})
 }
 
+// freeHand is what strangeHand is on other papers, where no box says what a sign
+// belongs to. With strangeHand, of 3,132 numbers written on such 9 were sure and
+// wrong, most of them but just sure.
+const freeHand = 2 * strangeHand
+
 // weaken takes the readings of a strange hand for less sure than the number
 // reader does.
 func (c *freeCell) weaken() {
 	if c.text == "" {
 		return
 	}
-	total := c.sure + strangeHand*(1-c.sure)
+	total := c.sure + freeHand*(1-c.sure)
 	c.sure /= total
 	for i := range c.others {
-		c.others[i].probability *= strangeHand / total
+		c.others[i].probability *= freeHand / total
 	}
 	c.others = c.others[:min(len(c.others), alternativesMost)]
 }
