@@ -37,7 +37,7 @@ const finePrint = 16.0
 // freeIn reads a table in a picture, whichever way up it is.
 func (r *Reader) freeIn(file string, small *plane, p *Picture) (doc parse.Document, ok bool) {
 	page, turned, ok := newStandingPage(small)
-	if !ok {
+	if !ok || page.text() {
 		return parse.Document{}, false
 	}
 	ways := []int{turned, turned + 2} // the likelier first

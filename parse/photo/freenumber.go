@@ -36,20 +36,22 @@ const mostRead = 400
 // lines reads the lines of the page at a glance, each sign by itself.
 func (r *Reader) lines(f *freePage) [][]freeGlyph {
 	usual := f.usualWidth()
-	signs := 0
-	for _, s := range f.shapes {
-		if f.isSign(s, usual) {
-			signs++
-		}
-	}
-	if signs > mostRead {
-		return nil
-	}
 	var out [][]freeGlyph
 	for _, line := range f.lines() {
 		out = append(out, lineOf(f, line, usual, r.digits.Glance))
 	}
 	return out
+}
+
+// text reports a page with more signs than a table has.
+func (f *freePage) text() bool {
+	usual, signs := f.usualWidth(), 0
+	for _, s := range f.shapes {
+		if f.isSign(s, usual) {
+			signs++
+		}
+	}
+	return signs > mostRead
 }
 
 // lineOf reads the shapes of a line.

@@ -9,6 +9,7 @@ import (
 	_ "image/gif" // the sizes of pictures, told by their headers
 	_ "image/jpeg"
 	_ "image/png"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -115,10 +116,16 @@ func readPDF(ctx context.Context, o order, data []byte) parse.Document {
 	if err != nil {
 		return problem(o.Name, CodeNotOpened, "The program that reads PDF files could not be started.")
 	}
-	if scans := pdf.Scans(doc); len(doc.Surveys) == 0 && len(scans) > 0 {
+	if scans := pdf.Scans(doc); len(doc.Surveys) == 0 && len(scans) > 0 && !longer(doc) {
 		return readScans(ctx, o, reader, data, doc, scans)
 	}
 	return doc
+}
+
+// longer reports a PDF of more pages than are read: a book, whose pictures are
+// not looked into for a survey.
+func longer(doc parse.Document) bool {
+	return slices.ContainsFunc(doc.Problems, func(p parse.Problem) bool { return p.Code == pdf.CodePages })
 }
 
 // Scans are drawn as scanners make them: 200 dpi show eight pixels a
