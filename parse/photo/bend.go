@@ -24,33 +24,59 @@ func bendOf(boxes []placed) []point {
 	usual := usualOutline(boxes)
 	var bend []point
 	for range 2 {
-		a := mat.NewSymDense(bendTerms, nil)
-		bx, by := mat.NewVecDense(bendTerms, nil), mat.NewVecDense(bendTerms, nil)
+		fit := newShiftFit(bendTerms)
 		for i, b := range boxes {
 			at := point{b.dx * perMM, b.dy * perMM}
 			if b.outline < wellSeen*usual || bend != nil && at.from(bend[i]) > offBend*perMM {
 				continue
 			}
-			terms := b.terms()
-			a.SymRankOne(a, 1, terms)
-			bx.AddScaledVec(bx, at.x, terms)
-			by.AddScaledVec(by, at.y, terms)
+			fit.add(b.terms(), 1, at)
 		}
 		for k := range bendTerms {
-			a.SetSym(k, k, a.At(k, k)+bendStiff)
+			fit.stiffen(k, bendStiff)
 		}
-		var chol mat.Cholesky
-		var x, y mat.VecDense
-		if !chol.Factorize(a) || chol.SolveVecTo(&x, bx) != nil || chol.SolveVecTo(&y, by) != nil {
+		x, y, ok := fit.solve()
+		if !ok {
 			return make([]point, len(boxes))
 		}
 		bend = make([]point, len(boxes))
 		for i, b := range boxes {
 			terms := b.terms()
-			bend[i] = point{mat.Dot(terms, &x), mat.Dot(terms, &y)}
+			bend[i] = point{mat.Dot(terms, x), mat.Dot(terms, y)}
 		}
 	}
 	return bend
+}
+
+// shiftFit is the weighted least squares fit of shifts by terms of the place, as
+// its normal equations.
+type shiftFit struct {
+	normal *mat.SymDense
+	x, y   *mat.VecDense
+}
+
+func newShiftFit(terms int) shiftFit {
+	return shiftFit{mat.NewSymDense(terms, nil), mat.NewVecDense(terms, nil), mat.NewVecDense(terms, nil)}
+}
+
+func (f shiftFit) add(terms *mat.VecDense, weight float64, shift point) {
+	f.normal.SymRankOne(f.normal, weight, terms)
+	f.x.AddScaledVec(f.x, weight*shift.x, terms)
+	f.y.AddScaledVec(f.y, weight*shift.y, terms)
+}
+
+// stiffen draws a term's share of the shift towards nothing.
+func (f shiftFit) stiffen(term int, weight float64) {
+	f.normal.SetSym(term, term, f.normal.At(term, term)+weight)
+}
+
+// solve returns the shares of the terms; ok is false where the places leave them
+// open.
+func (f shiftFit) solve() (x, y *mat.VecDense, ok bool) {
+	x, y = new(mat.VecDense), new(mat.VecDense)
+	var chol mat.Cholesky
+	ok = chol.Factorize(f.normal) && chol.SolveVecTo(x, f.x) == nil && chol.SolveVecTo(y, f.y) == nil
+	return x, y, ok
 }
 
 // terms are the powers of a box's place on the page, which is about 1 wide.

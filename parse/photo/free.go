@@ -15,17 +15,15 @@ import (
 // be done; then all is left to a person, as everything beside the table always is.
 func (r *Reader) free(file string, p *Picture) (doc parse.Document, ok bool) {
 	k := max(1, max(p.light.w, p.light.h)/freeSide)
-	small := p.light.shrink(k)
-	if k > 1 {
-		if page, _, _ := newStandingPage(small); page.height > 0 && page.height < finePrint {
-			small = p.light.shrink(k / 2)
-		}
+	page := newStandingPage(p.light.shrink(k))
+	if k > 1 && page.height > 0 && page.height < finePrint {
+		page = newStandingPage(p.light.shrink(k / 2))
 	}
-	if doc, ok := r.freeIn(file, small, p); ok {
+	if doc, ok := r.freeOn(file, page, p); ok {
 		return doc, true
 	}
-	if sheet, ok := onSheet(small); ok {
-		return r.freeIn(file, sheet, p)
+	if sheet, ok := onSheet(page.picture); ok {
+		return r.freeOn(file, newStandingPage(sheet), p)
 	}
 	return parse.Document{}, false
 }
@@ -34,20 +32,19 @@ func (r *Reader) free(file string, p *Picture) (doc parse.Document, ok bool) {
 // at twice as closely where it can be.
 const finePrint = 16.0
 
-// freeIn reads a table in a picture, whichever way up it is.
-func (r *Reader) freeIn(file string, small *plane, p *Picture) (doc parse.Document, ok bool) {
-	page, turned, ok := newStandingPage(small)
-	if !ok || page.text() {
+// freeOn reads a table on a page, whichever way up it is.
+func (r *Reader) freeOn(file string, page standingPage, p *Picture) (doc parse.Document, ok bool) {
+	if !page.ok || page.text() {
 		return parse.Document{}, false
 	}
-	ways := []int{turned, turned + 2} // the likelier first
-	if r.legible(page, true) > r.legible(page, false) {
+	ways := []int{page.turned, page.turned + 2} // the likelier first
+	if r.legible(page.freePage, true) > r.legible(page.freePage, false) {
 		slices.Reverse(ways)
 	}
 	for _, way := range ways {
-		upright := page
-		if way != turned {
-			if upright, ok = newFreePage(small.quarter(way)); !ok {
+		upright := page.freePage
+		if way != page.turned {
+			if upright, ok = newFreePage(page.picture.quarter(way)); !ok {
 				continue
 			}
 		}
@@ -137,15 +134,23 @@ const fewestRows = 4
 // tables are read: on a page that fills it a digit of 4 mm has 23 pixels.
 const freeSide = 1700
 
-// newStandingPage is the page of a picture whose signs are higher than wide, and
-// the quarters, clockwise, by which the picture was turned for it; it may still
-// be upside down.
-func newStandingPage(light *plane) (page *freePage, turned int, ok bool) {
-	if page, ok = newFreePage(light); ok && page.lying() {
-		turned = 1
-		page, ok = newFreePage(light.quarter(turned))
+// standingPage is the page of a picture whose signs are higher than wide, and the
+// quarters, clockwise, by which the picture was turned for it; it may still be
+// upside down. ok is false for one that cannot be read.
+type standingPage struct {
+	*freePage
+	picture *plane
+	turned  int
+	ok      bool
+}
+
+func newStandingPage(picture *plane) standingPage {
+	s := standingPage{picture: picture}
+	if s.freePage, s.ok = newFreePage(picture); s.ok && s.lying() {
+		s.turned = 1
+		s.freePage, s.ok = newFreePage(picture.quarter(s.turned))
 	}
-	return page, turned, ok
+	return s
 }
 
 // sampled is how many shapes are read to see which way up they stand.

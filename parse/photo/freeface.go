@@ -59,12 +59,7 @@ func (c *face) again(f *freePage, g freeGlyph) freeGlyph {
 	if own < alike || own < other+clearer {
 		return g
 	}
-	rest := 1 - g.all.Unreadable*(1-rareOnFace)
-	g.all.Unreadable *= rareOnFace / rest
-	g.all.Blank /= rest
-	for d := range g.all.Digit {
-		g.all.Digit[d] /= rest
-	}
+	g.all = weaker(g.all, 1, rareOnFace)
 	if g.sure = g.all.Digit[g.digit]; g.cut {
 		g.sure *= ofCut
 	}

@@ -127,18 +127,6 @@ func glyph(f *freePage, s shape, see look) freeGlyph {
 	return g
 }
 
-// inked takes a shape of a digit's size for no empty box, though a plain 1 looks
-// like what is left of an outline.
-func inked(d digits.Distribution) digits.Distribution {
-	rest := 1 - d.Blank*(1-emptyAfterAll)
-	d.Blank *= emptyAfterAll / rest
-	d.Unreadable /= rest
-	for i := range d.Digit {
-		d.Digit[i] /= rest
-	}
-	return d
-}
-
 // usualWidth is that of most signs, in pixels.
 func (f *freePage) usualWidth() float64 {
 	var widths []float64

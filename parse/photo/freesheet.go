@@ -7,24 +7,19 @@ import "math"
 // where no sheet is plain to see.
 func onSheet(light *plane) (sheet *plane, ok bool) {
 	const (
-		sideMost = 500 // pixels are enough to see a sheet
-		least    = 0.1 // of the picture
-		filled   = 0.8 // of the area between its corners that is light
-		inwards  = 0.015
+		least   = 0.1 // of the picture
+		inwards = 0.015
 	)
-	k := max(1, max(light.w, light.h)/sideMost)
-	small := light.shrink(k)
-	corners, area := lightSheet(small)
-	if all := float64(small.w * small.h); area < least*all || area < filled*areaOf(corners) {
+	corners, share, ok := plainSheet(light)
+	if !ok || share < least {
 		return nil, false
 	}
 	var middle point
 	for _, c := range corners {
-		middle.x, middle.y = middle.x+c.x*float64(k)/4, middle.y+c.y*float64(k)/4
+		middle.x, middle.y = middle.x+c.x/4, middle.y+c.y/4
 	}
 	for i, c := range corners {
-		x, y := c.x*float64(k), c.y*float64(k)
-		corners[i] = point{x + inwards*(middle.x-x), y + inwards*(middle.y-y)}
+		corners[i] = point{c.x + inwards*(middle.x-c.x), c.y + inwards*(middle.y-c.y)}
 	}
 	sheet = newPlane(light.w, light.h)
 	first, last := -1, -1

@@ -196,6 +196,22 @@ func (r *Reader) figure(p *patch, l inkLevels) figure {
 	return f
 }
 
+// inked takes what the number reader saw for no empty box, though a plain 1 looks
+// to it like what is left of an outline.
+func inked(f figure) figure { return weaker(f, emptyAfterAll, 1) }
+
+// weaker leaves shares of the belief that there is nothing, and that nobody can
+// read what there is.
+func weaker(f figure, blank, unreadable float64) figure {
+	rest := 1 - f.Blank*(1-blank) - f.Unreadable*(1-unreadable)
+	f.Blank *= blank / rest
+	f.Unreadable *= unreadable / rest
+	for d := range f.Digit {
+		f.Digit[d] /= rest
+	}
+	return f
+}
+
 // Ink of a tick, in square millimetres of its box of 25: a short thin stroke
 // has 0.7, a cross with a felt pen 8.
 const (

@@ -271,26 +271,21 @@ func median(near []neighbour, total float64, of func(neighbour) float64) float64
 // neighbours that are within reach of another.
 func planeThrough(near []neighbour, about leaning, reach float64) (leaning, bool) {
 	const level = 0.3 // the weight of a plane that does not lean: boxes in one line leave its slope open
-	a := mat.NewSymDense(3, nil)
-	bx, by := mat.NewVecDense(3, nil), mat.NewVecDense(3, nil)
+	fit, votes := newShiftFit(3), 0.0
 	for _, n := range near {
 		if n.shift.from(about.shift(n)) > reach {
 			continue
 		}
-		v := mat.NewVecDense(3, []float64{1, n.x, n.y})
-		a.SymRankOne(a, n.weight, v)
-		bx.AddScaledVec(bx, n.weight*n.shift.x, v)
-		by.AddScaledVec(by, n.weight*n.shift.y, v)
+		fit.add(mat.NewVecDense(3, []float64{1, n.x, n.y}), n.weight, n.shift)
+		votes += n.weight
 	}
-	if a.At(0, 0) < leastVotes {
+	if votes < leastVotes {
 		return leaning{}, false
 	}
-	for k := 1; k < 3; k++ {
-		a.SetSym(k, k, a.At(k, k)+level)
-	}
-	var chol mat.Cholesky
-	var x, y mat.VecDense
-	if !chol.Factorize(a) || chol.SolveVecTo(&x, bx) != nil || chol.SolveVecTo(&y, by) != nil {
+	fit.stiffen(1, level)
+	fit.stiffen(2, level)
+	x, y, ok := fit.solve()
+	if !ok {
 		return leaning{}, false
 	}
 	return leaning{point{x.AtVec(0), y.AtVec(0)}, point{x.AtVec(1), y.AtVec(1)}, point{x.AtVec(2), y.AtVec(2)}}, true

@@ -12,25 +12,37 @@ import (
 // least three of its corners.
 func smallPage(p *plane) bool {
 	const (
-		sideMost  = 500  // pixels are enough to see a sheet
-		sheetMost = 0.45 // of the picture
-		sheetMin  = 0.02
-		filled    = 0.8 // of the area between its corners that is light
+		sheetMin  = 0.02 // of the picture
+		sheetMost = 0.45
+	)
+	corners, share, ok := plainSheet(p)
+	if !ok || share < sheetMin || share > sheetMost {
+		return false
+	}
+	long := 0.0
+	for i, a := range corners {
+		long = max(long, a.from(corners[(i+1)%4]))
+	}
+	_, height := form.A4.Size()
+	return long <= leastScale*height && cornerMarks(p, corners) >= 3
+}
+
+// plainSheet is the lightest sheet of a picture: its corners, clockwise from that
+// at the top left, and its share of the picture. ok is false where what is light
+// does not fill the four sides between its corners.
+func plainSheet(p *plane) (corners [4]point, share float64, ok bool) {
+	const (
+		sideMost = 500 // pixels are enough to see a sheet
+		filled   = 0.8 // of the area between its corners that is light
 	)
 	k := max(1, max(p.w, p.h)/sideMost)
 	small := p.shrink(k)
 	corners, area := lightSheet(small)
-	long := 0.0
-	for i := range corners {
-		a, b := corners[i], corners[(i+1)%4]
-		long = max(long, math.Hypot(a.x-b.x, a.y-b.y))
+	ok = area >= filled*areaOf(corners)
+	for i, c := range corners {
+		corners[i] = point{c.x * float64(k), c.y * float64(k)}
 	}
-	all := float64(small.w * small.h)
-	_, height := form.A4.Size()
-	if area < sheetMin*all || area > sheetMost*all || area < filled*areaOf(corners) || long*float64(k) > leastScale*height {
-		return false
-	}
-	return cornerMarks(p, corners, float64(k)) >= 3
+	return corners, area / float64(small.w*small.h), ok
 }
 
 // lightSheet is the largest light patch of a picture: its corners, clockwise
@@ -97,20 +109,17 @@ func areaOf(c [4]point) float64 {
 	return math.Abs(sum) / 2
 }
 
-// cornerMarks counts the corners of a sheet, seen in a picture k times smaller,
-// beside which something is clearly darker than the paper.
-func cornerMarks(p *plane, corners [4]point, k float64) int {
+// cornerMarks counts the corners of a sheet beside which something is clearly
+// darker than the paper.
+func cornerMarks(p *plane, corners [4]point) int {
 	const (
 		dark   = 0.75 // of the paper's light
 		reach  = 5.0  // mm around where a mark should be
 		beside = 22.0 // mm from the corner, where paper is bare
 	)
 	w, h := form.A4.Size()
-	if math.Hypot(corners[0].x-corners[1].x, corners[0].y-corners[1].y) > math.Hypot(corners[1].x-corners[2].x, corners[1].y-corners[2].y) {
+	if corners[0].from(corners[1]) > corners[1].from(corners[2]) {
 		w, h = h, w
-	}
-	for i := range corners {
-		corners[i] = point{corners[i].x * k, corners[i].y * k}
 	}
 	page, err := solveHomography([4]point{{0, 0}, {w, 0}, {w, h}, {0, h}}, corners)
 	if err != nil {
