@@ -27,14 +27,18 @@ func (p *page) lies(reader *digits.Reader, with, without *image.Gray, scale floa
 			continue
 		}
 		best, probability := reader.Read(drawing(with, without, g.tight, scale)).Best()
-		if g.lies = probability >= drawnSurely && best != int(g.char-'0'); !g.lies {
+		switch {
+		case probability < drawnSurely: // it says nothing of the others
+		case best == int(g.char-'0'):
 			honest[g.outline()]++
+		default:
+			g.lies = true
 		}
 	}
 }
 
-// looks is how often an outline of a digit is looked at on a page: what a font
-// draws once it draws again.
+// looks is how often an outline of a digit is surely seen to be that digit on a
+// page, until no more is looked at: what a font draws once it draws again.
 const looks = 3
 
 // outline tells the digits of a page that one font draws alike: by their size and
