@@ -69,8 +69,9 @@ const masked = '\u25cc'
 var unitFollows = regexp.MustCompile(`^\s?(?:mm|cm)\b`)
 
 func mask(text string) string {
+	digits := digitsIn(text)
 	for _, p := range harmless {
-		if digitsIn(text) < p.digits {
+		if digits < p.digits {
 			continue
 		}
 		found := p.look.FindAllStringIndex(text, -1)
@@ -87,6 +88,7 @@ func mask(text string) string {
 			end = at[1]
 		}
 		text = out.String() + text[end:]
+		digits = digitsIn(text)
 	}
 	return text
 }

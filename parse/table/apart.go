@@ -59,7 +59,7 @@ func listsMeasures(g Grid) bool {
 			switch l := it.asLabel(); {
 			case it.value():
 				numbers++
-			case !it.word(), r == 0 && it.asLabel().none():
+			case !it.word(), r == 0 && l.none():
 			case firstDigit(it.folded) >= 0 && l.none(), parse.Doubts(it.folded), saysKept(it.folded):
 				return false
 			case l.measure != "":
