@@ -17,7 +17,7 @@ import numpy as np
 from PIL import Image
 
 HERE = pathlib.Path(__file__).resolve().parent
-sys.path.insert(0, str(HERE.parents[1] / "read" / "seen-11" / "lib"))
+sys.path.insert(0, str(HERE.parents[1] / "read" / "lib"))
 import boats
 import camera
 import hands

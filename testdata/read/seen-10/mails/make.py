@@ -8,8 +8,13 @@ libreoffice (Calc and Writer). Boats and people are invented.
 """
 import os
 import shutil
+import sys
 
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path.insert(0, os.path.join(HERE, "..", "..", "lib"))
 import files
+
+files.HERE = HERE
 import attached
 import french
 import mails

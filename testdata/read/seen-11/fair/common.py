@@ -5,7 +5,7 @@ import tempfile
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.dont_write_bytecode = True
-sys.path.insert(0, os.path.join(HERE, "..", "lib"))
+sys.path.insert(0, os.path.join(HERE, "..", "..", "lib"))
 
 import boats  # noqa: E402
 boats.SERIES = "sealed of spring"

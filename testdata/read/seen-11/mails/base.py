@@ -4,7 +4,7 @@ import os
 import sys
 
 HERE = os.path.dirname(os.path.abspath(__file__))
-sys.path.insert(0, HERE + "/../lib")
+sys.path.insert(0, HERE + "/../../lib")
 import boats  # noqa: E402
 import files  # noqa: E402
 
