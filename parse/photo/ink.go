@@ -74,8 +74,9 @@ func (g *paper) at(x, y float64) float32 {
 // patch is how dark a box and 1 mm around it are: 0 as the paper, 1 as black.
 // Its pixels are a quarter of a millimetre.
 type patch struct {
-	w, h int
-	dark []float32
+	w, h  int
+	dark  []float32
+	grain float32 // deviation of bare paper's darkness
 }
 
 const (
@@ -101,10 +102,41 @@ func (v *view) look(b placed, g *paper) *patch {
 				}
 			}
 			cx, cy := r.X0+b.dx+(float64(x)+0.5)/perMM, r.Y0+b.dy+(float64(y)+0.5)/perMM
-			p.dark[y*p.w+x] = max(0, 1-sum/float32(n*n)/g.at(cx, cy))
+			p.dark[y*p.w+x] = 1 - sum/float32(n*n)/g.at(cx, cy)
 		}
 	}
+	p.onBarePaper()
 	return p
+}
+
+const (
+	// farFromPaper is how far, in deviations, what is no bare paper lies from it.
+	farFromPaper = 2.5
+	// mostUneven is how much darker the paper of a box is at most than it is taken
+	// to be about there: more is ink all over the box.
+	mostUneven = 0.15
+)
+
+// onBarePaper makes the darkness of a patch that over the bare paper in its own
+// box, and notes how much the paper's grain and the picture's noise make of it.
+func (p *patch) onBarePaper() {
+	var inside []float32
+	p.each(0.75, func(d float32) { inside = append(inside, d) })
+	slices.Sort(inside)
+	var bare float32
+	for range 4 {
+		middle := len(inside) / 2
+		bare = inside[middle]
+		p.grain = 1.48 * (bare - inside[middle/2]) // the lower quarter of a bell lies 0.67 deviations off
+		n, _ := slices.BinarySearch(inside, bare+farFromPaper*p.grain)
+		inside = inside[:max(n, middle)]
+	}
+	if bare > mostUneven {
+		bare = 0
+	}
+	for i, d := range p.dark {
+		p.dark[i] = max(0, 1-(1-d)/(1-bare))
+	}
 }
 
 // side is one side of a box's outline: the pixels about it by how far along the
@@ -184,6 +216,7 @@ type inkLevels struct{ noise, pen, spread float32 }
 
 const (
 	leastNoise = 0.06 // darkness that even a clean page has from grain and pale print
+	overGrain  = 4.0  // deviations of bare paper that are no ink
 	palestPen  = 0.20 // a pencil in a blurred picture
 	aPen       = 0.70 // where nothing is written
 )
@@ -191,16 +224,18 @@ const (
 // levels judges the page's boxes together: noise from their paler half, which
 // is mostly paper, and the pen from their darkest pixels.
 func levels(patches []*patch) inkLevels {
-	var inside []float32
+	var inside, grain []float32
 	for _, p := range patches {
 		p.each(0.75, func(d float32) { inside = append(inside, d) })
+		grain = append(grain, p.grain)
 	}
 	l := inkLevels{noise: leastNoise, pen: aPen}
 	if len(inside) == 0 {
 		return l
 	}
 	slices.Sort(inside)
-	l.noise = max(leastNoise, 2.5*inside[len(inside)/2])
+	slices.Sort(grain)
+	l.noise = max(leastNoise, overGrain*grain[len(grain)/2])
 	first, _ := slices.BinarySearch(inside, 2*l.noise)
 	if inked := inside[first:]; len(inked) > 30 {
 		l.pen = max(palestPen, inked[len(inked)*3/4])

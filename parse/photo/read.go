@@ -173,7 +173,7 @@ func reachOf(c form.Code, m parse.Measure) parse.Length {
 const (
 	// emptyBox is the ink below which a box is empty without asking the number
 	// reader: a dot of a pen.
-	emptyBox = 0.12
+	emptyBox = 0.25
 	// written is the ink well inside a box from which it is not empty, whatever
 	// the number reader says: it sees no place, so that a plain 1 looks to it
 	// like what is left of an outline.
