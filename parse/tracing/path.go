@@ -70,7 +70,7 @@ func (p *plane) goesOn(dark []float32, run []int, bottom bool) bool {
 	end := run[:min(int(endBack*perMM), len(run))]
 	var depth float32
 	for _, k := range end {
-		depth += dark[k] / float32(len(end))
+		depth += p.darkestBy(dark, k) / float32(len(end))
 	}
 	if depth < endDark {
 		return true

@@ -136,8 +136,9 @@ func (p *plane) pieces(dark []float32) [][]int {
 			i = int(from[i])
 			way = append(way, i)
 		}
-		// A line as pale as this may end anywhere about where it seems to.
-		pale := func(k int) bool { return dark[k] < darkLeast }
+		// A line as pale as this may end anywhere about where it seems to. The way
+		// may run along the pale rim of a dark line.
+		pale := func(k int) bool { return p.darkestBy(dark, k) < darkLeast }
 		for len(way) > 0 && pale(way[0]) {
 			way = way[1:]
 		}
@@ -152,6 +153,22 @@ func (p *plane) pieces(dark []float32) [][]int {
 	return pieces
 }
 
+// around are the steps from a pixel to the eight about it.
+func (p *plane) around() [8]int {
+	return [8]int{1, -1, p.w, -p.w, p.w + 1, p.w - 1, -p.w + 1, -p.w - 1}
+}
+
+// darkestBy is the darkest of a pixel and those about it.
+func (p *plane) darkestBy(dark []float32, k int) float32 {
+	darkest := dark[k]
+	for _, d := range p.around() {
+		if n := k + d; n >= 0 && n < len(dark) {
+			darkest = max(darkest, dark[n])
+		}
+	}
+	return darkest
+}
+
 // spread goes over the dark pixels that hang together with start, nearest first,
 // notes from where it came to each, and returns the last.
 func (p *plane) spread(dark []float32, from []int32, start int, visit func(int)) int {
@@ -163,7 +180,7 @@ func (p *plane) spread(dark []float32, from []int32, start int, visit func(int))
 		if visit != nil {
 			visit(k)
 		}
-		for _, d := range [8]int{1, -1, p.w, -p.w, p.w + 1, p.w - 1, -p.w + 1, -p.w - 1} {
+		for _, d := range p.around() {
 			n := k + d
 			if n >= 0 && n < len(dark) && dark[n] >= paleLeast && !seen[n] {
 				seen[n] = true
