@@ -17,42 +17,60 @@ const (
 	drawnSide = 24
 )
 
-// lies marks the digits of a page that are drawn as other digits: a font may
-// show 3 for what it calls 8, and both readers of the text believe it.
-func (p *page) lies(reader *digits.Reader, with, without *image.Gray, scale float64) {
-	honest := map[outline]int{}
-	for i := range p.glyphs {
-		g := &p.glyphs[i]
-		if !g.seen || g.char < '0' || g.char > '9' || math.Abs(g.angle) > level || honest[g.outline()] >= looks {
+// looker looks at digits as they are drawn: a font may show 3 for what it calls
+// 8, and both readers of the text believe it.
+type looker struct {
+	reader *digits.Reader
+	honest map[outline]int // how often surely seen to be what they say they are
+}
+
+// otherwise reports that one of the digits of a page is drawn as another.
+func (l *looker) otherwise(page int, digits []glyph) bool {
+	for _, g := range digits {
+		o := g.outline(page)
+		if l.honest[o] >= looksMost {
 			continue
 		}
-		best, probability := reader.Read(drawing(with, without, g.tight, scale)).Best()
+		best, probability := l.reader.Read(g.ink).Best()
 		switch {
 		case probability < drawnSurely: // it says nothing of the others
 		case best == int(g.char-'0'):
-			honest[g.outline()]++
+			l.honest[o]++
 		default:
-			g.lies = true
+			return true
 		}
 	}
+	return false
 }
 
-// looks is how often an outline of a digit is surely seen to be that digit on a
-// page, until no more is looked at: what a font draws once it draws again.
-const looks = 3
+// looksMost is how often an outline of a digit is surely seen to be that digit on
+// a page, until no more is looked at: what a font draws once it draws again.
+const looksMost = 3
 
 // outline tells the digits of a page that one font draws alike: by their size and
 // that of their ink, in fiftieths of a point.
 type outline struct {
+	page              int
 	char              rune
 	em, width, height int
 }
 
-func (g *glyph) outline() outline {
+func (g *glyph) outline(page int) outline {
 	const fine = 50
 	part := func(points float64) int { return int(math.Round(points * fine)) }
-	return outline{g.char, part(g.em), part(g.tight.width()), part(g.tight.height())}
+	return outline{page, g.char, part(g.em), part(g.tight.width()), part(g.tight.height())}
 }
+
+// join adds a digit that can be held against its drawing to others.
+func (g *glyph) join(digits []glyph) []glyph {
+	if g.ink == nil {
+		return digits
+	}
+	return append(digits, *g)
+}
+
+// lookedAt reports a digit whose drawing can be held against it.
+func (g *glyph) lookedAt() bool { return g.seen && isFigure(g.char) && math.Abs(g.angle) <= level }
 
 // level is how far a line may turn, in radians, whose digits are looked at.
 const level = 0.05

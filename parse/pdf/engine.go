@@ -47,7 +47,7 @@ type document struct {
 func (r *Reader) open(ctx context.Context, data []byte) (*document, error) {
 	config := wazero.NewRuntimeConfig().
 		WithCoreFeatures(api.CoreFeaturesV2 | experimental.CoreFeaturesExceptionHandling).
-		WithCloseOnContextDone(true).
+		WithCloseOnContextDone(ctx.Done() != nil). // to listen costs more than most calls
 		WithMemoryLimitPages(memoryPages)
 	if r.Cache != "" {
 		cache, err := wazero.NewCompilationCacheWithDir(r.Cache)

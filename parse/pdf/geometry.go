@@ -21,6 +21,12 @@ func (b box) holds(o box) bool {
 	return x >= b.x0 && x <= b.x1 && y >= b.y0 && y <= b.y1
 }
 
+func (b box) area() float64 { return max(0, b.width()) * max(0, b.height()) }
+
+func (b box) meet(o box) box {
+	return box{max(b.x0, o.x0), max(b.y0, o.y0), min(b.x1, o.x1), min(b.y1, o.y1)}
+}
+
 func (b box) join(o box) box {
 	return box{min(b.x0, o.x0), min(b.y0, o.y0), max(b.x1, o.x1), max(b.y1, o.y1)}
 }

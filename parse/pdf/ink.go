@@ -7,8 +7,6 @@ import (
 	"github.com/klippa-app/go-pdfium/enums"
 	"github.com/klippa-app/go-pdfium/references"
 	"github.com/klippa-app/go-pdfium/requests"
-
-	"fairtape/parse/digits"
 )
 
 const (
@@ -22,39 +20,46 @@ const (
 	printLeast = 2.5
 )
 
+// look finds out what is seen of a page. A page whose text is all drawn with
+// nothing, as that which programs lay over a scan, needs no drawing for it.
+func (d *document) look(p *page) error {
+	if p.looked {
+		return nil
+	}
+	p.looked = true
+	if len(p.glyphs) == 0 && len(p.fields) == 0 || !p.shows {
+		return nil
+	}
+	return d.ink(p)
+}
+
 // ink draws the page with its text and without, and marks the characters that
 // make a difference. Text that is hidden, white on white, covered by a picture,
 // or laid invisibly over a scan makes none.
-func (d *document) ink(ref references.FPDF_PAGE, p *page) error {
-	if len(p.glyphs) == 0 {
-		return d.countImages(ref, p)
-	}
+func (d *document) ink(p *page) error {
 	dpi := inkDPI
 	points := float64(p.view.frame.Right-p.view.frame.Left) * float64(p.view.frame.Top-p.view.frame.Bottom)
 	if pixels := points * float64(dpi*dpi) / (72 * 72); pixels > pixelsMost {
 		dpi = max(1, int(float64(dpi)*math.Sqrt(pixelsMost/pixels)))
 	}
-	with, err := d.draw(ref, dpi)
+	with, err := d.draw(p.ref, dpi)
 	if err != nil {
 		return err
 	}
-	if err := d.removeText(ref, p); err != nil {
+	if err := d.removeText(p.ref); err != nil {
 		return err
 	}
-	without, err := d.draw(ref, dpi)
+	without, err := d.draw(p.ref, dpi)
 	if err != nil {
 		return err
 	}
 	p.paper = without
 	scale := float64(dpi) / 72
-	for i := range p.glyphs {
-		p.glyphs[i].seen = inked(with, without, p.glyphs[i].tight, scale)
-	}
-	reader, err := digits.NewReader()
-	if err != nil {
-		return err
-	}
-	p.lies(reader, with, without, scale)
+	p.each(func(g *glyph) {
+		if g.seen = inked(with, without, g.tight, scale); g.lookedAt() {
+			g.ink = drawing(with, without, g.tight, scale)
+		}
+	})
 	return nil
 }
 
@@ -80,75 +85,20 @@ func inked(with, without *image.Gray, b box, scale float64) bool {
 	return float64(n) >= inkShare*float64(area.Dx()*area.Dy())
 }
 
-// removeText takes every text off the page, also out of drawings in drawings,
-// and counts the pictures on the way.
-func (d *document) removeText(ref references.FPDF_PAGE, p *page) error {
-	on := requests.Page{ByReference: &ref}
-	count, err := d.pdf.FPDFPage_CountObjects(&requests.FPDFPage_CountObjects{Page: on})
-	if err != nil {
+// removeText takes every text off the page, also out of drawings in drawings.
+func (d *document) removeText(ref references.FPDF_PAGE) error {
+	return d.objects(ref, func(o object) error {
+		switch {
+		case o.kind != enums.FPDF_PAGEOBJ_TEXT:
+			return nil
+		case o.depth == 0:
+			_, err := d.pdf.FPDFPage_RemoveObject(&requests.FPDFPage_RemoveObject{Page: requests.Page{ByReference: &ref}, PageObject: o.ref})
+			return err
+		}
+		// Text inside a drawing cannot always be taken out of it.
+		_, err := d.pdf.FPDFTextObj_SetTextRenderMode(&requests.FPDFTextObj_SetTextRenderMode{
+			PageObject: o.ref, TextRenderMode: enums.FPDF_TEXTRENDERMODE_INVISIBLE,
+		})
 		return err
-	}
-	for i := min(count.Count, objectsMost) - 1; i >= 0; i-- {
-		object, err := d.pdf.FPDFPage_GetObject(&requests.FPDFPage_GetObject{Page: on, Index: i})
-		if err != nil {
-			return err
-		}
-		kind, err := d.pdf.FPDFPageObj_GetType(&requests.FPDFPageObj_GetType{PageObject: object.PageObject})
-		if err != nil {
-			return err
-		}
-		switch kind.Type {
-		case enums.FPDF_PAGEOBJ_TEXT:
-			if _, err := d.pdf.FPDFPage_RemoveObject(&requests.FPDFPage_RemoveObject{Page: on, PageObject: object.PageObject}); err != nil {
-				return err
-			}
-		case enums.FPDF_PAGEOBJ_IMAGE:
-			p.images++
-		case enums.FPDF_PAGEOBJ_FORM:
-			if err := d.removeInner(object.PageObject, p, nestingMost); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
-func (d *document) removeInner(form references.FPDF_PAGEOBJECT, p *page, depth int) error {
-	if depth == 0 {
-		return nil
-	}
-	count, err := d.pdf.FPDFFormObj_CountObjects(&requests.FPDFFormObj_CountObjects{PageObject: form})
-	if err != nil {
-		return nil // a drawing with nothing in it
-	}
-	for i := min(count.Count, objectsMost) - 1; i >= 0; i-- {
-		object, err := d.pdf.FPDFFormObj_GetObject(&requests.FPDFFormObj_GetObject{PageObject: form, Index: uint64(i)})
-		if err != nil {
-			return err
-		}
-		kind, err := d.pdf.FPDFPageObj_GetType(&requests.FPDFPageObj_GetType{PageObject: object.PageObject})
-		if err != nil {
-			return err
-		}
-		switch kind.Type {
-		case enums.FPDF_PAGEOBJ_TEXT:
-			// Text inside a drawing cannot always be taken out of it.
-			if _, err := d.pdf.FPDFTextObj_SetTextRenderMode(&requests.FPDFTextObj_SetTextRenderMode{
-				PageObject: object.PageObject, TextRenderMode: enums.FPDF_TEXTRENDERMODE_INVISIBLE,
-			}); err != nil {
-				return err
-			}
-		case enums.FPDF_PAGEOBJ_IMAGE:
-			p.images++
-		case enums.FPDF_PAGEOBJ_FORM:
-			if err := d.removeInner(object.PageObject, p, depth-1); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
-func (d *document) countImages(ref references.FPDF_PAGE, p *page) error {
-	return d.removeText(ref, p) // there is none to remove
+	})
 }

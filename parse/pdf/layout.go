@@ -33,7 +33,7 @@ type cell struct {
 	hidden  bool    // it is not seen on the page
 	field   *field  // that it is the value of, else nil
 	differs bool    // the field shows something else than it holds
-	lies    bool    // a digit in it is drawn as another
+	digits  []glyph // in it, that are looked at where it is read
 	place   string
 }
 
@@ -106,22 +106,15 @@ func othersOver(line []cell, k int, columns []column) bool {
 // pageNumber is what a program prints at the foot of a page.
 var pageNumber = regexp.MustCompile(`^(?i:page\s*\d+(?:\s*(?:of|/|sur|de)\s*\d+)?|\d+\s*(?:of|/|sur)\s*\d+|-\s*\d+\s*-)$`)
 
-// judge notes why the text of a cell is not sure. Text that is not seen is no
-// reading at all.
+// judge keeps a number, to be looked at where it is read. Text that is not seen
+// is no reading at all.
 func (s *sheet) judge(p *page, c *cell) {
-	if !hasDigit(c.text) {
-		return
-	}
 	switch {
+	case !hasDigit(c.text):
 	case c.hidden:
 		s.problem(CodeNotShown, c.place, c.text, "There is a number in the file here that is not seen on the page.")
-	case c.lies:
-		s.doubtAt(c.place, CodeDrawn, "A figure here is drawn as another than the one the file says it is.")
-	case c.differs:
-		s.doubtAt(c.place, CodeFieldDiffer, "The field shows something else than it holds.")
-	case c.field != nil && s.second.holds(c.field):
-	case c.field != nil, !s.second.confirms(p, *c):
-		s.doubtAt(c.place, CodeReaders, "Two programs read this place of the PDF differently.")
+	default:
+		s.stands[c.place] = append(s.stands[c.place], standing{p, *c})
 	}
 }
 
@@ -335,7 +328,7 @@ func (f *field) cell(page int) cell {
 	for _, g := range f.shown {
 		shown.WriteRune(g.char)
 		seen = seen && g.seen
-		c.lies = c.lies || g.lies
+		c.digits = g.join(c.digits)
 	}
 	c.differs = !seen || squeeze(shown.String()) != squeeze(f.text())
 	c.hidden = len(f.shown) == 0 || !seen && squeeze(shown.String()) == squeeze(f.text())

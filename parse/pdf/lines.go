@@ -105,7 +105,7 @@ func (p *page) cells(b band) []cell {
 		gap := g.loose.x0 - last.loose.x1
 		switch {
 		case i == 0 || gap > columnGap*g.em || g.blank > 1 && gap > spaceGap*g.em || p.ruled(last.tight.x1, g.tight.x0, b.box) || p.fieldBetween(last, g):
-			out = append(out, cell{text: string(g.char), box: g.loose, high: g.baseline(), low: g.baseline(), hidden: !g.seen, lies: g.lies})
+			out = append(out, cell{text: string(g.char), box: g.loose, high: g.baseline(), low: g.baseline(), hidden: !g.seen, digits: g.join(nil)})
 		default:
 			c := &out[len(out)-1]
 			switch {
@@ -117,7 +117,7 @@ func (p *page) cells(b band) []cell {
 			c.text += string(g.char)
 			c.box = c.box.join(g.loose)
 			c.high, c.low = min(c.high, g.baseline()), max(c.low, g.baseline())
-			c.lies = c.lies || g.lies
+			c.digits = g.join(c.digits)
 			c.hidden = c.hidden || !g.seen && (g.char >= '0' && g.char <= '9')
 		}
 		last = g

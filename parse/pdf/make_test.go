@@ -9,8 +9,9 @@ import (
 // A file for tests is written byte by byte, after ISO 32000-1, so that each
 // can be wrong in one way that no program would write.
 
-// made is a one-page PDF: a content stream and fields.
+// made is a PDF: a content stream and fields, and pages that come before.
 type made struct {
+	before  []string // the contents of those pages
 	content string
 	fields  []madeField
 	rotate  int
@@ -43,7 +44,7 @@ func stream(dictionary, data string) string {
 func (m *made) bytes() []byte {
 	objects := []string{
 		"", // the catalogue, below
-		"<< /Type /Pages /Kids [3 0 R] /Count 1 >>",
+		"", // the pages, below
 		"", // the page, below
 		"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding " + m.font + " >>",
 		stream("", m.content),
@@ -77,8 +78,16 @@ func (m *made) bytes() []byte {
 	}
 	fields := strings.Join(refs, " ")
 	objects = append(objects, m.objects...)
+	page := func(contents int, more string) string {
+		return fmt.Sprintf("<< /Type /Page /Parent 2 0 R /MediaBox [0 0 612 792] /Contents %d 0 R /Resources << /Font << /F1 4 0 R >> >> %s >>", contents, more)
+	}
+	kids := ""
+	for _, content := range m.before {
+		kids += fmt.Sprintf("%d 0 R ", add(page(add(stream("", content)), "")))
+	}
+	objects[1] = fmt.Sprintf("<< /Type /Pages /Kids [%s3 0 R] /Count %d >>", kids, len(m.before)+1)
 	objects[0] = fmt.Sprintf("<< /Type /Catalog /Pages 2 0 R /AcroForm << /Fields [%s] /DR << /Font << /F1 4 0 R >> >> /DA (/F1 11 Tf 0 g) %s >> >>", fields, m.acro)
-	objects[2] = fmt.Sprintf("<< /Type /Page /Parent 2 0 R /MediaBox [0 0 612 792] /Rotate %d /Contents 5 0 R /Resources << /Font << /F1 4 0 R >> >> /Annots [%s] >>", m.rotate, fields)
+	objects[2] = page(5, fmt.Sprintf("/Rotate %d /Annots [%s]", m.rotate, fields))
 
 	var b bytes.Buffer
 	b.WriteString("%PDF-1.7\n")

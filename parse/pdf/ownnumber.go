@@ -36,7 +36,7 @@ func (o *own) number(name string) parse.Reading {
 		if c := f.cell(e.page.number); c.differs && f.text() != "" {
 			o.doubtAt(place, CodeFieldDiffer, "The field shows something else than it holds.")
 		}
-		if !o.second.holds(f) {
+		if !o.second().holds(f) {
 			o.doubtAt(place, CodeReaders, "Two programs read this field of the PDF differently.")
 		}
 	}

@@ -10,6 +10,8 @@ import (
 	"github.com/klippa-app/go-pdfium/enums"
 	"github.com/klippa-app/go-pdfium/references"
 	"github.com/klippa-app/go-pdfium/requests"
+
+	"fairtape/parse/digits"
 )
 
 const (
@@ -29,7 +31,7 @@ type glyph struct {
 	angle float64 // of its line, in radians from level
 	blank int     // blanks written before it
 	seen  bool
-	lies  bool // it is drawn as another digit
+	ink   *digits.Box // what a digit that is seen leaves on the page; nil where that is not known
 }
 
 // field is one field of a form on a page.
@@ -44,18 +46,33 @@ type field struct {
 
 // page is what the first reader finds on one page.
 type page struct {
-	number int // from 1
-	view   view
-	glyphs []glyph // outside of fields, on level lines
-	fields []field
-	notes  []string    // text that was laid over the page with a viewer
-	paper  *image.Gray // the page drawn without its text
-	images int
+	number  int // from 1
+	ref     references.FPDF_PAGE
+	view    view
+	glyphs  []glyph // outside of fields, on level lines
+	fields  []field
+	notes   []string // text that was laid over the page with a viewer
+	images  int
+	shows   bool        // some of its text is drawn with ink
+	covered bool        // a picture lies over some of its text and much of the page
+	looked  bool        // it is known what is seen
+	paper   *image.Gray // the page drawn without its text; nil where it was not drawn
 }
 
-// readPage takes one page apart. The page is changed on the way: its fields
-// become text of the page, and in the end all text is taken off, to see what
-// ink it leaves.
+// each calls do with every character of the page, those in fields too.
+func (p *page) each(do func(*glyph)) {
+	for i := range p.glyphs {
+		do(&p.glyphs[i])
+	}
+	for i := range p.fields {
+		for j := range p.fields[i].shown {
+			do(&p.fields[i].shown[j])
+		}
+	}
+}
+
+// readPage takes one page apart, of which it is not known yet what is seen. The
+// page is changed on the way: its fields become text of the page.
 func (d *document) readPage(index int) (page, error) {
 	loaded, err := d.pdf.FPDF_LoadPage(&requests.FPDF_LoadPage{Document: d.ref, Index: index})
 	if err != nil {
@@ -86,8 +103,9 @@ func (d *document) readPage(index int) (page, error) {
 	if d.figures += p.figures(); d.figures > figuresMost {
 		return page{}, errFigures
 	}
-	if err := d.ink(loaded.Page, &p); err != nil {
-		return page{}, fmt.Errorf("look at page %d: %w", index+1, err)
+	p.ref = loaded.Page
+	if err := d.contents(&p); err != nil {
+		return page{}, fmt.Errorf("look at what page %d is made of: %w", index+1, err)
 	}
 	p.takeFields()
 	return p, nil

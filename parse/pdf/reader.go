@@ -9,6 +9,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
+	"sync"
 
 	"fairtape/parse"
 	"fairtape/parse/table"
@@ -41,12 +43,10 @@ const (
 
 // A survey is one to four pages, with some 500 figures, sums and notes included.
 const (
+	surveyPages = 4     // of a PDF of more, only one whose text says something of a survey is drawn
 	pagesMost   = 20    // that are read
-	figuresMost = 1_000 // to the last page that is read; each costs three milliseconds to look at
+	figuresMost = 1_000 // to the last page that is read
 )
-
-// doubted is the confidence of a number on which the two readers differ.
-const doubted = 0.5
 
 // Read says what the file holds. What cannot be read is a problem in the
 // document; an error is our own failure: the reader did not start.
@@ -64,7 +64,24 @@ func (r *Reader) Read(ctx context.Context, file string, data []byte) (parse.Docu
 	if d.xfa {
 		return whole(file, CodeXFA, "The PDF is a form that only its own program can show. Please print it to a PDF and send that."), nil
 	}
-	s := sheet{file: file, words: r.Words, second: readSecond(data, min(d.pages, pagesMost))}
+	s := sheet{file: file, words: r.Words, second: sync.OnceValue(func() second { return readSecond(data, min(d.pages, pagesMost)) })}
+	s.take(d)
+	if d.pages > surveyPages || d.figures == 0 {
+		s.see(d, page.maybeScan)
+		doc, err := s.read()
+		if err != nil || len(doc.Surveys) == 0 || ctx.Err() != nil {
+			return doc, errors.Join(err, ctx.Err())
+		}
+	}
+	s.see(d, func(page) bool { return true })
+	if ctx.Err() != nil {
+		return parse.Document{}, ctx.Err()
+	}
+	return s.read()
+}
+
+// take reads the text of the pages, up to the most that is read.
+func (s *sheet) take(d *document) {
 	for i := range min(d.pages, pagesMost) {
 		p, err := d.readPage(i)
 		if errors.Is(err, errFigures) {
@@ -72,10 +89,7 @@ func (r *Reader) Read(ctx context.Context, file string, data []byte) (parse.Docu
 			break
 		}
 		if err != nil {
-			if ctx.Err() != nil {
-				return parse.Document{}, ctx.Err()
-			}
-			s.problem(CodeBroken, fmt.Sprintf("page %d", i+1), "", "This page of the PDF is damaged and was not read.")
+			s.damaged(i + 1)
 			continue
 		}
 		s.pages = append(s.pages, p)
@@ -83,7 +97,28 @@ func (r *Reader) Read(ctx context.Context, file string, data []byte) (parse.Docu
 	if d.pages > pagesMost {
 		s.problem(CodePages, "", "", fmt.Sprintf("The PDF has %d pages; only the first %d were read.", d.pages, pagesMost))
 	}
-	return s.read(), nil
+}
+
+// see finds out what is seen of some pages. Of the others, all text that is
+// drawn with ink is taken to be seen.
+func (s *sheet) see(d *document, chosen func(page) bool) {
+	var kept []page
+	for _, p := range s.pages {
+		if chosen(p) {
+			if err := d.look(&p); err != nil {
+				s.damaged(p.number)
+				continue
+			}
+		} else if !p.looked {
+			p.each(func(g *glyph) { g.seen = p.shows })
+		}
+		kept = append(kept, p)
+	}
+	s.pages = kept
+}
+
+func (s *sheet) damaged(page int) {
+	s.problem(CodeBroken, fmt.Sprintf("page %d", page), "", "This page of the PDF is damaged and was not read.")
 }
 
 func whole(file string, code parse.Code, message string) parse.Document {
@@ -94,16 +129,11 @@ func whole(file string, code parse.Code, message string) parse.Document {
 type sheet struct {
 	file     string
 	words    table.Words
-	second   second
+	second   func() second
 	pages    []page
 	problems []parse.Problem
-	doubts   map[string]doubt // by place
-}
-
-// doubt is why a number at a place is not sure.
-type doubt struct {
-	code    parse.Code
-	message string
+	stands   map[string][]standing // by place
+	doubts   map[string]doubt      // by place
 }
 
 func (s *sheet) problem(code parse.Code, place, raw, message string) {
@@ -112,19 +142,11 @@ func (s *sheet) problem(code parse.Code, place, raw, message string) {
 	})
 }
 
-func (s *sheet) doubtAt(place string, code parse.Code, message string) {
-	if s.doubts == nil {
-		s.doubts = map[string]doubt{}
-	}
-	if _, ok := s.doubts[place]; !ok {
-		s.doubts[place] = doubt{code, message}
-	}
-}
-
 // read turns pages into grids, has the survey recognised, and lowers the
 // confidence of what the readers did not agree on.
-func (s *sheet) read() parse.Document {
-	var doc parse.Document
+func (s sheet) read() (doc parse.Document, err error) {
+	s.problems = slices.Clip(s.problems)
+	s.stands, s.doubts = map[string][]standing{}, map[string]doubt{}
 	if own := s.ownForm(); own != nil {
 		doc = *own
 	} else {
@@ -136,9 +158,11 @@ func (s *sheet) read() parse.Document {
 	}
 	s.notes()
 	s.pictures()
-	s.lower(&doc)
+	if err := s.lower(&doc); err != nil {
+		return parse.Document{}, fmt.Errorf("look at its digits: %w", err)
+	}
 	doc.Problems = append(doc.Problems, s.problems...)
-	return doc
+	return doc, nil
 }
 
 // notes reports what was written over the pages with a viewer. It is drawn, and
@@ -184,27 +208,15 @@ func ScanOf(p parse.Problem) (number int, ok bool) {
 	return number, p.Code == CodeNoText && err == nil
 }
 
+// maybeScan reports a page that may be a picture with text laid under it, which
+// only its drawing tells.
+func (p page) maybeScan() bool {
+	return p.covered && len(p.glyphs) >= scanLetters && len(p.fields) == 0
+}
+
 // scanLetters is how many visible letters a page has at least that is more than
 // a scan with a stamp or a page number.
 const scanLetters = 20
-
-// lower takes the doubts over into the readings they are about.
-func (s *sheet) lower(doc *parse.Document) {
-	told := map[string]bool{}
-	for i := range doc.Surveys {
-		doc.Surveys[i].Each(func(r *parse.Reading) {
-			d, ok := s.doubts[r.Source.Place]
-			if !ok || r.Absent() {
-				return
-			}
-			r.Confidence = min(r.Confidence, doubted)
-			if !told[r.Source.Place] {
-				told[r.Source.Place] = true
-				s.problem(d.code, r.Source.Place, r.Source.Raw, d.message)
-			}
-		})
-	}
-}
 
 func hasDigit(s string) bool {
 	for _, r := range s {

@@ -123,7 +123,7 @@ func (s *sheet) tick(p *page, b tickBox, number *cell) {
 			s.unplaced(b.place(p.number), b.fraction)
 		}
 	case !b.checked && b.kind == enums.FPDF_FORMFIELD_TYPE_RADIOBUTTON:
-	case !s.second.holds(b.field):
+	case !s.second().holds(b.field):
 		s.doubtAt(number.place, CodeReaders, "Two programs read the box beside this number differently.")
 	case b.checked && b.fraction != "":
 		number.text += " " + b.fraction

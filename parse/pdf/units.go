@@ -56,9 +56,7 @@ func follows(a, b cell) bool { return b.box.x0-a.box.x1 <= unitWithin*b.box.heig
 // joinCells makes one cell of two that follow each other; a doubt about either
 // is one about both.
 func (s *sheet) joinCells(a, b cell) cell {
-	if d, ok := s.doubts[b.place]; ok {
-		s.doubtAt(a.place, d.code, d.message)
-	}
+	s.sharesDoubts(a.place, b.place)
 	if b.text != "0" {
 		a.text += " " + b.text
 	}

@@ -14,9 +14,7 @@ func (s *sheet) better(asTable parse.Document, grids []table.Grid) parse.Documen
 	for _, g := range grids {
 		for i, row := range g.Rows {
 			for _, c := range row {
-				if d, ok := s.doubts[c.Place]; ok {
-					s.doubtAt(line(g, i), d.code, d.message)
-				}
+				s.sharesDoubts(line(g, i), c.Place)
 			}
 		}
 	}
