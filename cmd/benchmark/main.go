@@ -30,6 +30,7 @@ type commands struct {
 	Curves   curves.Command   `cmd:"" help:"Slips found and sound numbers left alone, beside three published methods. Example: benchmark curves --count 100"`
 	History  history.Command  `cmd:"" help:"What boats whose covers fitted add to the judge: causes of a whole survey named with them and without. Example: benchmark history --count 100"`
 	Photos   photos.Command   `cmd:"" help:"Numbers read from photos of filled forms: right, sent to a person, silently wrong. Example: benchmark photos --count 100 --grade ordinary"`
+	Boxes    photos.Boxes     `cmd:"" help:"Boxes of photographed forms for the number reader to learn from. Example: benchmark boxes --digits DATA --sets train --out DATA/boxes"`
 	Reading  reading.Command  `cmd:"" help:"Typed surveys of other people and programs, and what is read of them. Example: benchmark reading testdata/read"`
 	Cover    cover.Command    `cmd:"" help:"Covers cut: geometry against exact answers, cloth used on the roll, time of a sheet. Example: benchmark cover --count 50"`
 	Tracings tracings.Command `cmd:"" help:"Photos of traced ends: how far the line is off beside the error that is stated, and prints at the wrong scale. Example: benchmark tracings --count 20"`

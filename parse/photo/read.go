@@ -64,20 +64,10 @@ func (r *Reader) Page(file string, p *Picture) (*Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	whole := form.Rect{X1: v.layout.Width, Y1: v.layout.Height}
-	straight := v.straight(whole, perMM)
+	straight := v.straight(v.whole(), perMM)
 	paper := newPaper(straight)
 	page := &Page{Code: v.code, view: v, boxes: register(straight, v.layout, v.code.Page)}
-	patches := make([]*patch, len(page.boxes))
-	for i, b := range page.boxes {
-		patches[i] = v.look(b, paper)
-	}
-	usual := usualPrint(patches)
-	for _, p := range patches {
-		p.removeOutline(usual)
-	}
-	ink := levels(patches)
-	ink.spread = spreadFor(v.edgeWidth())
+	patches, ink := v.written(page.boxes, paper)
 	r.fill(file, p, page, patches, ink, page.outside(straight, paper, ink))
 	if page.hopeless() {
 		if why := v.whyUnread(); why.Code != CodeNoCode {
@@ -186,10 +176,11 @@ const (
 )
 
 func (r *Reader) figure(p *patch, l inkLevels) figure {
-	if p.ink(l, -0.5) < emptyBox {
+	box := p.given(l)
+	if box == nil {
 		return figure{Blank: 1}
 	}
-	f := r.digits.Read(p.box(l))
+	f := r.digits.Read(box)
 	if p.ink(l, wellInside) >= written {
 		return inked(f)
 	}

@@ -1,0 +1,60 @@
+package photo
+
+import (
+	"fairtape/parse/digits"
+	"fairtape/parse/form"
+)
+
+// DigitBox is one digit box of a page: which of its field's, and what the number
+// reader is given of it, nil where there is too little ink to ask it.
+type DigitBox struct {
+	Field form.Field
+	Index int
+	Ink   *digits.Box
+}
+
+// DigitBoxes finds the page in a picture and returns its digit boxes: the number
+// reader learns from them. The error is that of Page.
+func DigitBoxes(p *Picture) ([]DigitBox, error) {
+	v, err := find(p)
+	if err != nil {
+		return nil, err
+	}
+	straight := v.straight(v.whole(), perMM)
+	boxes := register(straight, v.layout, v.code.Page)
+	patches, ink := v.written(boxes, newPaper(straight))
+	var out []DigitBox
+	for i, b := range boxes {
+		if f := v.layout.Fields[b.field]; f.Kind == form.Digits {
+			out = append(out, DigitBox{Field: f, Index: b.box, Ink: patches[i].given(ink)})
+		}
+	}
+	return out, nil
+}
+
+// whole is all of the page.
+func (v *view) whole() form.Rect { return form.Rect{X1: v.layout.Width, Y1: v.layout.Height} }
+
+// written is what is written in each of the boxes, and what counts as ink there.
+func (v *view) written(boxes []placed, paper *paper) ([]*patch, inkLevels) {
+	patches := make([]*patch, len(boxes))
+	for i, b := range boxes {
+		patches[i] = v.look(b, paper)
+	}
+	usual := usualPrint(patches)
+	for _, p := range patches {
+		p.removeOutline(usual)
+	}
+	ink := levels(patches)
+	ink.spread = spreadFor(v.edgeWidth())
+	return patches, ink
+}
+
+// given is what the number reader is given of a box, nil where there is too
+// little ink to ask it.
+func (p *patch) given(l inkLevels) *digits.Box {
+	if p.ink(l, -0.5) < emptyBox {
+		return nil
+	}
+	return p.box(l)
+}
