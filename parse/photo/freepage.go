@@ -173,12 +173,11 @@ func removeLines(w, h int, ink []bool, goOn func(pixel int) bool) {
 	take(h, w, func(along, across int) int { return along*w + across })
 }
 
-// findShapes gathers the ink and puts the pieces of one sign together.
-func (f *freePage) findShapes(ink []bool) {
+// pieces gathers the ink that hangs together.
+func (f *freePage) pieces(ink []bool) []shape {
 	w, h := f.straight.w, f.straight.h
 	seen := make([]bool, len(ink))
-	var shapes []shape
-	var heights []float64
+	var out []shape
 	for start := range ink {
 		if !ink[start] || seen[start] {
 			continue
@@ -188,11 +187,19 @@ func (f *freePage) findShapes(ink []bool) {
 			x, y := float64(i%w), float64(i/w)
 			s.bounds = s.bounds.union(box{x, y, x + 1, y + 1})
 		}
-		if len(s.pixels) < 3 {
-			continue
+		if len(s.pixels) >= 3 {
+			out = append(out, s)
 		}
-		shapes = append(shapes, s)
-		if b := s.bounds; b.height() >= leastHeight && b.height() < float64(h)/10 && b.width() < 2*b.height() && 4*b.width() > b.height()/2 {
+	}
+	return out
+}
+
+// findShapes gathers the ink and puts the pieces of one sign together.
+func (f *freePage) findShapes(ink []bool) {
+	shapes := f.pieces(ink)
+	var heights []float64
+	for _, s := range shapes {
+		if b := s.bounds; b.height() >= leastHeight && b.height() < float64(f.straight.h)/10 && b.width() < 2*b.height() && 4*b.width() > b.height()/2 {
 			heights = append(heights, b.height())
 		}
 	}

@@ -111,7 +111,7 @@ type entry struct {
 	half  float64
 	ticks bool // it has a tick
 	sound float64
-	reach parse.Length // how far along a boat the form goes, for distances along it; else 0
+	reach stretch // where a distance along the boat can be
 }
 
 // halfUnclear is how far from 0 and 1 a tick's probability makes "1/2" a "?".
@@ -153,9 +153,7 @@ func (e entry) reading(unit parse.Unit) parse.Reading {
 		list := n.outcomes
 		switch part {
 		case form.Inches:
-			// There are no 12 inches beside feet, and none left out beside them.
-			list = slices.DeleteFunc(slices.Clone(list), func(o outcome) bool { return o.value >= inchesPerFoot })
-			list = append(list, outcome{0, n.absent * misplaced})
+			list = append(withinFoot(list), outcome{0, n.absent * misplaced}) // inches may be left out
 		case form.Feet:
 			list = append(slices.Clone(list), outcome{0, n.absent * misplaced})
 		}
@@ -205,26 +203,6 @@ func (e entry) reading(unit parse.Unit) parse.Reading {
 	return r
 }
 
-// beyondForm is how often, against what its digits say, a distance is written on
-// a form that is made for a much shorter boat.
-const beyondForm = 0.05
-
-// withinReach holds what a distance along the boat may be against how far the
-// form goes; the chances of all together stay as they were.
-func withinReach(weights map[parse.Length]float64, reach parse.Length) {
-	before, after := 0.0, 0.0
-	for l, p := range weights {
-		before += p
-		if reach > 0 && l > reach {
-			weights[l] = p * beyondForm
-		}
-		after += weights[l]
-	}
-	for l := range weights {
-		weights[l] *= before / after
-	}
-}
-
 // strangeHand is how much likelier errors are than the number reader thinks,
 // in odds. It is calibrated on hands like those it learnt from; on digits of
 // other origin networks of its kind err several times as often. With 1.5, of
@@ -247,7 +225,6 @@ func unfamiliar(list []parse.Candidate, sound float64) {
 }
 
 const (
-	inchesPerFoot = 12
 	// leastInk is the probability that something was written from which a cell
 	// is not simply empty.
 	leastInk = 0.05

@@ -151,13 +151,27 @@ func TestReading(t *testing.T) {
 	}
 }
 
+// There are no 17 inches beside feet, whatever a 1 looks like.
+func TestWithinFoot(t *testing.T) {
+	oneOrSeven := digit(1, 1)
+	oneOrSeven.Digit[1], oneOrSeven.Digit[7] = 0.8, 0.2
+	e := entry{sound: 1, parts: map[form.Part]number{
+		form.Feet: numberOf([]figure{blankBox, digit(6, 1)}), form.Inches: numberOf([]figure{digit(1, 1), oneOrSeven}),
+	}}
+	if r := e.reading(parse.Inch); r.Value != parse.Inches(83) || !r.Certain() {
+		t.Errorf("11 or 17 inches beside 6 feet: %+v", r)
+	}
+}
+
 // A boat is not three times as long as its form goes, whatever a 1 looks like;
 // but a length that is plainly written stands.
 func TestWithinReach(t *testing.T) {
 	oneOrSeven := digit(1, 1)
 	oneOrSeven.Digit[1], oneOrSeven.Digit[7] = 0.7, 0.3
+	zeroOrOne := figure{Blank: 0.3}
+	zeroOrOne.Digit[1] = 0.7
 	feet := func(tens figure) entry {
-		return entry{sound: 1, reach: parse.Inches(21 * 12), parts: map[form.Part]number{
+		return entry{sound: 1, reach: stretch{parse.Inches(17 * 12), parse.Inches(21 * 12)}, parts: map[form.Part]number{
 			form.Feet: numberOf([]figure{tens, digit(8, 1)}), form.Inches: numberOf([]figure{blankBox, digit(6, 1)}),
 		}}
 	}
@@ -168,6 +182,7 @@ func TestWithinReach(t *testing.T) {
 		sure bool
 	}{
 		{"1 or 7", oneOrSeven, 18.5, true},
+		{"0 or 1", zeroOrOne, 18.5, true},
 		{"plainly 7", digit(7, 1), 78.5, true},
 		{"rather 7", digit(7, 0.9), 78.5, false},
 	} {

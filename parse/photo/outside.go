@@ -19,18 +19,12 @@ const (
 	strayInk = 1.6
 )
 
-// outside finds ink around the boxes of each number, by field.
-func (page *Page) outside(straight *plane, paper *paper, ink inkLevels) map[int]float64 {
+// outside finds ink around the boxes of each number, by field. What is written
+// beside one that was struck out belongs to that.
+func (page *Page) outside(straight *plane, paper *paper, ink inkLevels, struck map[int]int) map[int]float64 {
 	found := map[int]float64{}
 	l := page.view.layout
-	bounds := map[int]form.Rect{}
-	for _, b := range page.boxes {
-		r, ok := bounds[b.field]
-		if !ok {
-			r = b.rectOf()
-		}
-		bounds[b.field] = r.Union(b.rectOf())
-	}
+	bounds := page.bounds()
 	for i, r := range bounds {
 		if l.Fields[i].Kind != form.Digits {
 			continue
@@ -46,9 +40,27 @@ func (page *Page) outside(straight *plane, paper *paper, ink inkLevels) map[int]
 				taken = append(taken, t)
 			}
 		}
+		for j := range struck {
+			if near := bounds[j].Grow(ringWidth + overshoot); i != j && struck[i] == 0 && near.Overlaps(ring) {
+				taken = append(taken, near)
+			}
+		}
 		found[i] = strayIn(straight, paper, ink, ring, taken)
 	}
 	return found
+}
+
+// bounds are the boxes of each field together, where they were found.
+func (page *Page) bounds() map[int]form.Rect {
+	out := map[int]form.Rect{}
+	for _, b := range page.boxes {
+		r, ok := out[b.field]
+		if !ok {
+			r = b.rectOf()
+		}
+		out[b.field] = r.Union(b.rectOf())
+	}
+	return out
 }
 
 // strayIn is the ink in a rectangle of the page that lies in none of others.

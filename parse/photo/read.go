@@ -68,7 +68,12 @@ func (r *Reader) Page(file string, p *Picture) (*Page, error) {
 	paper := newPaper(straight)
 	page := &Page{Code: v.code, view: v, boxes: register(straight, v.layout, v.code.Page)}
 	patches, ink := v.written(page.boxes, paper)
-	r.fill(file, p, page, patches, ink, page.outside(straight, paper, ink))
+	boxes := r.figures(page, patches, ink)
+	struck := page.struckOut(boxes)
+	r.fill(file, p, page, patches, ink, writing{
+		boxes: boxes, anew: r.rewritten(page, paper, boxes, struck),
+		stray: page.outside(straight, paper, ink, struck),
+	})
 	if page.hopeless() {
 		if why := v.whyUnread(); why.Code != CodeNoCode {
 			return nil, why
@@ -90,8 +95,26 @@ func (page *Page) hopeless() bool {
 	return len(page.Cells) >= few && 2*doubtful > len(page.Cells)
 }
 
+// writing is what is seen on a page, before it is put together to numbers.
+type writing struct {
+	boxes []figure         // by box of the page; none for a tick
+	anew  map[int][]figure // of numbers that were crossed out and written again, by field
+	stray map[int]float64  // ink around the boxes, by field
+}
+
+// figures reads every digit box of the page.
+func (r *Reader) figures(page *Page, patches []*patch, ink inkLevels) []figure {
+	out := make([]figure, len(patches))
+	for i, b := range page.boxes {
+		if page.view.layout.Fields[b.field].Kind == form.Digits {
+			out[i] = r.figure(patches[i], ink)
+		}
+	}
+	return out
+}
+
 // fill reads every cell of the page.
-func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink inkLevels, stray map[int]float64) {
+func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink inkLevels, w writing) {
 	l := page.view.layout
 	usual := usualOutline(page.boxes)
 	type key struct {
@@ -102,6 +125,7 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink
 	bounds := map[key]form.Rect{}
 	outlines := map[key][]float64{} // of the boxes of each cell
 	figures := map[int][]figure{}   // by field
+	beside := map[key]bool{}        // something is written there
 	var order []key
 	page.Ticks = map[string]float64{}
 	for i, b := range page.boxes {
@@ -109,7 +133,7 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink
 		k := key{f.Cell, f.Try}
 		if f.Cell.Measure != "" {
 			if entries[k] == nil {
-				entries[k] = &entry{parts: map[form.Part]number{}, reach: reachOf(page.Code, f.Cell.Measure)}
+				entries[k] = &entry{parts: map[form.Part]number{}, reach: page.reachOf(f.Cell.Measure, w.boxes)}
 				order = append(order, k)
 				bounds[k] = b.rectOf()
 			}
@@ -118,18 +142,22 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink
 		}
 		switch {
 		case f.Kind == form.Digits:
-			figures[b.field] = append(figures[b.field], r.figure(patches[i], ink))
-			if b.box == len(f.Boxes)-1 {
-				entries[k].parts[f.Part] = numberOf(figures[b.field])
+			figures[b.field] = append(figures[b.field], w.boxes[i])
+			if b.box < len(f.Boxes)-1 {
+				continue
 			}
+			number := figures[b.field]
+			if anew, ok := w.anew[b.field]; ok {
+				number, beside[k] = anew, true
+			}
+			entries[k].parts[f.Part] = numberOf(number)
 		case f.Part == form.Half:
 			entries[k].half, entries[k].ticks = tickOf(patches[i], ink), true
 		default:
 			page.Ticks[f.Name] = tickOf(patches[i], ink)
 		}
 	}
-	beside := map[key]bool{}
-	for i, amount := range stray {
+	for i, amount := range w.stray {
 		if f := l.Fields[i]; amount >= strayInk {
 			beside[key{f.Cell, f.Try}] = true
 		}
@@ -147,16 +175,6 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink
 			page.Cells = append(page.Cells, c)
 		}
 	}
-}
-
-// reachOf is how far along a boat a form goes, with two stations to spare, where
-// a measure is a distance along it; 0 for others and for slips.
-func reachOf(c form.Code, m parse.Measure) parse.Length {
-	along := m == parse.LengthOverall || m == parse.GreatestAt || m == parse.CarryPoint
-	if !along || c.Slip {
-		return 0
-	}
-	return parse.Length(c.Rows+3) * c.Spacing
 }
 
 // Ink of a digit box, in square millimetres. A 1 of a fine ball-point has 1.5.

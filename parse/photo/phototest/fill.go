@@ -42,7 +42,7 @@ func Values(s parse.Survey) []Value {
 
 // Trouble is how often, of 1, something goes wrong while writing.
 type Trouble struct {
-	Rewritten   float64 // a digit crossed out and another written above the box
+	Rewritten   float64 // a digit crossed out and another squeezed in above the box
 	Overwritten float64 // a digit written over another
 	Notes       float64 // a word beside a number
 }
@@ -115,7 +115,7 @@ func (s *Sheet) number(h *Hand, f form.Field, n int, t Trouble, rng *rand.Rand) 
 		case chance < t.Rewritten:
 			s.digit(h, (d+1+rng.IntN(9))%10, x, y, rng)
 			s.strike(h, box, rng)
-			s.digit(h, d, x, y-form.BoxHeight+1, rng)
+			s.above(h, d, box, rng)
 			troubled = true
 		case chance < t.Rewritten+t.Overwritten:
 			s.digit(h, (d+1+rng.IntN(9))%10, x, y, rng)
@@ -129,6 +129,23 @@ func (s *Sheet) number(h *Hand, f form.Field, n int, t Trouble, rng *rand.Rand) 
 		s.beside(h, f.Bounds(), rng)
 	}
 	return troubled
+}
+
+// above writes a digit above a box, as small as the next boxes there make it.
+func (s *Sheet) above(h *Hand, d int, box form.Rect, rng *rand.Rand) {
+	room := 2 * form.BoxClear
+	for _, f := range s.Layout.Fields {
+		for _, b := range f.Boxes {
+			if f.Page == s.Page && b.X0 < box.X1 && b.X1 > box.X0 && b.Y1 <= box.Y0 {
+				room = min(room, box.Y0-b.Y1)
+			}
+		}
+	}
+	small := *h
+	small.height = min(h.height, room)
+	small.jitter = min(h.jitter, 0.2)
+	x, _ := box.Centre()
+	s.digit(&small, d, x, box.Y0-small.height/2, rng)
 }
 
 // beside writes a word beside a number, where no other boxes are.
