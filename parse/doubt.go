@@ -1,8 +1,8 @@
 package parse
 
 import (
-	"regexp"
 	"strings"
+	"unicode"
 )
 
 // The words by which people say, in English and French, that a number may not be
@@ -39,23 +39,23 @@ var (
 	wrongWords  = wordsOf(wrong, `^wrong$`)
 	roughWords  = wordsOf(rough, `^\?+$`)
 	wentWords   = wordsOf(went, `^slack$`)
-	hereWords   = regexp.MustCompile(`\?|\b(?:about|abt|circa|may be|i (?:think|guess|believe)|je (?:crois|pense))\b`)
+	hereWords   = NewPattern(`\?|\b(?:about|abt|circa|may be|i (?:think|guess|believe)|je (?:crois|pense))\b`)
 
 	// noDoubt are words of doubt that doubt no number: "no doubt", "nothing is
 	// wrong", "maybe you know Jim", "not sure when we will be at home".
-	noDoubt = regexp.MustCompile(`\b(?:(?:no|without(?: a)?|beyond(?: a)?|any) (?:\pL+ )?doubts?|(?:sans|aucun|nul|pas de) (?:aucun )?doutes? possible|(?:sans aucun|aucun|nul|pas de) doute` +
+	noDoubt = NewPattern(`\b(?:(?:no|without(?: a)?|beyond(?: a)?|any) (?:\pL+ )?doubts?|(?:sans|aucun|nul|pas de) (?:aucun )?doutes? possible|(?:sans aucun|aucun|nul|pas de) doute` +
 		`|(?:no|nothing|none|never|not|without|nobody|(?:is|are|was|were|do|does|did|have|has)n'?t|aucune?|rien|sans|jamais|pas) (?:(?:is|are|was|were|be|been|an?|the|any|real|really|obvious|just|even|at all|of (?:them|it|those)|seems|looks|une?|de|est|sont|en) ){0,3}(?:d')?(?:wrong|incorrect|mistakes?|mistaken|errors?|typos?|guess\w*|estimat\w+|rough\w*|approx\w*|off|swapped|mixed up|erreurs?|fautes?|faux|fausse|estimee?s?|approximati\w+)` +
 		`|(?:maybe|perhaps|possibly|probably|peut[- ]etre|probablement) (?:(?:qu[e']|that) ?)?(?:you|we|he|she|they|some ?(?:one|body|day|time)|next|later|tomorrow|vous|nous|on|demain|un jour|(?:i|je) (?:will|can|could|should|vais|peux|pourrai))` +
 		`|(?:not sure|unsure|uncertain|pas sure?) (?:yet )?(?:when|who|whether (?:you|we)|if you|what (?:you|colou?r|cloth|kind)|how (?:to (?:send|pay|order|fold)|you|soon|much you)|quand|qui|si vous)` +
 		`|(?:by mistake|par erreur))\b`)
 	// putRight says that what went wrong was done again; a reader may have masked how
 	// often.
-	putRight = regexp.MustCompile(`\b(?:(?:done|did|taken|took|measured|tried|checked) (?:it |this |that |them )?(?:again|over|anew|twice|once more|(?:\S+ )?times|◌)|re-?(?:done|did|measured|taken|checked)|refaite?s?|recommencee?s?|remesuree?s?|reprise?s?)(?:\W|$)`)
+	putRight = NewPattern(`\b(?:(?:done|did|taken|took|measured|tried|checked) (?:it |this |that |them )?(?:again|over|anew|twice|once more|(?:\S+ )?times|◌)|re-?(?:done|did|measured|taken|checked)|refaite?s?|recommencee?s?|remesuree?s?|reprise?s?)(?:\W|$)`)
 )
 
 // wordsOf finds words, or the whole of a text.
-func wordsOf(words, whole string) *regexp.Regexp {
-	return regexp.MustCompile(`(?:^|\W)(?:` + words + `)(?:\W|$)|` + whole)
+func wordsOf(words, whole string) *Pattern {
+	return NewPattern(`(?:^|\W)(?:` + words + `)(?:\W|$)|` + whole)
 }
 
 // Doubts reports words after which the number that they speak of may not be taken
@@ -82,15 +82,21 @@ func DoubtsHere(note string) bool {
 	return Doubts(note) || hereWords.MatchString(Fold(note))
 }
 
+// doubtSigns stand before a rough number.
+const doubtSigns = "~≈±<>?"
+
 // Words and signs that doubt the number beside which they stand.
 var (
-	doubtBefore = regexp.MustCompile(`(?i)(?:^|[^\pL])(\(?(?:` + accented(before+`|`+unsure+`|`+rough) + `)\)?(?:\s+|\s*:\s*)|(?:[~≈±<>?]|\+\s?/\s?-)\s*)$`)
-	doubtAfter  = regexp.MustCompile(`(?i)^(\s*(?:\?+|!\?|[±~]|\+\s?/?\s?-|\((?:\?+|est)\)|[,;(–—-]?\s*(?:-?ish|(?:[\pL'-]+\s){0,3}?(?:` + accented(after+`|`+unsure+`|`+rough+`|`+went) + `))(?:[^\pL]|$)\)?))`)
+	doubtBefore = NewPattern(`(?i)(?:^|[^\pL])(\(?(?:` + accented(before+`|`+unsure+`|`+rough) + `)\)?(?:\s+|\s*:\s*)|(?:[` + doubtSigns + `]|\+\s?/\s?-)\s*)$`)
+	doubtAfter  = NewPattern(`(?i)^(\s*(?:\?+|!\?|[±~]|\+\s?/?\s?-|\((?:\?+|est)\)|[,;(–—-]?\s*(?:-?ish|(?:[\pL'-]+\s){0,3}?(?:` + accented(after+`|`+unsure+`|`+rough+`|`+went) + `))(?:[^\pL]|$)\)?))`)
 )
 
 // DoubtBefore is where the words or signs begin with which a text ends, and that
 // make the number behind it rough; -1 where there are none.
 func DoubtBefore(text string) int {
+	if !strings.ContainsAny(text, doubtSigns+"+") && !strings.ContainsFunc(text, unicode.IsLetter) {
+		return -1
+	}
 	if m := doubtBefore.FindStringSubmatchIndex(text); m != nil {
 		return m[2]
 	}

@@ -1,17 +1,16 @@
 package parse
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 )
 
 var (
-	dittoPattern = regexp.MustCompile(`^(?:["'-]+|["'. -]*"["'. -]*|do\.?|id\.?|idem|ditto|same( as .*)?|pareil|meme( .*)?|as above|see above)$`)
-	roughSigns   = regexp.MustCompile(`^[~≈±<>]|[?~±+]$`)
-	cellError    = regexp.MustCompile(`^(?:#[a-z]|err:\d)`)
-	rangePattern = regexp.MustCompile(`\d\s*(?:\bto\b|\bor\b|\bou\b|\ba\b|\.\.+|…)\s*\d`)
-	datePattern  = regexp.MustCompile(`(?:^\d{4}-\d\d?-\d\d?(?:[ t].*)?$)|(?:^\d\d?[/.]\d\d?[/.]\d{2,4}$)|(?:^\d\d?-\d\d?-\d{2,4}$)|(?:\b(?:jan(?:uary|v|vier)?|feb(?:ruary)?|fev(?:r|rier)?|mar(?:ch|s)?|apr(?:il)?|avr(?:il)?|may|mai|june?|juin|july?|juil(?:l|let)?|aug(?:ust)?|aout?|sept?(?:ember|embre)?|oct(?:ober|obre)?|nov(?:ember|embre)?|dec(?:ember|embre)?)\b)|(?:\d:\d\d)`)
+	dittoPattern = NewPattern(`^(?:["'-]+|["'. -]*"["'. -]*|do\.?|id\.?|idem|ditto|same( as .*)?|pareil|meme( .*)?|as above|see above)$`)
+	roughSigns   = NewPattern(`^[~≈±<>]|[?~±+]$`)
+	cellError    = NewPattern(`^(?:#[a-z]|err:\d)`)
+	rangePattern = NewPattern(`\d\s*(?:\bto\b|\bor\b|\bou\b|\ba\b|\.\.+|…)\s*\d`)
+	datePattern  = NewPattern(`(?:^\d{4}-\d\d?-\d\d?(?:[ t].*)?$)|(?:^\d\d?[/.]\d\d?[/.]\d{2,4}$)|(?:^\d\d?-\d\d?-\d{2,4}$)|(?:\b(?:jan(?:uary|v|vier)?|feb(?:ruary)?|fev(?:r|rier)?|mar(?:ch|s)?|apr(?:il)?|avr(?:il)?|may|mai|june?|juin|july?|juil(?:l|let)?|aug(?:ust)?|aout?|sept?(?:ember|embre)?|oct(?:ober|obre)?|nov(?:ember|embre)?|dec(?:ember|embre)?)\b)|(?:\d:\d\d)`)
 )
 
 // hedge finds what is written in place of a number, or around it, so that the
@@ -68,7 +67,7 @@ func bareNumber(s string) bool {
 	return len(s) > points && points <= 1
 }
 
-var joinedFraction = regexp.MustCompile(`^(\d+)(\d)/(\d+)(.*)$`)
+var joinedFraction = NewPattern(`^(\d+)(\d)/(\d+)(.*)$`)
 
 // mayMean lists what a text with the given fault may stand for.
 func mayMean(s string, code Code) []Amount {

@@ -3,7 +3,6 @@ package prose
 import (
 	"cmp"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -28,25 +27,25 @@ type Confirmation struct {
 // The questions of our letters, by words that each has alone.
 var letterQuestions = []struct {
 	slip  string
-	words *regexp.Regexp
+	words *parse.Pattern
 }{
-	{"decimal-lost", regexp.MustCompile(`is a decimal point missing ?\?|manque-t-il une virgule ?\?`)},
-	{"feet-inches-joined", regexp.MustCompile(`feet and inches written together ?\?|pieds et des pouces ecrits ensemble ?\?`)},
-	{"swapped-pair", regexp.MustCompile(`have the two changed places ?\?|les deux ont-ils change de place ?\?`)},
-	{"row-repeated", regexp.MustCompile(`was the line written twice ?\?|la ligne est-elle ecrite deux fois ?\?`)},
-	{"row-skipped", regexp.MustCompile(`was a station passed over.*\?|une station a-t-elle ete sautee.*\?`)},
-	{"metric-edge", regexp.MustCompile(`from the other edge of the tape ?\?|sur l'autre bord du ruban ?\?`)},
-	{"from-stern", regexp.MustCompile(`counted from the stern ?\?|comptees depuis l'arriere ?\?`)},
-	{"opening-for-full", regexp.MustCompile(`only the way straight across the opening ?\?|seulement la traversee de l'ouverture ?\?`)},
-	{"half-girth", regexp.MustCompile(`only as far as the keel ?\?|seulement jusqu'a la quille ?\?`)},
-	{"tape-offset", regexp.MustCompile(`begin at another number than 0.*\?|a un autre nombre que 0.*\?`)},
-	{"tape-length", regexp.MustCompile(`the tape shorter than the girth.*\?|plus court que le tour.*\?`)},
-	{"", regexp.MustCompile(`anything special about the boat.*\?|quelque chose de particulier.*\?`)},
+	{"decimal-lost", parse.NewPattern(`is a decimal point missing ?\?|manque-t-il une virgule ?\?`)},
+	{"feet-inches-joined", parse.NewPattern(`feet and inches written together ?\?|pieds et des pouces ecrits ensemble ?\?`)},
+	{"swapped-pair", parse.NewPattern(`have the two changed places ?\?|les deux ont-ils change de place ?\?`)},
+	{"row-repeated", parse.NewPattern(`was the line written twice ?\?|la ligne est-elle ecrite deux fois ?\?`)},
+	{"row-skipped", parse.NewPattern(`was a station passed over.*\?|une station a-t-elle ete sautee.*\?`)},
+	{"metric-edge", parse.NewPattern(`from the other edge of the tape ?\?|sur l'autre bord du ruban ?\?`)},
+	{"from-stern", parse.NewPattern(`counted from the stern ?\?|comptees depuis l'arriere ?\?`)},
+	{"opening-for-full", parse.NewPattern(`only the way straight across the opening ?\?|seulement la traversee de l'ouverture ?\?`)},
+	{"half-girth", parse.NewPattern(`only as far as the keel ?\?|seulement jusqu'a la quille ?\?`)},
+	{"tape-offset", parse.NewPattern(`begin at another number than 0.*\?|a un autre nombre que 0.*\?`)},
+	{"tape-length", parse.NewPattern(`the tape shorter than the girth.*\?|plus court que le tour.*\?`)},
+	{"", parse.NewPattern(`anything special about the boat.*\?|quelque chose de particulier.*\?`)},
 }
 
 var (
-	saysYes = regexp.MustCompile(`^(?:yes|y|yep|yeah|oui|o|si|right|correct|exact(?:ement|ly)?|indeed|true|vrai|d'accord|ok)\b`)
-	saysNo  = regexp.MustCompile(`^(?:no|n|nope|non|not|nothing|rien|none|aucun|pas)\b`)
+	saysYes = parse.NewPattern(`^(?:yes|y|yep|yeah|oui|o|si|right|correct|exact(?:ement|ly)?|indeed|true|vrai|d'accord|ok)\b`)
+	saysNo  = parse.NewPattern(`^(?:no|n|nope|non|not|nothing|rien|none|aucun|pas)\b`)
 )
 
 // questionOf reads a question of a letter with what was typed after it.
@@ -71,7 +70,7 @@ func questionOf(text string, own bool) (Confirmation, bool) {
 	return Confirmation{}, false
 }
 
-var headPlace = regexp.MustCompile(`\d+(?:[.,]\d+)?\s*(?:ft|in|cm|pi|po)(?:\s*\d+(?:\s\d/\d)?\s*(?:in|po))?\b`)
+var headPlace = parse.NewPattern(`\d+(?:[.,]\d+)?\s*(?:ft|in|cm|pi|po)(?:\s*\d+(?:\s\d/\d)?\s*(?:in|po))?\b`)
 
 func cellNamed(head string) (parse.Cell, bool) {
 	var cell parse.Cell
@@ -161,7 +160,7 @@ func (r *reader) fillBelow(f field, l letterLine) bool {
 // triesMost is how many tries a letter has blanks for.
 const triesMost = 3
 
-var onlyJoined = regexp.MustCompile(`^(?:[\s,;:/|=\-().>]|and|et|then|puis|both times|twice|both|each time|les deux fois)*$`)
+var onlyJoined = parse.NewPattern(`^(?:[\s,;:/|=\-().>]|and|et|then|puis|both times|twice|both|each time|les deux fois)*$`)
 
 // sameTry is how far two tries of one number may lie apart, in millimetres: half
 // an inch, as the letters say (common practice), and a hair for the arithmetic.

@@ -1,7 +1,6 @@
 package prose
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -13,16 +12,16 @@ import (
 // the headings of its tables say so too, and a table knows what to do about it.
 
 var (
-	fromStern = regexp.MustCompile(`\bfrom (?:the )?(?:stern|aft end|back end|transom|rear)\b|\bdepuis (?:la poupe|l'arriere)\b`)
+	fromStern = parse.NewPattern(`\bfrom (?:the )?(?:stern|aft end|back end|transom|rear)\b|\bdepuis (?:la poupe|l'arriere)\b`)
 	// ofPlaces are words for the places, or for measuring them.
-	ofPlaces = regexp.MustCompile(`\b(?:stations?|feet|foot|ft|marks?|distances?|measured|counted|numbered|rows?|places?|girths?|they|all|reperes?|pieds|mesurees?|comptees?)\b`)
+	ofPlaces = parse.NewPattern(`\b(?:stations?|feet|foot|ft|marks?|distances?|measured|counted|numbered|rows?|places?|girths?|they|all|reperes?|pieds|mesurees?|comptees?)\b`)
 	// ofOther are those for other things that have a distance.
-	ofOther = regexp.MustCompile(`\b(?:carry|thwart|seat|height|portage)\b`)
+	ofOther = parse.NewPattern(`\b(?:carry|thwart|seat|height|portage)\b`)
 	// fromBow says it of the bow in so many words.
-	fromBow = regexp.MustCompile(`\b(?:stations?|feet|foot|marks?|distances?|measured|counted|numbered|places?|reperes?|pieds|mesurees?|comptees?)(?: (?:are|is|were|all|always|measured|counted|taken|numbered|sont|toujours|mesurees?|comptees?))* (?:from (?:the )?(?:bow|stem|front)|depuis (?:la proue|l'etrave|l'avant))\b`)
-	denied  = regexp.MustCompile(`\b(?:not|n'est|pas|never|rather than|instead of)\b[^,;]{0,30}(?:from (?:the )?(?:stern|aft|back|transom|rear)|depuis (?:la poupe|l'arriere))`)
+	fromBow = parse.NewPattern(`\b(?:stations?|feet|foot|marks?|distances?|measured|counted|numbered|places?|reperes?|pieds|mesurees?|comptees?)(?: (?:are|is|were|all|always|measured|counted|taken|numbered|sont|toujours|mesurees?|comptees?))* (?:from (?:the )?(?:bow|stem|front)|depuis (?:la proue|l'etrave|l'avant))\b`)
+	denied  = parse.NewPattern(`\b(?:not|n'est|pas|never|rather than|instead of)\b[^,;]{0,30}(?:from (?:the )?(?:stern|aft|back|transom|rear)|depuis (?:la poupe|l'arriere))`)
 	// sternFirst leaves it open whether only the work began there.
-	sternFirst = regexp.MustCompile(`\b(?:(?:began|begin|started|starting|start|beginning|commence|commencant) (?:at|from|par|a) (?:the |la |l')?(?:stern|poupe|arriere|aft end|other end)|stern to bow|stern first|back to front|de la poupe a l'etrave)\b`)
+	sternFirst = parse.NewPattern(`\b(?:(?:began|begin|started|starting|start|beginning|commence|commencant) (?:at|from|par|a) (?:the |la |l')?(?:stern|poupe|arriere|aft end|other end)|stern to bow|stern first|back to front|de la poupe a l'etrave)\b`)
 )
 
 // direction notes from which end the text says that places are measured.

@@ -118,8 +118,11 @@ const repeatedHeads = 3
 var wholeRow = regexp.MustCompile(`^(?i:(?:at|à|station|stn?\.?|sta\.?|#)\s*)?\d+(?:[.,]\d+)?(?:\s?(?i:ft|feet|foot|'|cm|m|pi|pieds?|in|")\s+|\s?(?i:ft|feet|foot|'|cm|m|pi|pieds?|in|")?\s*[:=–—-]\s*)\S`)
 
 func isRow(part string) bool {
+	if !wholeRow.MatchString(part) {
+		return false
+	}
 	_, nums, _ := weave(scan(part))
-	return len(nums) == 3 && wholeRow.MatchString(part)
+	return len(nums) == 3
 }
 
 // rowsAside undoes rows that stand two or more to a line: column by column.

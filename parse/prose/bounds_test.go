@@ -34,6 +34,7 @@ func TestBeyondWhatIsRead(t *testing.T) {
 		"numbers at the end of a long line":     {survey + strings.Repeat("and so on ", lineBytes/10) + "5 ft 42 63\n", true},
 		"a program's own writing, all one line": {survey + strings.Repeat("iVBORw0KGgo12AAAAN", lineBytes/10) + "\n", false},
 		"numbers after thousands of lines":      {strings.Repeat("well\n", linesMost) + survey, true},
+		"hundreds of lines as long as pages":    {survey + strings.Repeat(strings.Repeat("and so on ", lineBytes/20)+"\n", 2*linesMost*lineUsual/lineBytes), true},
 	} {
 		m := Read("x.txt", c.text, "")
 		got := slices.ContainsFunc(m.Document.Problems, func(p parse.Problem) bool { return p.Code == CodeTooMany })
@@ -61,6 +62,17 @@ func TestEitherNumber(t *testing.T) {
 		if !slices.ContainsFunc(m.Document.Problems, func(p parse.Problem) bool { return p.Source.Raw == tt.raw }) {
 			t.Errorf("%q is in no problem: %+v", tt.said, m.Document.Problems)
 		}
+	}
+}
+
+// BenchmarkReadOther reads what programs write, just within the bounds.
+func BenchmarkReadOther(b *testing.B) {
+	var text strings.Builder
+	for i := range mostNumbers / 2 {
+		fmt.Fprintf(&text, "        \"maximum\": %d, \"description\": \"The length of the list, at most %d.\",\n", i%97, i%50)
+	}
+	for b.Loop() {
+		Read("x.json", text.String(), "")
 	}
 }
 

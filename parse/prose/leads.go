@@ -1,7 +1,6 @@
 package prose
 
 import (
-	"regexp"
 	"strings"
 
 	"fairtape/parse"
@@ -12,7 +11,7 @@ import (
 
 // greatestNamed names the place of the greatest girth, and not something else
 // that is large.
-var greatestNamed = regexp.MustCompile(`\b(?:` + parse.GreatestTerms + `)\b.{0,20}\b(?:girths?|points?|spot|place|section|station|part|loop|circumference|pair|tours?|circonferences?|contours?|endroit)\b|\b(?:girths?|loop|circumference|boat|it|she) (?:is|was) (?:the )?(?:greatest|widest|biggest|largest|fullest|fattest)\b|\b(?:tour|section|contour|circonference) (?:maximale?|le plus grand|la plus grande)\b`)
+var greatestNamed = parse.NewPattern(`\b(?:` + parse.GreatestTerms + `)\b.{0,20}\b(?:girths?|points?|spot|place|section|station|part|loop|circumference|pair|tours?|circonferences?|contours?|endroit)\b|\b(?:girths?|loop|circumference|boat|it|she) (?:is|was) (?:the )?(?:greatest|widest|biggest|largest|fullest|fattest)\b|\b(?:tour|section|contour|circonference) (?:maximale?|le plus grand|la plus grande)\b`)
 
 // leadMost is how many words a sentence that leads to another has at most.
 const leadMost = 24
@@ -26,7 +25,7 @@ func leads(sentence string) bool {
 }
 
 // ledTo is how a sentence begins that says where what was led to is.
-var ledTo = regexp.MustCompile(`(?i)^\s*(?:[-–—*•·]\s+)?(?:(?:it|this|that|c['’]est|il|elle|celui-ci|which)?\s*(?:is|was|comes|lies|sits|'s|est|se trouve|tombe)?\s*(?:right |just )?(?:at|@|à)\s+)?(?:the |station )?\d`)
+var ledTo = parse.NewPattern(`(?i)^\s*(?:[-–—*•·]\s+)?(?:(?:it|this|that|c['’]est|il|elle|celui-ci|which)?\s*(?:is|was|comes|lies|sits|'s|est|se trouve|tombe)?\s*(?:right |just )?(?:at|@|à)\s+)?(?:the |station )?\d`)
 
 // Numbers of the greatest girth at least and at most: its place and its pair, and
 // the opening; the place may be told twice.

@@ -26,6 +26,7 @@ func (l line) blank() bool { return strings.TrimSpace(l.text) == "" }
 // and the rest of a longer line is not looked at.
 const (
 	linesMost = 3000
+	lineUsual = 80 // bytes of a line that a program broke
 	lineBytes = 4000
 )
 

@@ -82,7 +82,7 @@ func Read(file, text, html string) Mail {
 	if tooMany(lines) {
 		return Mail{Document: parse.Document{Problems: []parse.Problem{{
 			Code: CodeTooMany, Source: parse.Source{File: file},
-			Message: fmt.Sprintf("More than %d lines or %d numbers stand here, or one line holds far more than any survey has, so no number was read.", linesMost, mostNumbers),
+			Message: fmt.Sprintf("More than %d lines or %d numbers stand here, or far longer lines than any survey has, so no number was read.", linesMost, mostNumbers),
 		}}}}
 	}
 	own, quoted := ownWords(lines)
@@ -94,7 +94,7 @@ func Read(file, text, html string) Mail {
 	if mail.UnderTape == "" {
 		mail.UnderTape = strings.Join(r.tape, "; ")
 	}
-	if !r.answering {
+	if !r.answering && len(quoted) > 0 {
 		rest = askedAbove(rest, quoted)
 	}
 	r, mail.Document, mail.Notices = r.heed(rest)
@@ -139,8 +139,10 @@ func askedAbove(own, quoted []line) []line {
 			}
 		}
 		before = l.number
-		words, nums, _ := weave(scan(l.text))
-		if labelOf(parse.Fold(asked)).measure != "" && !measuredNumbers(asked) && len(nums) == 1 && betweenRow.MatchString(strings.Join(words, "")) {
+		if labelOf(parse.Fold(asked)).measure == "" || measuredNumbers(asked) {
+			continue
+		}
+		if words, nums, _ := weave(scan(l.text)); len(nums) == 1 && betweenRow.MatchString(strings.Join(words, "")) {
 			out[i].text = asked + ": " + l.text
 		}
 	}
@@ -166,7 +168,11 @@ func numbersIn(lines []line) int {
 
 // tooMany reports more than a text or one of its lines may have.
 func tooMany(lines []line) bool {
+	size := 0
 	for _, l := range lines {
+		if size += len(l.text); size > linesMost*lineUsual {
+			return true
+		}
 		if l.lost || runsOfDigits(l.text) > mostNumbersOfLine {
 			return true
 		}

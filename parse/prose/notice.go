@@ -1,7 +1,6 @@
 package prose
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -31,14 +30,14 @@ type notice struct {
 // What people say of a number that they put right, and of one that they want to
 // take again, beside the words of doubt. All texts are folded.
 var (
-	putsRight = regexp.MustCompile(`\b(?:should have said|correction|correct(?:ed|ing)?|slip of the (?:pen|finger)|was a slip|in place of|rather than|not \d+|(?:please )?(?:read|change|replace) (?:the |it )?\d+|make (?:that|it) \d+|(?:i|we) meant|meant to|actually|really is|is really|(?:i|we) (?:had )?(?:wrote|typed|put) (?:down )?\d+|(?:measured|took|taken|checked|did|done) .{0,40}\bagain|re-?(?:measured|checked|taken|did|done|took)|now (?:get|got|is|reads?)|` +
+	putsRight = parse.NewPattern(`\b(?:should have said|correction|correct(?:ed|ing)?|slip of the (?:pen|finger)|was a slip|in place of|rather than|not \d+|(?:please )?(?:read|change|replace) (?:the |it )?\d+|make (?:that|it) \d+|(?:i|we) meant|meant to|actually|really is|is really|(?:i|we) (?:had )?(?:wrote|typed|put) (?:down )?\d+|(?:measured|took|taken|checked|did|done) .{0,40}\bagain|re-?(?:measured|checked|taken|did|done|took)|now (?:get|got|is|reads?)|` +
 		`corrige[rz]?|corrigee?s?|et (?:non|pas) (?:pas )?(?:de )?\d+|doit (?:etre|se lire)|il faut (?:lire|mettre)|lire|voulais (?:ecrire|dire|mettre)|(?:j'ai|j'avais) (?:ecrit|mis|tape) \d+|remesuree?s?|reprise?s?)\b`)
-	takesAgain = regexp.MustCompile(`\b(?:scrap|too (?:much|many|long|large|big|high|low|short|small|little|tight|loose)|(?:be|is|was) (?:a (?:bit|little) |an inch |slightly )?(?:off|out)|might|may be|(?:will|must|have to|need to|going to|'ll) (?:take|measure|check|do|re-?measure|re-?check)|(?:measure|check|take|do) .{0,30}\bagain|` +
+	takesAgain = parse.NewPattern(`\b(?:scrap|too (?:much|many|long|large|big|high|low|short|small|little|tight|loose)|(?:be|is|was) (?:a (?:bit|little) |an inch |slightly )?(?:off|out)|might|may be|(?:will|must|have to|need to|going to|'ll) (?:take|measure|check|do|re-?measure|re-?check)|(?:measure|check|take|do) .{0,30}\bagain|` +
 		`(?:vais|dois|faut) (?:le |la |les )?(?:remesurer|reprendre|verifier|refaire)|trop (?:grand|petit|long|court|haut|bas|serre|lache)\w*)\b`)
 	// goesOnWith opens a sentence about what the one before speaks of.
-	goesOnWith = regexp.MustCompile(`^(?:it|that|this|the (?:right|correct|true|real|proper)(?: (?:one|number|figure|value|girth|height))?|should|please|correct(?:ed|ion)?|instead|read|make|il|elle|ce(?:la)?|c'est|ca|la (?:bonne|vraie)(?: (?:mesure|valeur))?|le (?:bon|vrai)(?: chiffre| nombre)?|lire)\b`)
+	goesOnWith = parse.NewPattern(`^(?:it|that|this|the (?:right|correct|true|real|proper)(?: (?:one|number|figure|value|girth|height))?|should|please|correct(?:ed|ion)?|instead|read|make|il|elle|ce(?:la)?|c'est|ca|la (?:bonne|vraie)(?: (?:mesure|valeur))?|le (?:bon|vrai)(?: chiffre| nombre)?|lire)\b`)
 	// wishes speak of no number in particular.
-	wishes = regexp.MustCompile(`\b(?:i hope|hopefully|let me know|in case|if (?:there|any|something|anything|you|it|they|the|one)|j'espere|dites-moi|au cas ou|si (?:vous|quelque|une?|le|la))\b`)
+	wishes = parse.NewPattern(`\b(?:i hope|hopefully|let me know|in case|if (?:there|any|something|anything|you|it|they|the|one)|j'espere|dites-moi|au cas ou|si (?:vous|quelque|une?|le|la))\b`)
 )
 
 // mostOfNotice is how many numbers a sentence about one number has at most.

@@ -59,9 +59,9 @@ func questionIn(l line) string {
 // askedOf is what a question about the greatest girth asks for, by its words.
 var askedOf = []struct {
 	name  string
-	words *regexp.Regexp
+	words *parse.Pattern
 }{
-	{"at ", regexp.MustCompile(`\b(?:where|how far|distance|place|ou|endroit)\b`)},
+	{"at ", parse.NewPattern(`\b(?:where|how far|distance|place|ou|endroit)\b`)},
 	{"hull girth ", hullWords},
 	{"full girth ", fullWords},
 	{"opening ", openingWords},

@@ -1,8 +1,8 @@
 package prose
 
 import (
-	"regexp"
 	"slices"
+	"strings"
 
 	"fairtape/parse"
 	"fairtape/parse/table"
@@ -69,6 +69,9 @@ func (r *reader) read(own []line) {
 }
 
 func measuredNumbers(text string) bool {
+	if !strings.ContainsAny(text, figureSigns) {
+		return false
+	}
 	for _, it := range scan(text) {
 		if it.number {
 			return true
@@ -82,11 +85,11 @@ func (r *reader) unit(unit, place string) {
 }
 
 var (
-	inchesNamed = regexp.MustCompile(`\b(?:in|en|are|all) (?:inches|pouces)\b|\((?:in|inches|pouces|po)\)|\binches\b`)
+	inchesNamed = parse.NewPattern(`\b(?:in|en|are|all) (?:inches|pouces)\b|\((?:in|inches|pouces|po)\)|\binches\b`)
 	// otherUnit hints that the unit is named for what it is not: "I know you
 	// work in inches, but".
-	otherUnit = regexp.MustCompile(`\b(?:not|no|don'?t|but|though|usually|normally|instead|convert(?:ed)?|prefer|if|would|could|should|can|sorry|pas|mais|sinon|si|desole)\b`)
-	cmNamed   = regexp.MustCompile(`\b(?:in|en|are|all) (?:cm|centimet(?:re|er)s?)\b|\(cm\)|\bcentimet(?:re|er)s\b`)
+	otherUnit = parse.NewPattern(`\b(?:not|no|don'?t|but|though|usually|normally|instead|convert(?:ed)?|prefer|if|would|could|should|can|sorry|pas|mais|sinon|si|desole)\b`)
+	cmNamed   = parse.NewPattern(`\b(?:in|en|are|all) (?:cm|centimet(?:re|er)s?)\b|\(cm\)|\bcentimet(?:re|er)s\b`)
 )
 
 // unitNamed is the unit that a sentence without numbers says of all of them.

@@ -1,7 +1,6 @@
 package prose
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -12,9 +11,9 @@ import (
 // betweenRow is what may stand between the numbers of a row: signs, and the
 // word that says a place.
 var (
-	betweenRow = regexp.MustCompile(`^[\s,;:/|=\-()>.]*$`)
-	beforeRow  = regexp.MustCompile(`^[\s\-*•·(#]*(?:(?:at|station|stations|stn|sta|st|s|mark|a|poste|section|repere|row|@|no)\.?\s*#?:?\s*)?$`)
-	afterPlace = regexp.MustCompile(`^\s*(?:mark|from (?:the )?(?:bow|stem)|aft|de l'etrave|depuis l'etrave)?[\s,;:/|=\-()>.]*$`)
+	betweenRow = parse.NewPattern(`^[\s,;:/|=\-()>.]*$`)
+	beforeRow  = parse.NewPattern(`^[\s\-*•·(#]*(?:(?:at|station|stations|stn|sta|st|s|mark|a|poste|section|repere|row|@|no)\.?\s*#?:?\s*)?$`)
+	afterPlace = parse.NewPattern(`^\s*(?:mark|from (?:the )?(?:bow|stem)|aft|de l'etrave|depuis l'etrave)?[\s,;:/|=\-()>.]*$`)
 )
 
 // plainRow reads a line of nothing but numbers as a row of a table: 1 ft: 35
@@ -74,13 +73,13 @@ func weave(items []item) (words []string, nums []item, ok bool) {
 }
 
 // placeHeading is a heading over the numbers of a place that has a name.
-var placeHeading = regexp.MustCompile(`^(?:(?:at|a) )?(?:the |l[ae] |au )?(?:(?:` + parse.GreatestTerms + `)(?: (?:girth|point|section|station|place|spot|part|beam|tour|endroit))?|section maximale|tour maximal|(?:square )?transom(?: stern)?|tableau(?: arriere)?)\s*[:.-]?$`)
+var placeHeading = parse.NewPattern(`^(?:(?:at|a) )?(?:the |l[ae] |au )?(?:(?:` + parse.GreatestTerms + `)(?: (?:girth|point|section|station|place|spot|part|beam|tour|endroit))?|section maximale|tour maximal|(?:square )?transom(?: stern)?|tableau(?: arriere)?)\s*[:.-]?$`)
 
 // headingMost is how many words a heading has at most.
 const headingMost = 14
 
 // clause is the first part of a heading, without what explains it.
-var clause = regexp.MustCompile(`^[^,;(]*`)
+var clause = parse.NewPattern(`^[^,;(]*`)
 
 // sectionMost is how many words a heading over a list of one girth has.
 const sectionMost = 4
@@ -138,7 +137,7 @@ func bothNamed(s string) []table.Cell {
 
 // comesAfter stands between two names of which the second comes first: "full
 // girth in brackets after the hull girth".
-var comesAfter = regexp.MustCompile(`\b(?:after|behind|follows|apres|suit|derriere)\b`)
+var comesAfter = parse.NewPattern(`\b(?:after|behind|follows|apres|suit|derriere)\b`)
 
 // reach notes a place below a heading of one girth. Where the places begin
 // again, ok is false and the heading no longer counts: another girth is given.
@@ -154,7 +153,7 @@ func (r *reader) reach(place float64) (ok bool) {
 var headNames = map[role]string{hull: "hull girth", full: "full girth", opening: "opening"}
 
 // stationHead is a heading of the places.
-var stationHead = regexp.MustCompile(`^(?:stations?|stn|sta|dist(?:ance)?|position|section|place|where|poste|repere|at|ft|feet|cm|inches)\b`)
+var stationHead = parse.NewPattern(`^(?:stations?|stn|sta|dist(?:ance)?|position|section|place|where|poste|repere|at|ft|feet|cm|inches)\b`)
 
 // endBlock hands over the rows of numbers gathered so far.
 func (r *reader) endBlock() {

@@ -1,7 +1,6 @@
 package prose
 
 import (
-	"regexp"
 	"strings"
 
 	"fairtape/parse"
@@ -9,26 +8,26 @@ import (
 
 // Words that tell what a mail asks or says beside numbers. Texts are folded.
 var (
-	english = regexp.MustCompile(`\b(?:the|and|is|are|was|you|your|my|i|have|with|for|this|that|here|please|thanks|thank|hello|hi|dear|at|of|from|it|not|be|hull|girth|bow|stern|length|inches|feet)\b`)
-	french  = regexp.MustCompile(`\b(?:le|la|les|des|et|est|sont|vous|votre|mon|ma|mes|je|j'ai|avec|pour|cette|voici|merci|bonjour|salut|de|du|une|un|pas|que|sur|coque|tour|etrave|poupe|longueur|hauteur|pieds|pouces|proue|arriere|avant)\b`)
+	english = parse.NewPattern(`\b(?:the|and|is|are|was|you|your|my|i|have|with|for|this|that|here|please|thanks|thank|hello|hi|dear|at|of|from|it|not|be|hull|girth|bow|stern|length|inches|feet)\b`)
+	french  = parse.NewPattern(`\b(?:le|la|les|des|et|est|sont|vous|votre|mon|ma|mes|je|j'ai|avec|pour|cette|voici|merci|bonjour|salut|de|du|une|un|pas|que|sur|coque|tour|etrave|poupe|longueur|hauteur|pieds|pouces|proue|arriere|avant)\b`)
 
-	formWish = regexp.MustCompile(`\b(?:send|mail|email|give|get|have|need|want|like|envoyer?|envoyez|recevoir|avoir|voudrais|aimerais|faire parvenir|besoin|transmettre)\b.{0,40}\b(?:forms?|measuring sheets?|survey sheets?|blank sheets?|formulaires?|feuilles? de (?:mesures?|releves?)|fiches?)\b|\b(?:forms?|formulaires?)\b.{0,30}\b(?:please|s'il vous plait|svp)\b|\b(?:do|could) you have a form\b`)
-	formSent = regexp.MustCompile(`\b(?:attached|attaching|here is|filled|completed|enclosed|ci-joint|voici|rempli)\b.{0,30}\b(?:forms?|formulaires?|sheets?)\b|\b(?:forms?|formulaires?)\b.{0,20}\b(?:attached|enclosed|filled|rempli|joint)\b`)
+	formWish = parse.NewPattern(`\b(?:send|mail|email|give|get|have|need|want|like|envoyer?|envoyez|recevoir|avoir|voudrais|aimerais|faire parvenir|besoin|transmettre)\b.{0,40}\b(?:forms?|measuring sheets?|survey sheets?|blank sheets?|formulaires?|feuilles? de (?:mesures?|releves?)|fiches?)\b|\b(?:forms?|formulaires?)\b.{0,30}\b(?:please|s'il vous plait|svp)\b|\b(?:do|could) you have a form\b`)
+	formSent = parse.NewPattern(`\b(?:attached|attaching|here is|filled|completed|enclosed|ci-joint|voici|rempli)\b.{0,30}\b(?:forms?|formulaires?|sheets?)\b|\b(?:forms?|formulaires?)\b.{0,20}\b(?:attached|enclosed|filled|rempli|joint)\b`)
 
-	soldWords = regexp.MustCompile(`\b(?:(?:i|we)(?:'ve| have)? sold (?:the|my|our|it|her)|(?:boat|canoe|kayak|it|she) (?:is|was|has been|got|'s) (?:now )?sold|(?:no longer|don'?t|do not) (?:need|want|require) (?:the|a|any) cover|cancel (?:the|my|our) (?:order|cover)|(?:bateau|canot|canoe|kayak|il|elle) (?:est|a ete) vendue?|j'ai vendu|nous avons vendu|annuler? (?:la|ma) commande|plus besoin de (?:la )?housse)\b`)
+	soldWords = parse.NewPattern(`\b(?:(?:i|we)(?:'ve| have)? sold (?:the|my|our|it|her)|(?:boat|canoe|kayak|it|she) (?:is|was|has been|got|'s) (?:now )?sold|(?:no longer|don'?t|do not) (?:need|want|require) (?:the|a|any) cover|cancel (?:the|my|our) (?:order|cover)|(?:bateau|canot|canoe|kayak|il|elle) (?:est|a ete) vendue?|j'ai vendu|nous avons vendu|annuler? (?:la|ma) commande|plus besoin de (?:la )?housse)\b`)
 
-	boatWords = regexp.MustCompile(`\b(?:boats?|canoes?|kayaks?|dingh(?:y|ies)|skiffs?|bateaux?|canots?|barques?)\b`)
+	boatWords = parse.NewPattern(`\b(?:boats?|canoes?|kayaks?|dingh(?:y|ies)|skiffs?|bateaux?|canots?|barques?)\b`)
 
-	tracingWords = regexp.MustCompile(`\b(?:tracings?|templates? of the ends?|profils?|traces|tracages?|calques?|gabarits?)\b`)
-	sentWords    = regexp.MustCompile(`\b(?:sent|posted|mailed|in the (?:post|mail)|on (?:their|its|the) way|went off|put .{0,25}in the (?:post|mail)|dropped .{0,20}(?:post|mail)|couriered|shipped|envoyee?s?|poste[es]*|expediee?s?|mis(?:es)? a la poste|par la poste|partie?s?|en route)\b`)
-	notYet       = regexp.MustCompile(`\b(?:will|'ll|going to|not yet|haven'?t|have not|tomorrow|next week|once|when|shall|do you|did you|should i|vais|enverrai|demain|pas encore|n'ai pas|quand|dois-je|can i|have you)\b`)
+	tracingWords = parse.NewPattern(`\b(?:tracings?|templates? of the ends?|profils?|traces|tracages?|calques?|gabarits?)\b`)
+	sentWords    = parse.NewPattern(`\b(?:sent|posted|mailed|in the (?:post|mail)|on (?:their|its|the) way|went off|put .{0,25}in the (?:post|mail)|dropped .{0,20}(?:post|mail)|couriered|shipped|envoyee?s?|poste[es]*|expediee?s?|mis(?:es)? a la poste|par la poste|partie?s?|en route)\b`)
+	notYet       = parse.NewPattern(`\b(?:will|'ll|going to|not yet|haven'?t|have not|tomorrow|next week|once|when|shall|do you|did you|should i|vais|enverrai|demain|pas encore|n'ai pas|quand|dois-je|can i|have you)\b`)
 
-	tapeWords  = regexp.MustCompile(`\b(?:under (?:the |my )?tape|beneath the tape|sous le (?:ruban|metre)|in the way of the tape|tape (?:lay|lies|was|ran|runs|went|is) (?:flat|snug|straight|tight|clear))\b`)
-	underWords = regexp.MustCompile(`\b(?:nothing|no|not|only|just|there (?:was|is)|rien|aucun|il y (?:a|avait)|took out|removed|enleve)\b.{0,40}\b(?:cushions?|trestles?|sawhorses?|fittings?|under(?:neath)?(?: it| there)?\b|in the way|coussins?|treteaux?|ferrures?|dessous)`)
+	tapeWords  = parse.NewPattern(`\b(?:under (?:the |my )?tape|beneath the tape|sous le (?:ruban|metre)|in the way of the tape|tape (?:lay|lies|was|ran|runs|went|is) (?:flat|snug|straight|tight|clear))\b`)
+	underWords = parse.NewPattern(`\b(?:nothing|no|not|only|just|there (?:was|is)|rien|aucun|il y (?:a|avait)|took out|removed|enleve)\b.{0,40}\b(?:cushions?|trestles?|sawhorses?|fittings?|under(?:neath)?(?: it| there)?\b|in the way|coussins?|treteaux?|ferrures?|dessous)`)
 
-	greeting  = regexp.MustCompile(`^(?:(?:hi|hello|hey|dear)\b.{0,30}\b)?(?:how are you|how'?s it going|how is everything|comment allez-vous|comment ca va|ca va|right|ok|okay|isn'?t it|you know)\s*\?*$`)
-	asksFirst = regexp.MustCompile(`^(?:(?:and|also|but|so|et|aussi|mais),? )?(?:can|could|do|does|did|will|would|is|are|should|may|when|how|what|which|where|who|why|est-ce que|pouvez-vous|pourriez-vous|peut-on|quand|comment|combien|quel(?:le)?s?|ou|qui|pourquoi|dois-je|faut-il|avez-vous)\b`)
-	wonders   = regexp.MustCompile(`\b(?:i (?:was )?wonder(?:ing)?|let me know|please (?:tell|advise|confirm|explain)|i'?d like to know|dites-moi|j'aimerais savoir|je me demande|pouvez-vous me dire)\b`)
+	greeting  = parse.NewPattern(`^(?:(?:hi|hello|hey|dear)\b.{0,30}\b)?(?:how are you|how'?s it going|how is everything|comment allez-vous|comment ca va|ca va|right|ok|okay|isn'?t it|you know)\s*\?*$`)
+	asksFirst = parse.NewPattern(`^(?:(?:and|also|but|so|et|aussi|mais),? )?(?:can|could|do|does|did|will|would|is|are|should|may|when|how|what|which|where|who|why|est-ce que|pouvez-vous|pourriez-vous|peut-on|quand|comment|combien|quel(?:le)?s?|ou|qui|pourquoi|dois-je|faut-il|avez-vous)\b`)
+	wonders   = parse.NewPattern(`\b(?:i (?:was )?wonder(?:ing)?|let me know|please (?:tell|advise|confirm|explain)|i'?d like to know|dites-moi|j'aimerais savoir|je me demande|pouvez-vous me dire)\b`)
 )
 
 // says gathers what the mail tells beside its numbers.
@@ -68,7 +67,7 @@ const (
 )
 
 // lengthWritten is a length in feet or metres, with inches or without.
-var lengthWritten = regexp.MustCompile(`(?i)\d+(?:[.,]\d+)?[ -]?(?:(?:ft|feet|foot|pi|pieds?|m|met(?:re|er)s?|mètres?|cm)\b|['’])(?:\s?\d+(?:\s\d/\d|½)?\s?(?:(?:in|inch|inches|po|pouces?)\b|["”])?)?`)
+var lengthWritten = parse.NewPattern(`(?i)\d+(?:[.,]\d+)?[ -]?(?:(?:ft|feet|foot|pi|pieds?|m|met(?:re|er)s?|mètres?|cm)\b|['’])(?:\s?\d+(?:\s\d/\d|½)?\s?(?:(?:in|inch|inches|po|pouces?)\b|["”])?)?`)
 
 // lengthNamed is the one length of a boat that a sentence names with its unit, 0
 // for none.
@@ -150,8 +149,8 @@ func sentences(own []line) []string {
 }
 
 var (
-	sentenceEnd  = regexp.MustCompile(`[.!?]+["')\]]*(?:\s+|$)|;\s+`)
-	abbreviation = regexp.MustCompile(`(?i)(?:^|[\s(])(?:ft|st|sta|stn|approx|abt|no|mr|mrs|ms|dr|m|mme|env|est|ca|c|e\.g|i\.e|incl|max|min|po|pi|ext|ht|hgt|pt|l\.o\.a)\.$|\d\s?in\.$`)
+	sentenceEnd  = parse.NewPattern(`[.!?]+["')\]]*(?:\s+|$)|;\s+`)
+	abbreviation = parse.NewPattern(`(?i)(?:^|[\s(])(?:ft|st|sta|stn|approx|abt|no|mr|mrs|ms|dr|m|mme|env|est|ca|c|e\.g|i\.e|incl|max|min|po|pi|ext|ht|hgt|pt|l\.o\.a)\.$|\d\s?in\.$`)
 )
 
 // labelMost is how many words a label has at most that stands before its number

@@ -1,7 +1,6 @@
 package prose
 
 import (
-	"regexp"
 	"strings"
 
 	"fairtape/parse"
@@ -40,34 +39,34 @@ func (l label) some() bool { return l != label{} }
 // The words are those that people use for the terms of the trade in English and
 // French: common practice, no source. All texts are folded.
 var (
-	overallWords  = regexp.MustCompile(`\bl\.?o\.?a\b|\bl\.?h\.?t\b|\blength over ?all\b|\bover ?all(?: length)?\b|\btotal length\b|\blength\b|\blongueur\b|\bhors[- ]tout\b|\b(?:bow|stem|end|tip) to (?:stern|end|tip)\b|\bbout en bout\b|\blong$|^(?:ft|feet|in|inches)? ?long\b|\bmakes? (?:her|it) .*long\b`)
-	notOverall    = regexp.MustCompile(`\b(?:waterline|lwl|flottaison|keel|cockpit|deck length|trailer|tape|paper|ruban)\b`)
-	bowWords      = regexp.MustCompile(`\b(?:bow|stem|prow|etrave|proue|avant)\b`)
-	sternWords    = regexp.MustCompile(`\b(?:stern|poupe|arriere)\b`)
-	frontWords    = regexp.MustCompile(`\b(?:front|nose|devant|nez)\b`) // beside a height; elsewhere they say where something lies
-	backWords     = regexp.MustCompile(`\b(?:back|rear|derriere|queue|etambot)\b`)
-	heightWords   = regexp.MustCompile(`\b(?:height|heights|ht|hgt|high|tall|hauteur|hauteurs|haut|haute)\b`)
-	fromWords     = regexp.MustCompile(`\b(?:from|to|aft of|behind|back of|de|depuis|jusqu'a) (?:the |my |la |l')?(?:bow|stem|stern|prow|etrave|proue|poupe|avant|arriere|foremost|front|nose)\b`)
-	carryWords    = regexp.MustCompile(`\b(?:` + parse.CarryTerms + `|grip|hand ?hold|poignee|lift(?:ing)? point|(?:pick|lift)(?:ed|s)? (?:it|her|the (?:boat|canoe)) up|prise de portage)\b`)
-	thwartWords   = regexp.MustCompile(`\b(?:thwart|yoke|joug)\b`)
-	greatestWords = regexp.MustCompile(`\b(?:` + parse.GreatestTerms + `)\b`)
-	transomWords  = regexp.MustCompile(`\b(?:transom|trnsm|tableau)\b`)
-	openingWords  = regexp.MustCompile(`\b(?:opening|ouverture|beam|breadth|width|wide|large|largeur|bau|gunwale to gunwale|rail to rail|straight across|across the top)\b`)
-	fullWords     = regexp.MustCompile(`\b(?:full|total|totale|loop|closed|complete?t?|complete|boucle|plein|pleine|fermee?|` + parse.AllRoundTerms + `|grand tour|whole way|fg)\b`)
-	hullWords     = regexp.MustCompile(`\b(?:hull|under|underneath|bottom|open|coque|carene|dessous|ouverte?|half girth|demi[- ]tour|hg)\b`)
-	stationWord   = regexp.MustCompile(`\b(?:stations?|stn|sta|st)\b|\b(?:ft|foot|feet|in|cm|pi|pieds?) (?:mark|station|from (?:the )?(?:bow|stem|front|nose)|aft|back|de l'etrave|depuis l'etrave)|\bmark\b|\brepere\b`)
-	stationEnds   = regexp.MustCompile(`(?:^|[ ,;:(@#-])(?:at|@|#|station|stations|stn|sta|st|s|mark|no|au|poste|section|the|repere|row)\.? ?(?:no\.?|n°|#|the|=|:|about|point)?(?: {1,3}(?:ft|feet|cm|in|inches) *[:=]?)? ?$`)
-	stationAfter  = regexp.MustCompile(`^ ?(?:ft|foot|feet|cm|in|')? ?(?:mark|station|(?:back |aft )?from (?:the )?(?:bow|stem|front|nose)|aft\b|back from|de l'etrave|depuis l'etrave|de la proue)`)
-	wholeLength   = regexp.MustCompile(`\b(?:total length|full length|longueur totale|length \(?total)\b`)
-	placeOfWords  = regexp.MustCompile(`\b(?:at|is at|distance|from|located|situe|se trouve|position|a|de l'etrave)\b`)
+	overallWords  = parse.NewPattern(`\bl\.?o\.?a\b|\bl\.?h\.?t\b|\blength over ?all\b|\bover ?all(?: length)?\b|\btotal length\b|\blength\b|\blongueur\b|\bhors[- ]tout\b|\b(?:bow|stem|end|tip) to (?:stern|end|tip)\b|\bbout en bout\b|\blong$|^(?:ft|feet|in|inches)? ?long\b|\bmakes? (?:her|it) .*long\b`)
+	notOverall    = parse.NewPattern(`\b(?:waterline|lwl|flottaison|keel|cockpit|deck length|trailer|tape|paper|ruban)\b`)
+	bowWords      = parse.NewPattern(`\b(?:bow|stem|prow|etrave|proue|avant)\b`)
+	sternWords    = parse.NewPattern(`\b(?:stern|poupe|arriere)\b`)
+	frontWords    = parse.NewPattern(`\b(?:front|nose|devant|nez)\b`) // beside a height; elsewhere they say where something lies
+	backWords     = parse.NewPattern(`\b(?:back|rear|derriere|queue|etambot)\b`)
+	heightWords   = parse.NewPattern(`\b(?:height|heights|ht|hgt|high|tall|hauteur|hauteurs|haut|haute)\b`)
+	fromWords     = parse.NewPattern(`\b(?:from|to|aft of|behind|back of|de|depuis|jusqu'a) (?:the |my |la |l')?(?:bow|stem|stern|prow|etrave|proue|poupe|avant|arriere|foremost|front|nose)\b`)
+	carryWords    = parse.NewPattern(`\b(?:` + parse.CarryTerms + `|grip|hand ?hold|poignee|lift(?:ing)? point|(?:pick|lift)(?:ed|s)? (?:it|her|the (?:boat|canoe)) up|prise de portage)\b`)
+	thwartWords   = parse.NewPattern(`\b(?:thwart|yoke|joug)\b`)
+	greatestWords = parse.NewPattern(`\b(?:` + parse.GreatestTerms + `)\b`)
+	transomWords  = parse.NewPattern(`\b(?:transom|trnsm|tableau)\b`)
+	openingWords  = parse.NewPattern(`\b(?:opening|ouverture|beam|breadth|width|wide|large|largeur|bau|gunwale to gunwale|rail to rail|straight across|across the top)\b`)
+	fullWords     = parse.NewPattern(`\b(?:full|total|totale|loop|closed|complete?t?|complete|boucle|plein|pleine|fermee?|` + parse.AllRoundTerms + `|grand tour|whole way|fg)\b`)
+	hullWords     = parse.NewPattern(`\b(?:hull|under|underneath|bottom|open|coque|carene|dessous|ouverte?|half girth|demi[- ]tour|hg)\b`)
+	stationWord   = parse.NewPattern(`\b(?:stations?|stn|sta|st)\b|\b(?:ft|foot|feet|in|cm|pi|pieds?) (?:mark|station|from (?:the )?(?:bow|stem|front|nose)|aft|back|de l'etrave|depuis l'etrave)|\bmark\b|\brepere\b`)
+	stationEnds   = parse.NewPattern(`(?:^|[ ,;:(@#-])(?:at|@|#|station|stations|stn|sta|st|s|mark|no|au|poste|section|the|repere|row)\.? ?(?:no\.?|n°|#|the|=|:|about|point)?(?: {1,3}(?:ft|feet|cm|in|inches) *[:=]?)? ?$`)
+	stationAfter  = parse.NewPattern(`^ ?(?:ft|foot|feet|cm|in|')? ?(?:mark|station|(?:back |aft )?from (?:the )?(?:bow|stem|front|nose)|aft\b|back from|de l'etrave|depuis l'etrave|de la proue)`)
+	wholeLength   = parse.NewPattern(`\b(?:total length|full length|longueur totale|length \(?total)\b`)
+	placeOfWords  = parse.NewPattern(`\b(?:at|is at|distance|from|located|situe|se trouve|position|a|de l'etrave)\b`)
 )
 
 // withTop is a hull girth and what lies over it: the full girth.
-var withTop = regexp.MustCompile(`\b(?:hull|under|girth|tour)(?: girth)?(?: and| plus| with| \+| incl\w*\.?| et| avec)+ (?:the |le |la |l'|back )*(?:top|deck|opening|across|over|dessus|ouverture)\b`)
+var withTop = parse.NewPattern(`\b(?:hull|under|girth|tour)(?: girth)?(?: and| plus| with| \+| incl\w*\.?| et| avec)+ (?:the |le |la |l'|back )*(?:top|deck|opening|across|over|dessus|ouverture)\b`)
 
 // mostBreadth is how broad the boat is, and not where it is measured: the opening at
 // the greatest girth may be less.
-var mostBreadth = regexp.MustCompile(`\b(?:` + parse.GreatestTerms + `) (?:beam|breadth|width|bau|largeur)\b|\b(?:beam|breadth|width|bau|largeur)(?:[ ,(]*| (?:at|au?) (?:the |le |la |l')?(?:point (?:le )?|endroit (?:le )?)?)(?:` + parse.GreatestTerms + `)\b`)
+var mostBreadth = parse.NewPattern(`\b(?:` + parse.GreatestTerms + `) (?:beam|breadth|width|bau|largeur)\b|\b(?:beam|breadth|width|bau|largeur)(?:[ ,(]*| (?:at|au?) (?:the |le |la |l')?(?:point (?:le )?|endroit (?:le )?)?)(?:` + parse.GreatestTerms + `)\b`)
 
 // partsOfBoat are named by an end of the boat, and are none; "plus grand tour" is
 // the greatest girth, and no "grand tour".
@@ -132,9 +131,9 @@ func labelOf(s string) label {
 
 var (
 	// lengthTold are words of a length overall that need no boat beside them.
-	lengthTold = regexp.MustCompile(`\b(?:length|loa|l\.o\.a|over ?all|longueur|hors[- ]tout|lht|(?:bow|stem|end|tip|nose) to (?:the )?(?:stern|end|tip|tail)|bout)\b`)
-	boatNamed  = regexp.MustCompile(`\b(?:boat|canoe|kayak|skiff|dinghy|dory|punt|guide ?boat|rowboat|hull|she|it|her|canot|canoe|bateau|barque|chaloupe|embarcation|il|elle)\b`)
-	notTheBoat = regexp.MustCompile(`\b(?:other (?:boat|canoe|kayak)|old cover|covers?|brochure|catalogu?e|drawings?|plans?|inside|trailer|shed|garage|handles?|deck|painter|housse|bache|remorque|interieure?|pont|autre (?:canot|bateau))\b`)
+	lengthTold = parse.NewPattern(`\b(?:length|loa|l\.o\.a|over ?all|longueur|hors[- ]tout|lht|(?:bow|stem|end|tip|nose) to (?:the )?(?:stern|end|tip|tail)|bout)\b`)
+	boatNamed  = parse.NewPattern(`\b(?:boat|canoe|kayak|skiff|dinghy|dory|punt|guide ?boat|rowboat|hull|she|it|her|canot|canoe|bateau|barque|chaloupe|embarcation|il|elle)\b`)
+	notTheBoat = parse.NewPattern(`\b(?:other (?:boat|canoe|kayak)|old cover|covers?|brochure|catalogu?e|drawings?|plans?|inside|trailer|shed|garage|handles?|deck|painter|housse|bache|remorque|interieure?|pont|autre (?:canot|bateau))\b`)
 )
 
 // tellsLength reports that what is said to be long is the boat, and by its owner.
@@ -146,7 +145,7 @@ func tellsLength(words string) bool {
 }
 
 // unitAtEnd is a unit that closes the label of a number: "bow height (cm): 45".
-var unitAtEnd = regexp.MustCompile(`[\pL)]\s*[ ,](?:in )?(in|inch|inches|cm|centimet(?:re|er)s|mm|millimet(?:re|er)s|ft|feet|po|pouces|pi|pieds)\s*[.]?\s*[:=]?\s*$`)
+var unitAtEnd = parse.NewPattern(`[\pL)]\s*[ ,](?:in )?(in|inch|inches|cm|centimet(?:re|er)s|mm|millimet(?:re|er)s|ft|feet|po|pouces|pi|pieds)\s*[.]?\s*[:=]?\s*$`)
 
 // unitLast is the unit with which a label ends, Bare when it names none.
 func unitLast(label string) parse.Scale {
@@ -161,9 +160,9 @@ func unitLast(label string) parse.Scale {
 // Words that make an answer to a question of an earlier one, of a number: what
 // it should be, what it was, that it stays.
 var (
-	correctWords = regexp.MustCompile(`\b(?:should (?:be|have been|read)|not|instead of|rather than|correction|corrected|re-?measured?|checked|re-?checked|double[- ]checked|you were right|you'?re right|my mistake|typo|misread|mis-?wrote|mistake|sorry|oops|actually|make that|au lieu de|et non|pas|devrait etre|corrige|remesure|verifie|erreur|vous aviez raison|plutot|still|again|toujours|encore|same|unchanged|meme|inchange|is now|new number|second (?:try|time)|twice|deux fois)\b`)
-	wasWords     = regexp.MustCompile(`(?:\b(?:not|instead of|rather than|no longer|au lieu de|et non|pas|was|were|had written|wrote|i said|i put|etait|j'avais (?:ecrit|mis)|changed from)(?: pas| de| the)?|,? pas) ?:? ?$`)
-	stillWords   = regexp.MustCompile(`\b(?:still|again|same|unchanged|toujours|encore|meme|inchange)\b`)
-	sameWords    = regexp.MustCompile(`\b(?:same as (?:before|last time|i (?:wrote|sent|gave))|the same|unchanged|no change|have not changed|didn'?t change|still the same|comme avant|la meme chose|identique|inchangee?s?|pareil)\b`)
-	tryJoin      = regexp.MustCompile(`^ ?(?:,|and|et|then|&|/|puis|and then|and again|again|first|second|,? ?(?:second|2nd) (?:try|time)|the second time|both times)+ ?:? ?(?:the )?(?:second (?:time|try)|again|encore)? ?$`)
+	correctWords = parse.NewPattern(`\b(?:should (?:be|have been|read)|not|instead of|rather than|correction|corrected|re-?measured?|checked|re-?checked|double[- ]checked|you were right|you'?re right|my mistake|typo|misread|mis-?wrote|mistake|sorry|oops|actually|make that|au lieu de|et non|pas|devrait etre|corrige|remesure|verifie|erreur|vous aviez raison|plutot|still|again|toujours|encore|same|unchanged|meme|inchange|is now|new number|second (?:try|time)|twice|deux fois)\b`)
+	wasWords     = parse.NewPattern(`(?:\b(?:not|instead of|rather than|no longer|au lieu de|et non|pas|was|were|had written|wrote|i said|i put|etait|j'avais (?:ecrit|mis)|changed from)(?: pas| de| the)?|,? pas) ?:? ?$`)
+	stillWords   = parse.NewPattern(`\b(?:still|again|same|unchanged|toujours|encore|meme|inchange)\b`)
+	sameWords    = parse.NewPattern(`\b(?:same as (?:before|last time|i (?:wrote|sent|gave))|the same|unchanged|no change|have not changed|didn'?t change|still the same|comme avant|la meme chose|identique|inchangee?s?|pareil)\b`)
+	tryJoin      = parse.NewPattern(`^ ?(?:,|and|et|then|&|/|puis|and then|and again|again|first|second|,? ?(?:second|2nd) (?:try|time)|the second time|both times)+ ?:? ?(?:the )?(?:second (?:time|try)|again|encore)? ?$`)
 )

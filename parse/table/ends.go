@@ -1,6 +1,6 @@
 package table
 
-import "regexp"
+import "fairtape/parse"
 
 // The two ends of a boat, as people name them: common practice, no source.
 const (
@@ -11,21 +11,21 @@ const (
 )
 
 var (
-	bowWords   = regexp.MustCompile(`\b(?:` + bowNoun + `|forward|fwd|fore)\b`)
-	sternWords = regexp.MustCompile(`\b` + sternNoun + `\b`)
-	bowOnly    = regexp.MustCompile(`^(?:the )?` + bowNoun + `(?: end)?$`)
-	sternOnly  = regexp.MustCompile(`^(?:the )?` + sternNoun + `(?: end)?$`)
-	fromStern  = regexp.MustCompile(`\b` + ofThe + `(?:l')?(?:` + sternNoun + `|transom|tableau)\b`)
+	bowWords   = parse.NewPattern(`\b(?:` + bowNoun + `|forward|fwd|fore)\b`)
+	sternWords = parse.NewPattern(`\b` + sternNoun + `\b`)
+	bowOnly    = parse.NewPattern(`^(?:the )?` + bowNoun + `(?: end)?$`)
+	sternOnly  = parse.NewPattern(`^(?:the )?` + sternNoun + `(?: end)?$`)
+	fromStern  = parse.NewPattern(`\b` + ofThe + `(?:l')?(?:` + sternNoun + `|transom|tableau)\b`)
 	// sternStem is the stem of a double-ended boat that is at its stern.
-	sternStem    = regexp.MustCompile(`\b(?:stern|rear|back|aft) (?:stem|nose)\b|\b(?:stem|nose|nez|etrave) (?:(?:at|of|de|d'en) )?(?:the |la |l')?(?:stern|rear|back|aft|arriere|poupe|derriere)\b`)
-	heightWords  = regexp.MustCompile(`\b(?:heights?|hauteurs?|high|tall|ht|hgt)\b|(?:^|plus |, )haut\b|\S h\.?$|^h\.? (?:de )?(?:la |l')?\pL+$|\b(?:top|highest point|peak) of (?:the )?(?:bow|stern|stem|etrave|poupe)\b|\b(?:bow|stern) peak$|\b(?:up|off|above)(?: from| off)? the (?:floor|ground|straight[- ]?edge|board)\b|\bau-dessus du (?:sol|plancher)\b`)
-	otherHeight  = regexp.MustCompile(`\b(?:seats?|seat ?back|backrest|thwart|yoke|trailer|rack|coaming|cockpit|freeboard|ceiling|door|garage|cover|motor|engine|mast|siege|remorque|housse|bache|moteur|mat|banc)\b`)
-	squareStern  = regexp.MustCompile(`\bsquare (?:stern|end)\b|\bstern,? \(?square\b|\b(?:arriere|poupe),? \(?carree?\b`)
-	transomWords = regexp.MustCompile(`\b(?:transom|tableau)\b`)
+	sternStem    = parse.NewPattern(`\b(?:stern|rear|back|aft) (?:stem|nose)\b|\b(?:stem|nose|nez|etrave) (?:(?:at|of|de|d'en) )?(?:the |la |l')?(?:stern|rear|back|aft|arriere|poupe|derriere)\b`)
+	heightWords  = parse.NewPattern(`\b(?:heights?|hauteurs?|high|tall|ht|hgt)\b|(?:^|plus |, )haut\b|\S h\.?$|^h\.? (?:de )?(?:la |l')?\pL+$|\b(?:top|highest point|peak) of (?:the )?(?:bow|stern|stem|etrave|poupe)\b|\b(?:bow|stern) peak$|\b(?:up|off|above)(?: from| off)? the (?:floor|ground|straight[- ]?edge|board)\b|\bau-dessus du (?:sol|plancher)\b`)
+	otherHeight  = parse.NewPattern(`\b(?:seats?|seat ?back|backrest|thwart|yoke|trailer|rack|coaming|cockpit|freeboard|ceiling|door|garage|cover|motor|engine|mast|siege|remorque|housse|bache|moteur|mat|banc)\b`)
+	squareStern  = parse.NewPattern(`\bsquare (?:stern|end)\b|\bstern,? \(?square\b|\b(?:arriere|poupe),? \(?carree?\b`)
+	transomWords = parse.NewPattern(`\b(?:transom|tableau)\b`)
 	// atTransom is the end of a boat with a square stern. The transom itself has
 	// a height too, which is not meant here.
-	atTransom  = regexp.MustCompile(`\b(?:at|to|by|above|over|au|a la) (?:the )?(?:top of (?:the )?)?(?:transom|tableau)\b`)
-	ownTransom = regexp.MustCompile(`\btableau arriere\b`)
+	atTransom  = parse.NewPattern(`\b(?:at|to|by|above|over|au|a la) (?:the )?(?:top of (?:the )?)?(?:transom|tableau)\b`)
+	ownTransom = parse.NewPattern(`\btableau arriere\b`)
 )
 
 // endHeight reports the height of one end.

@@ -1,7 +1,6 @@
 package table
 
 import (
-	"regexp"
 	"strings"
 
 	"fairtape/parse"
@@ -50,25 +49,25 @@ const mostWords = parse.GreatestTerms
 
 // mostBreadth is how broad a boat is, which people know from its papers: the
 // opening at the greatest girth may be less.
-var mostBreadth = regexp.MustCompile(`^(?:(?:` + mostWords + `) (?:beam|width|breadth)|(?:beam|width|breadth|largeur|bau)[ ,(]*(?:` + mostWords + `)\)?)$`)
+var mostBreadth = parse.NewPattern(`^(?:(?:` + mostWords + `) (?:beam|width|breadth)|(?:beam|width|breadth|largeur|bau)[ ,(]*(?:` + mostWords + `)\)?)$`)
 
 var (
-	greatestWords = regexp.MustCompile(`\b(?:` + mostWords + `)\b`)
-	fromMiddle    = regexp.MustCompile(`\b(?:from (?:the )?(?:middle|cent(?:re|er)|midships?)|(?:du|depuis le) (?:milieu|centre))\b`)
-	carryWords    = regexp.MustCompile(`\b(?:` + parse.CarryTerms + `|yoke|thwart|grips?|grab(?:bing)?|handles?|hand[- ]?(?:holds?|grips?)|joug|poignees?|lift(?:ing)? (?:point|place|spot))\b|\bwhere (?:you|i|we|one|the hands?|your hands?|to)(?: can| would)? (?:lift|hold|carry|pick)\b|\b(?:point|endroit|place) (?:de|pour) (?:la )?(?:prise|transport|levage|prehension|porter|lever|soulever)\b|^prise$|\bprise (?:de main|pour)\b|^ou (?:\pL+ )+(?:prend|porte|saisit|saisir|tient|leve|souleve|empoigne)\b|\b(?:end|(?:back|aft|after) edge|edge) of (?:the )?(?:bow|front|fore) ?deck\b|\bbord arriere du pont(?:age)? avant\b`)
-	otherCarry    = regexp.MustCompile(`\b(?:heights?|hauteurs?|widths?|lengths?|largeurs?|longueurs?|stern|rear|poupe|arriere|second|2nd|deuxieme|seats?)\b`)
-	placeWords    = regexp.MustCompile(`\b(?:at|distance|dist|from|position|place|where|location|station|emplacement|endroit|lieu|depuis)\b|\ba$|\ba l|\ba combien|^ou\b`)
-	thereWords    = regexp.MustCompile(`\b(?:there|la|y|gunwales?|opening|ouverture)\b`)
-	openingThere  = regexp.MustCompile(`^(?:opening|ouverture|beam|width|largeur) (?:there|(?:at )?that (?:place|point)|la|a cet endroit)$`)
-	unitWords     = regexp.MustCompile(`^(?:units?(?: of measure(?:ment)?)?|measured in|measurements? in|unites?(?: de mesure)?|mesures? en|all (?:measurements|figures|dimensions) in)\b`)
-	customerWords = regexp.MustCompile(`^(?:customer(?:'s)?(?: name)?|your name|name|full name|client|nom(?: du client| complet)?|owner(?:'s name)?|proprietaire|votre nom|contact(?: name)?)$`)
-	boatWords     = regexp.MustCompile(`^(?:the |your )?(?:boat|make|model|brand|make ?(?:and|&|/|,|or) ?model|(?:what |which )?(?:sort|kind|type) of (?:boat|craft|canoe)|(?:boat|canoe|kayak) (?:make|model|name|type)(?: (?:and|&|/) model)?|canoe|kayak|craft|vessel|bateau|marque|modele|marque (?:et|/) modele|embarcation|canot|type of boat|boat type)$`)
-	deckWords     = regexp.MustCompile(`\b(?:decked|deck|pontee?s?|pont)\b`)
-	spacingWords  = regexp.MustCompile(`\b(?:spacing|spaced|interval|espacement|intervalle)\b`)
-	tapeWords     = regexp.MustCompile(`\b(?:tape (?:check|test)|(?:long )?edge of (?:the |this )?(?:paper|sheet|page)|paper edge|check of the tape|verification du ruban|bord (?:long )?de la feuille)\b`)
-	otherWords    = regexp.MustCompile(`^(?:(?:home |work |cell )?(?:phone|tel|telephone|mobile|cell)|fax|cellulaire|portable|courriel|e-?mail|address|adresse|street|city|town|ville|postal code|zip(?: code)?|code postal|postcode|date(?: measured| .*)?|measured on|mesuree? le|le$|day|heure|time(?: taken)?|minutes|duree|(?:model |boat )?year(?: built)?|built in|age|annee|page|form|version|serial|registration|immatriculation|hin|order|commande|job|invoice|facture|quote|po number|ref|reference|weight|boat weight|poids|price|prix|cost|deposit|hull (?:colou?r|material|id|identification)|colou?r|couleur|motor|moteur|horse ?power|puissance|measured by|helper|mesuree? par(?: \pL+|$)|passengers?|seats?|sieges?|bancs?|people|persons?|capacity|capacite|volume|temperature)\b`)
-	numberOf      = regexp.MustCompile(`^(?:how many|combien (?:de|d'))\b|^(?:number|no\.?|n°|nº|numero|nombre|nbre?\.?) (?:of|des?|du|d')|^(?:boat|hull|customer|client|serial|model|part|sail) (?:no\.?|number|#)$`)
-	ofLength      = regexp.MustCompile(`\b(?:heights?|lengths?|widths?|depths?|girths?|hauteurs?|longueurs?|largeurs?|profondeurs?|tours?|to)\b`)
+	greatestWords = parse.NewPattern(`\b(?:` + mostWords + `)\b`)
+	fromMiddle    = parse.NewPattern(`\b(?:from (?:the )?(?:middle|cent(?:re|er)|midships?)|(?:du|depuis le) (?:milieu|centre))\b`)
+	carryWords    = parse.NewPattern(`\b(?:` + parse.CarryTerms + `|yoke|thwart|grips?|grab(?:bing)?|handles?|hand[- ]?(?:holds?|grips?)|joug|poignees?|lift(?:ing)? (?:point|place|spot))\b|\bwhere (?:you|i|we|one|the hands?|your hands?|to)(?: can| would)? (?:lift|hold|carry|pick)\b|\b(?:point|endroit|place) (?:de|pour) (?:la )?(?:prise|transport|levage|prehension|porter|lever|soulever)\b|^prise$|\bprise (?:de main|pour)\b|^ou (?:\pL+ )+(?:prend|porte|saisit|saisir|tient|leve|souleve|empoigne)\b|\b(?:end|(?:back|aft|after) edge|edge) of (?:the )?(?:bow|front|fore) ?deck\b|\bbord arriere du pont(?:age)? avant\b`)
+	otherCarry    = parse.NewPattern(`\b(?:heights?|hauteurs?|widths?|lengths?|largeurs?|longueurs?|stern|rear|poupe|arriere|second|2nd|deuxieme|seats?)\b`)
+	placeWords    = parse.NewPattern(`\b(?:at|distance|dist|from|position|place|where|location|station|emplacement|endroit|lieu|depuis)\b|\ba$|\ba l|\ba combien|^ou\b`)
+	thereWords    = parse.NewPattern(`\b(?:there|la|y|gunwales?|opening|ouverture)\b`)
+	openingThere  = parse.NewPattern(`^(?:opening|ouverture|beam|width|largeur) (?:there|(?:at )?that (?:place|point)|la|a cet endroit)$`)
+	unitWords     = parse.NewPattern(`^(?:units?(?: of measure(?:ment)?)?|measured in|measurements? in|unites?(?: de mesure)?|mesures? en|all (?:measurements|figures|dimensions) in)\b`)
+	customerWords = parse.NewPattern(`^(?:customer(?:'s)?(?: name)?|your name|name|full name|client|nom(?: du client| complet)?|owner(?:'s name)?|proprietaire|votre nom|contact(?: name)?)$`)
+	boatWords     = parse.NewPattern(`^(?:the |your )?(?:boat|make|model|brand|make ?(?:and|&|/|,|or) ?model|(?:what |which )?(?:sort|kind|type) of (?:boat|craft|canoe)|(?:boat|canoe|kayak) (?:make|model|name|type)(?: (?:and|&|/) model)?|canoe|kayak|craft|vessel|bateau|marque|modele|marque (?:et|/) modele|embarcation|canot|type of boat|boat type)$`)
+	deckWords     = parse.NewPattern(`\b(?:decked|deck|pontee?s?|pont)\b`)
+	spacingWords  = parse.NewPattern(`\b(?:spacing|spaced|interval|espacement|intervalle)\b`)
+	tapeWords     = parse.NewPattern(`\b(?:tape (?:check|test)|(?:long )?edge of (?:the |this )?(?:paper|sheet|page)|paper edge|check of the tape|verification du ruban|bord (?:long )?de la feuille)\b`)
+	otherWords    = parse.NewPattern(`^(?:(?:home |work |cell )?(?:phone|tel|telephone|mobile|cell)|fax|cellulaire|portable|courriel|e-?mail|address|adresse|street|city|town|ville|postal code|zip(?: code)?|code postal|postcode|date(?: measured| .*)?|measured on|mesuree? le|le$|day|heure|time(?: taken)?|minutes|duree|(?:model |boat )?year(?: built)?|built in|age|annee|page|form|version|serial|registration|immatriculation|hin|order|commande|job|invoice|facture|quote|po number|ref|reference|weight|boat weight|poids|price|prix|cost|deposit|hull (?:colou?r|material|id|identification)|colou?r|couleur|motor|moteur|horse ?power|puissance|measured by|helper|mesuree? par(?: \pL+|$)|passengers?|seats?|sieges?|bancs?|people|persons?|capacity|capacite|volume|temperature)\b`)
+	numberOf      = parse.NewPattern(`^(?:how many|combien (?:de|d'))\b|^(?:number|no\.?|n°|nº|numero|nombre|nbre?\.?) (?:of|des?|du|d')|^(?:boat|hull|customer|client|serial|model|part|sail) (?:no\.?|number|#)$`)
+	ofLength      = parse.NewPattern(`\b(?:heights?|lengths?|widths?|depths?|girths?|hauteurs?|longueurs?|largeurs?|profondeurs?|tours?|to)\b`)
 )
 
 // labelOf tells what a label outside a table says. Text is folded.
@@ -147,18 +146,18 @@ func saysNoLength(s string) bool {
 }
 
 // remark is what people note of how it went, which is a label of nothing.
-var remark = regexp.MustCompile(`\b(?:tape|ruban) (?:was|is|went|ran|runs|lay|over|on|caught|slack|twisted|passe|sur)\b|\b(?:higher|lower|maybe|perhaps|because|not sure|peut-etre)\b|\b(?:over|under|near|by|against|touching) the (?:thwart|yoke|seat|handle)\b`)
+var remark = parse.NewPattern(`\b(?:tape|ruban) (?:was|is|went|ran|runs|lay|over|on|caught|slack|twisted|passe|sur)\b|\b(?:higher|lower|maybe|perhaps|because|not sure|peut-etre)\b|\b(?:over|under|near|by|against|touching) the (?:thwart|yoke|seat|handle)\b`)
 
 // longestLabel is the length from which a text is a sentence and no label.
 const longestLabel = 80
 
 // atGreatest is where a girth is taken, in "hull girth at the greatest", and no
 // question for the place.
-var atGreatest = regexp.MustCompile(`\b(?:at|au?) (?:the |la |le )?(?:` + mostWords + `)\b`)
+var atGreatest = parse.NewPattern(`\b(?:at|au?) (?:the |la |le )?(?:` + mostWords + `)\b`)
 
 // spotWords name a place, and what stands beside it may be how far aft it lies
 // or how wide it is: "widest point".
-var spotWords = regexp.MustCompile(`^ ?(?:(?:the|le|la|l') ?)*(?:point|part|spot|section|place|endroit|partie)(?: le| la)?$`)
+var spotWords = parse.NewPattern(`^ ?(?:(?:the|le|la|l') ?)*(?:point|part|spot|section|place|endroit|partie)(?: le| la)?$`)
 
 func greatestLabel(s string) label {
 	rest := greatestWords.ReplaceAllString(s, "")
@@ -223,4 +222,4 @@ func within(g group, r role) parse.Measure {
 
 // numberInWords finds a number in a sentence that looks measured: one with a
 // unit, or beside a station.
-var numberInWords = regexp.MustCompile(`\d\s*(?:ft|feet|foot|'|in\b|inch|"|cm|mm|m\b|pi\b|pieds?|po\b|pouces?|1/2)|\d[.,]5\b|\b(?:was|should be|is|read|reads|say|instead of|not)\s+\d`)
+var numberInWords = parse.NewPattern(`\d\s*(?:ft|feet|foot|'|in\b|inch|"|cm|mm|m\b|pi\b|pieds?|po\b|pouces?|1/2)|\d[.,]5\b|\b(?:was|should be|is|read|reads|say|instead of|not)\s+\d`)

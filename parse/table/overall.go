@@ -1,16 +1,17 @@
 package table
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
+
+	"fairtape/parse"
 )
 
 var (
-	overallWords = regexp.MustCompile(`\b(?:length,? over ?all|over ?all length|l\.?o\.?a\b\.?|total length|length (?:of )?(?:the |my )?(?:boat|canoe|kayak|hull)|(?:boat|canoe|kayak|hull) length|longueur (?:hors[- ]tout|totale|du (?:bateau|canot|canoe))|l\.?h\.?t\b\.?|hors[- ]tout|length (?:along|by) the string)\b|` + endToEnd + `|^canoe is$|^over ?all$`)
-	otherLength  = regexp.MustCompile(`\b(?:waterline|lwl|flottaison|keel length|deck length|trailer|gunwale length)\b|\b(?:largeur|bau|hauteur|width|beam) (?:hors|over)\b`)
-	lengthOf     = regexp.MustCompile(`^[(\[] ?(?:(?:of|on|along|at|inside|de|du|le long) )*(?:the |la |le )?(?:keel|deck|waterline|lwl|gunwales?|cockpit|trailer|inside|quille|pont|flottaison|interieure?)\b`)
-	lengthWords  = regexp.MustCompile(`\b(?:length|longueur|long)\b`)
+	overallWords = parse.NewPattern(`\b(?:length,? over ?all|over ?all length|l\.?o\.?a\b\.?|total length|length (?:of )?(?:the |my )?(?:boat|canoe|kayak|hull)|(?:boat|canoe|kayak|hull) length|longueur (?:hors[- ]tout|totale|du (?:bateau|canot|canoe))|l\.?h\.?t\b\.?|hors[- ]tout|length (?:along|by) the string)\b|` + endToEnd + `|^canoe is$|^over ?all$`)
+	otherLength  = parse.NewPattern(`\b(?:waterline|lwl|flottaison|keel length|deck length|trailer|gunwale length)\b|\b(?:largeur|bau|hauteur|width|beam) (?:hors|over)\b`)
+	lengthOf     = parse.NewPattern(`^[(\[] ?(?:(?:of|on|along|at|inside|de|du|le long) )*(?:the |la |le )?(?:keel|deck|waterline|lwl|gunwales?|cockpit|trailer|inside|quille|pont|flottaison|interieure?)\b`)
+	lengthWords  = parse.NewPattern(`\b(?:length|longueur|long)\b`)
 )
 
 // endToEnd is a length said by the two ends between which it lies.

@@ -2,7 +2,6 @@ package table
 
 import (
 	"math"
-	"regexp"
 
 	"fairtape/parse"
 )
@@ -112,7 +111,7 @@ func (v view) greatestPlace(where, label *item) *item {
 }
 
 // greatestRemark is the word after its place: "8 ft 1 in (greatest)".
-var greatestRemark = regexp.MustCompile(`(?i)\s*[(,-]\s*(?:the )?(?:greatest|maximum|max|widest|largest|biggest|plus gr[a-z]+)\b[^0-9]*$`)
+var greatestRemark = parse.NewPattern(`(?i)\s*[(,-]\s*(?:the )?(?:greatest|maximum|max|widest|largest|biggest|plus gr[a-z]+)\b[^0-9]*$`)
 
 // tailNumber returns the number that ends a label, as an item of its own; nil
 // when there is none.

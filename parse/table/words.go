@@ -1,7 +1,6 @@
 package table
 
 import (
-	"regexp"
 	"strings"
 
 	"fairtape/parse"
@@ -42,44 +41,44 @@ const unitNoun = `(?:in|ins|inch|inches|"|cm|cms|centimet(?:re|er)s?|mm|millimet
 // and French: common practice, no source.
 var (
 	// noGirth are headings of other things, in whatever words of the hull.
-	noGirth      = regexp.MustCompile(`\b(?:depth|profondeur|creux|draft|draught|tirant|colou?r|couleur|material|weight|poids)\b|^(?:nombre|number|how many|combien) (?:of|de|d')|\b(?:hull|boat) (?:no|number|id)\b|\b(?:numero|n°|no) de coque\b`)
-	notesWords   = regexp.MustCompile(`\b(?:notes?|remarks?|comments?|remarques?|commentaires?|observations?)\b`)
-	derivedWords = regexp.MustCompile(`\b(?:average|mean|avg|cover|cloth|fabric|cut|panel|pattern|patron|gabarit|finished|calculated|calc|computed|ease|tissu|toile|housse|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b|\b(?:catalogu?e?s?|brochures?|manufacturer'?s?|maker'?s?|factory|specs?|specifications?|published|nominal|theoretical|theorique|expected|targets?|` + toleranceWords + `|constructeur|usine|cible|objectif|attendue?s?)\b|^(?:±|\+/?-)`)
-	halfWords    = regexp.MustCompile(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\b1/2 (?:hull|girth|tour)|\bto (?:the )?keel\b|a la quille`)
-	oneSide      = regexp.MustCompile(`(?:^|[ ,(-])(?:left|right|port|starboard|gauche|droite|babord|tribord|l|r)(?: side| half)?\)?$`)
+	noGirth      = parse.NewPattern(`\b(?:depth|profondeur|creux|draft|draught|tirant|colou?r|couleur|material|weight|poids)\b|^(?:nombre|number|how many|combien) (?:of|de|d')|\b(?:hull|boat) (?:no|number|id)\b|\b(?:numero|n°|no) de coque\b`)
+	notesWords   = parse.NewPattern(`\b(?:notes?|remarks?|comments?|remarques?|commentaires?|observations?)\b`)
+	derivedWords = parse.NewPattern(`\b(?:average|mean|avg|cover|cloth|fabric|cut|panel|pattern|patron|gabarit|finished|calculated|calc|computed|ease|tissu|toile|housse|moyennes?|difference|diff|delta|minus|ecart|check|controle|sum|somme)\b|\b(?:catalogu?e?s?|brochures?|manufacturer'?s?|maker'?s?|factory|specs?|specifications?|published|nominal|theoretical|theorique|expected|targets?|` + toleranceWords + `|constructeur|usine|cible|objectif|attendue?s?)\b|^(?:±|\+/?-)`)
+	halfWords    = parse.NewPattern(`\b(?:half|demi|moitie|one side|centre ?line|center ?line)\b|\b1/2 (?:hull|girth|tour)|\bto (?:the )?keel\b|a la quille`)
+	oneSide      = parse.NewPattern(`(?:^|[ ,(-])(?:left|right|port|starboard|gauche|droite|babord|tribord|l|r)(?: side| half)?\)?$`)
 	// halfBoat is a part of the boat's length, and no half girth; bothSides is a
 	// tape that goes down one side and up the other.
-	halfBoat     = regexp.MustCompile(`\b(?:front|back|bow|stern|fore|aft|forward|rear|first|second|other) half\b|\bmoitie (?:avant|arriere)\b|\b(?:premiere|seconde|deuxieme|autre) moitie\b`)
-	bothSides    = regexp.MustCompile(`\bone side\b.*\bthe other\b`)
-	nearestWords = regexp.MustCompile(`\b(?:to (?:the )?)?nearest [^)]*`)
-	fullWords    = regexp.MustCompile(`\b(?:full|closed?|loop|total|complete|entire|entiere?|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|^fg$|\b(?:` + parse.AllRoundTerms + `)\b|\bincl`)
-	withoutTop   = regexp.MustCompile(`\b(?:without|w/o|sans|excluding|excl\.?|not incl\w*|no) (?:the |le |la )?(?:top|deck|dessus|pont|opening|ouverture)\b`)
-	withTop      = regexp.MustCompile(`(?:\b(?:with|w/|avec|including|plus|and|et)|[+&]) ?(?:the |le |la |straight |back )*(?:top|deck|dessus|pont|across|over)\b`)
+	halfBoat     = parse.NewPattern(`\b(?:front|back|bow|stern|fore|aft|forward|rear|first|second|other) half\b|\bmoitie (?:avant|arriere)\b|\b(?:premiere|seconde|deuxieme|autre) moitie\b`)
+	bothSides    = parse.NewPattern(`\bone side\b.*\bthe other\b`)
+	nearestWords = parse.NewPattern(`\b(?:to (?:the )?)?nearest [^)]*`)
+	fullWords    = parse.NewPattern(`\b(?:full|closed?|loop|total|complete|entire|entiere?|whole|fermee?s?|complete?t?|boucle|totale?s?|pleine?)\b|^fg$|\b(?:` + parse.AllRoundTerms + `)\b|\bincl`)
+	withoutTop   = parse.NewPattern(`\b(?:without|w/o|sans|excluding|excl\.?|not incl\w*|no) (?:the |le |la )?(?:top|deck|dessus|pont|opening|ouverture)\b`)
+	withTop      = parse.NewPattern(`(?:\b(?:with|w/|avec|including|plus|and|et)|[+&]) ?(?:the |le |la |straight |back )*(?:top|deck|dessus|pont|across|over)\b`)
 	// hullLoop is a tape that goes round the hull alone.
-	hullLoop     = regexp.MustCompile(`\b(?:hull|keel|bottom|open|under) (?:loop|wrap|circle)\b|\bboucle (?:ouverte|de (?:la )?(?:coque|quille))\b`)
-	openingWords = regexp.MustCompile(`\b(?:openings?|ouvertures?|beam|breadth|width|largeurs?|bau)\b|\b(?:straight )?across\b|^(?:the )?gap$|^(?:en |droit )?travers\b`)
+	hullLoop     = parse.NewPattern(`\b(?:hull|keel|bottom|open|under) (?:loop|wrap|circle)\b|\bboucle (?:ouverte|de (?:la )?(?:coque|quille))\b`)
+	openingWords = parse.NewPattern(`\b(?:openings?|ouvertures?|beam|breadth|width|largeurs?|bau)\b|\b(?:straight )?across\b|^(?:the )?gap$|^(?:en |droit )?travers\b`)
 	// sumName and lessName are headings that say how a column is made: "hull +
 	// opening", "Opening (full less hull)".
-	sumName      = regexp.MustCompile(`^(.*\pL.*?)(?: ?\+ ?| plus )(.*\pL.*)$`)
-	lessName     = regexp.MustCompile(`^(?:(?:the |l')?(?:openings?|ouvertures?|beam|breadth|width|largeurs?)\b[^+]*?)?\b(\pL+)(?: girths?| tours?)?(?: (?:less|minus|moins) | - )(?:the |le |la )?(?:tour (?:de )?)?(\pL+)[^+]*$`)
-	underWords   = regexp.MustCompile(`\b(?:girths?|under(?:neath)?|bottom|tour|contour|a?round|circonferences?|circumferences?|dessous)\b`)
-	hullWords    = regexp.MustCompile(`\b(?:hull|open|under(?:neath|side)?|bottom|coque|ouverte?s?|dessous|sous|fond|developpee?|bilge|belly|below|carene)\b|^hg$`)
-	railWords    = regexp.MustCompile(`\b(?:` + railNoun + `)[- ](?:to|a)[- ](?:` + railNoun + `)\b|\bun (?:` + railNoun + `) a l'autre\b`)
-	girthWords   = regexp.MustCompile(`\b(?:girths?|tours?|contours?|circonferences?|circumferences?|perimet(?:er|re)s?|a?round|wraps?|ceintures?)\b`)
-	stationFirst = regexp.MustCompile(`^(?:station|stn|sta|dist|distance|position|pos|place|section|sect|where|location|poste|repere|emplacement|mark)\b|^(?:at|@|point|spot|frame|endroit|ou|point de mesure)$|\bfrom (?:the )?(?:` + bowNoun + `|stern|tip)\b|\b(?:depuis|de|du|a partir (?:de|du)) (?:l'|la )?(?:` + bowNoun + `|poupe)\b|\baft of\b|^(?:how far|feet|foot|ft|inches) (?:back|aft)\b|^along the (?:boat|string)$`)
-	stationWords = regexp.MustCompile(`\b(?:stations?|stn|distances?|dist|positions?|sections?|places?|marks?|reperes?|postes?)\b`)
-	unitOnly     = regexp.MustCompile(`^[(\[]?(?:decimal )?` + unitNoun + `\.?[)\]]?(?: [(\[][^)\]]*[)\]])?$`)
-	unitBracket  = regexp.MustCompile(`\s*[(\[](?:in |en )?` + unitNoun + `(?:\s*(?:/|,|&|\band\b|\bet\b)\s*` + unitNoun + `)*\.?[)\]]$`)
-	wholeNumbers = regexp.MustCompile(`\bwhole(?: (?:in|inch|inches|cm|numbers?))?$`)
-	indexWords   = regexp.MustCompile(`^(?:no\.?|n°|nº|#|nr\.?|row|line|item|num|numero|rang)$`)
+	sumName      = parse.NewPattern(`^(.*\pL.*?)(?: ?\+ ?| plus )(.*\pL.*)$`)
+	lessName     = parse.NewPattern(`^(?:(?:the |l')?(?:openings?|ouvertures?|beam|breadth|width|largeurs?)\b[^+]*?)?\b(\pL+)(?: girths?| tours?)?(?: (?:less|minus|moins) | - )(?:the |le |la )?(?:tour (?:de )?)?(\pL+)[^+]*$`)
+	underWords   = parse.NewPattern(`\b(?:girths?|under(?:neath)?|bottom|tour|contour|a?round|circonferences?|circumferences?|dessous)\b`)
+	hullWords    = parse.NewPattern(`\b(?:hull|open|under(?:neath|side)?|bottom|coque|ouverte?s?|dessous|sous|fond|developpee?|bilge|belly|below|carene)\b|^hg$`)
+	railWords    = parse.NewPattern(`\b(?:` + railNoun + `)[- ](?:to|a)[- ](?:` + railNoun + `)\b|\bun (?:` + railNoun + `) a l'autre\b`)
+	girthWords   = parse.NewPattern(`\b(?:girths?|tours?|contours?|circonferences?|circumferences?|perimet(?:er|re)s?|a?round|wraps?|ceintures?)\b`)
+	stationFirst = parse.NewPattern(`^(?:station|stn|sta|dist|distance|position|pos|place|section|sect|where|location|poste|repere|emplacement|mark)\b|^(?:at|@|point|spot|frame|endroit|ou|point de mesure)$|\bfrom (?:the )?(?:` + bowNoun + `|stern|tip)\b|\b(?:depuis|de|du|a partir (?:de|du)) (?:l'|la )?(?:` + bowNoun + `|poupe)\b|\baft of\b|^(?:how far|feet|foot|ft|inches) (?:back|aft)\b|^along the (?:boat|string)$`)
+	stationWords = parse.NewPattern(`\b(?:stations?|stn|distances?|dist|positions?|sections?|places?|marks?|reperes?|postes?)\b`)
+	unitOnly     = parse.NewPattern(`^[(\[]?(?:decimal )?` + unitNoun + `\.?[)\]]?(?: [(\[][^)\]]*[)\]])?$`)
+	unitBracket  = parse.NewPattern(`\s*[(\[](?:in |en )?` + unitNoun + `(?:\s*(?:/|,|&|\band\b|\bet\b)\s*` + unitNoun + `)*\.?[)\]]$`)
+	wholeNumbers = parse.NewPattern(`\bwhole(?: (?:in|inch|inches|cm|numbers?))?$`)
+	indexWords   = parse.NewPattern(`^(?:no\.?|n°|nº|#|nr\.?|row|line|item|num|numero|rang)$`)
 	// summaryNames open a row at the foot of a table that is made from the
 	// rows above it.
-	summaryNames = regexp.MustCompile(`^(?:average|mean|avg|moyenne|total|totaux|sum|somme|count|nombre|min|minimum|std|difference|median|check)\b`)
+	summaryNames = parse.NewPattern(`^(?:average|mean|avg|moyenne|total|totaux|sum|somme|count|nombre|min|minimum|std|difference|median|check)\b`)
 )
 
 var (
-	bareMaximum  = regexp.MustCompile(`^(?:max|maximum|largest|highest)\.?$`)
-	bareGreatest = regexp.MustCompile(`^(?:(?:la |le )?plus grande?|maxim(?:al|um)e?|greatest|biggest|widest)(?: girths?| values?| tours?)?\.?$`)
+	bareMaximum  = parse.NewPattern(`^(?:max|maximum|largest|highest)\.?$`)
+	bareGreatest = parse.NewPattern(`^(?:(?:la |le )?plus grande?|maxim(?:al|um)e?|greatest|biggest|widest)(?: girths?| values?| tours?)?\.?$`)
 )
 
 // roleOf tells what a heading of a column says. Text is folded.
@@ -140,7 +139,7 @@ func roleOf(text string) role {
 }
 
 // madeOf reports a heading that names two girths of which a third is made.
-func madeOf(name *regexp.Regexp, s string, first, second role) bool {
+func madeOf(name *parse.Pattern, s string, first, second role) bool {
 	m := name.FindStringSubmatch(s)
 	return m != nil && roleOf(m[1]) == first && roleOf(m[2]) == second
 }
@@ -148,10 +147,10 @@ func madeOf(name *regexp.Regexp, s string, first, second role) bool {
 // scaleAt finds a unit that closes a heading: "Hull girth (in)", "girth, cm",
 // "distance in feet". "in" counts only where it cannot be the preposition.
 var (
-	bracketScale = regexp.MustCompile(`[(\[]\s*(?:in |en )?([a-z"']+)\.?\s*[)\]]`)
-	closingScale = regexp.MustCompile(`(?:^|[ ,/:;-])(in|inch|inches|cm|cms|mm|m|ft|feet|foot|po|pouces?|pi|pieds?|centimet(?:re|er)s?|millimet(?:re|er)s?|met(?:re|er)s?)\.?$`)
-	leadingScale = regexp.MustCompile(`^(feet|foot|ft|inches|cm|centimet(?:re|er)s?|pouces?|pieds?|mm) (?:from|aft|de|depuis)\b`)
-	twoScales    = regexp.MustCompile(`\b(?:in|inch|inches|cm|ft|feet|pi|po)\s*(?:/|or|and|ou|et|&|,)\s*(?:in|inch|inches|cm|ft|feet|pi|po)\b`)
+	bracketScale = parse.NewPattern(`[(\[]\s*(?:in |en )?([a-z"']+)\.?\s*[)\]]`)
+	closingScale = parse.NewPattern(`(?:^|[ ,/:;-])(in|inch|inches|cm|cms|mm|m|ft|feet|foot|po|pouces?|pi|pieds?|centimet(?:re|er)s?|millimet(?:re|er)s?|met(?:re|er)s?)\.?$`)
+	leadingScale = parse.NewPattern(`^(feet|foot|ft|inches|cm|centimet(?:re|er)s?|pouces?|pieds?|mm) (?:from|aft|de|depuis)\b`)
+	twoScales    = parse.NewPattern(`\b(?:in|inch|inches|cm|ft|feet|pi|po)\s*(?:/|or|and|ou|et|&|,)\s*(?:in|inch|inches|cm|ft|feet|pi|po)\b`)
 )
 
 // headingScale returns the unit that a heading names, Bare when it names none
@@ -160,7 +159,7 @@ func headingScale(text string) parse.Scale {
 	if twoScales.MatchString(text) {
 		return parse.Bare
 	}
-	for _, p := range []*regexp.Regexp{bracketScale, closingScale, leadingScale} {
+	for _, p := range []*parse.Pattern{bracketScale, closingScale, leadingScale} {
 		for _, m := range p.FindAllStringSubmatch(text, -1) {
 			if s := scaleOfWord(m[1]); s != parse.Bare {
 				return s
@@ -171,7 +170,7 @@ func headingScale(text string) parse.Scale {
 }
 
 // unitRemark says more of a unit: "ft (decimal feet)".
-var unitRemark = regexp.MustCompile(`\s+[(\[][^)\]0-9]*[)\]]$`)
+var unitRemark = parse.NewPattern(`\s+[(\[][^)\]0-9]*[)\]]$`)
 
 // scaleOfWord returns the scale that a unit stands for.
 func scaleOfWord(word string) parse.Scale {
