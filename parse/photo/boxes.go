@@ -22,7 +22,7 @@ func DigitBoxes(p *Picture) ([]DigitBox, error) {
 	}
 	straight := v.straight(v.whole(), perMM)
 	boxes := register(straight, v.layout, v.code.Page)
-	patches, ink := v.written(boxes, newPaper(straight))
+	patches, ink, _ := v.written(boxes, straight, newPaper(straight))
 	var out []DigitBox
 	for i, b := range boxes {
 		if f := v.layout.Fields[b.field]; f.Kind == form.Digits {
@@ -35,8 +35,9 @@ func DigitBoxes(p *Picture) ([]DigitBox, error) {
 // whole is all of the page.
 func (v *view) whole() form.Rect { return form.Rect{X1: v.layout.Width, Y1: v.layout.Height} }
 
-// written is what is written in each of the boxes, and what counts as ink there.
-func (v *view) written(boxes []placed, paper *paper) ([]*patch, inkLevels) {
+// written is what is written in each of the boxes, what counts as ink there, and whose
+// the strokes are.
+func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch, inkLevels, *strokes) {
 	patches := make([]*patch, len(boxes))
 	for i, b := range boxes {
 		patches[i] = v.look(b, paper)
@@ -47,7 +48,14 @@ func (v *view) written(boxes []placed, paper *paper) ([]*patch, inkLevels) {
 	}
 	ink := levels(patches)
 	ink.spread = spreadFor(v.edgeWidth())
-	return patches, ink
+	s := newStrokes(straight, paper, boxes, usual, ink)
+	smears := s.smears(boxes)
+	for i, b := range boxes {
+		s.clear(patches[i], b, i)
+		patches[i].whole = s.whole(b, i)
+		s.clearSmear(patches[i], b, smears)
+	}
+	return patches, ink, s
 }
 
 // given is what the number reader is given of a box, nil where there is too

@@ -38,7 +38,7 @@ func TestInPlace(t *testing.T) {
 				crossed++
 			}
 		}
-		if got := numberOf(page.inPlace(0, c.boxes, crossed, c.anew)).text; got != c.want {
+		if got := numberOf(page.inPlace(0, c.boxes, crossed, c.anew), habit{}).text; got != c.want {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
 		}
 	}

@@ -76,7 +76,9 @@ func (g *paper) at(x, y float64) float32 {
 type patch struct {
 	w, h  int
 	dark  []float32
-	grain float32 // deviation of bare paper's darkness
+	grain float32     // deviation of bare paper's darkness
+	whole *digits.Box // of a digit that goes on beyond it, with all its ink
+	smear bool        // what is in it may be a line through the sheet, or a fold
 }
 
 const (
@@ -272,26 +274,39 @@ const lineRemains = 0.15
 // box is what the number reader sees.
 func (p *patch) box(l inkLevels) *digits.Box {
 	b := new(digits.Box)
-	near := func(at, length int) bool {
-		at = min(at, length-1-at)
-		return at >= patchEdge-lineReach && at < patchEdge+lineReach
-	}
-	for y := range min(p.h, digits.Height) {
-		for x := range min(p.w, digits.Width) {
-			d := p.dark[y*p.w+x]
-			if d <= l.noise/2 {
-				continue
+	if p.whole != nil {
+		*b = *p.whole
+	} else {
+		for y := range min(p.h, digits.Height) {
+			for x := range min(p.w, digits.Width) {
+				b[y*digits.Width+x] = p.inkAt(x, y, l)
 			}
-			ink := min(d/l.pen, 1)
-			if near(x, p.w) || near(y, p.h) {
-				ink = max(ink-lineRemains, 0) / (1 - lineRemains)
-			}
-			b[y*digits.Width+x] = ink
 		}
 	}
 	spread(b[:], 1, digits.Width, digits.Width, digits.Height, l.spread)
 	spread(b[:], digits.Width, digits.Height, 1, digits.Width, l.spread)
 	return b
+}
+
+// inkAt is the ink in a pixel, less what may be left of an outline.
+func (p *patch) inkAt(x, y int, l inkLevels) float32 {
+	near := func(at, length int) bool {
+		at = min(at, length-1-at)
+		return at >= patchEdge-lineReach && at < patchEdge+lineReach
+	}
+	ink := l.of(p.dark[y*p.w+x])
+	if near(x, p.w) || near(y, p.h) {
+		ink = max(ink-lineRemains, 0) / (1 - lineRemains)
+	}
+	return ink
+}
+
+// of is the ink that makes paper so dark: 1 a stroke of the pen.
+func (l inkLevels) of(dark float32) float32 {
+	if dark <= l.noise/2 {
+		return 0
+	}
+	return min(dark/l.pen, 1)
 }
 
 // spread gives a share of each pixel to its two neighbours along n lines of so

@@ -40,8 +40,8 @@ const (
 )
 
 // numberOf weighs all that boxes may say together. Boxes are read one by one,
-// so that their probabilities multiply.
-func numberOf(boxes []figure) number {
+// so that their probabilities multiply; h is how their writer fills others.
+func numberOf(boxes []figure, h habit) number {
 	n := number{absent: 1}
 	weights := map[int]float64{}
 	var walk func(i, value int, seen, ended bool, p float64)
@@ -51,7 +51,7 @@ func numberOf(boxes []figure) number {
 			return
 		case i == len(boxes):
 			if seen && ended {
-				p *= misplaced
+				p *= h.misplaced()
 			}
 			if seen {
 				weights[value] += p
@@ -66,7 +66,7 @@ func numberOf(boxes []figure) number {
 			// What nobody can read may be any digit.
 			q += boxes[i].Unreadable / 10
 			if d == 0 && !seen && i < len(boxes)-1 {
-				q *= leadingZero
+				q *= h.leadingZero()
 			}
 			walk(i+1, 10*value+d, true, false, p*q)
 		}

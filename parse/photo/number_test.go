@@ -29,23 +29,26 @@ func TestNumberOf(t *testing.T) {
 	tests := []struct {
 		name  string
 		boxes []figure
+		hand  habit
 		value int
 		least float64 // probability of the value; 0 when there is none
 		most  float64
 		text  string
 	}{
-		{"nothing", []figure{blankBox, blankBox, blankBox}, 0, 0, 0, ""},
-		{"crossed out", []figure{blankBox, struckOut, digit(3, 1)}, 13, 0.1, 0.1, "?3"},
-		{"a gap inside", []figure{digit(4, 1), blankBox, digit(3, 1)}, 0, 0, 0, "43"},
-		{"at the left", []figure{digit(4, 1), digit(3, 1), blankBox}, 43, 0.6, 0.8, "43"},
-		{"two digits", []figure{blankBox, digit(4, 1), digit(3, 1)}, 43, 1, 1, "43"},
-		{"three digits", []figure{digit(1, 1), digit(0, 1), digit(3, 1)}, 103, 1, 1, "103"},
-		{"unsure", []figure{blankBox, digit(4, 1), digit(3, 0.6)}, 43, 0.6, 0.6, "43"},
-		{"a zero before", []figure{blankBox, digit(0, 1), digit(3, 1)}, 3, 0.05, 0.05, "03"},
-		{"a zero alone", []figure{blankBox, blankBox, digit(0, 1)}, 0, 1, 1, "0"},
+		{"nothing", []figure{blankBox, blankBox, blankBox}, habit{}, 0, 0, 0, ""},
+		{"crossed out", []figure{blankBox, struckOut, digit(3, 1)}, habit{}, 13, 0.1, 0.1, "?3"},
+		{"a gap inside", []figure{digit(4, 1), blankBox, digit(3, 1)}, habit{}, 0, 0, 0, "43"},
+		{"at the left", []figure{digit(4, 1), digit(3, 1), blankBox}, habit{}, 43, 0.6, 0.8, "43"},
+		{"two digits", []figure{blankBox, digit(4, 1), digit(3, 1)}, habit{}, 43, 1, 1, "43"},
+		{"three digits", []figure{digit(1, 1), digit(0, 1), digit(3, 1)}, habit{}, 103, 1, 1, "103"},
+		{"unsure", []figure{blankBox, digit(4, 1), digit(3, 0.6)}, habit{}, 43, 0.6, 0.6, "43"},
+		{"a zero before", []figure{blankBox, digit(0, 1), digit(3, 1)}, habit{}, 3, 0.05, 0.05, "03"},
+		{"at the left, as always", []figure{digit(4, 1), digit(3, 1), blankBox}, habit{left: true}, 43, 0.995, 0.995, "43"},
+		{"a zero before, as always", []figure{blankBox, digit(0, 1), digit(3, 1)}, habit{padded: true}, 3, 1, 1, "03"},
+		{"a zero alone", []figure{blankBox, blankBox, digit(0, 1)}, habit{}, 0, 1, 1, "0"},
 	}
 	for _, test := range tests {
-		n := numberOf(test.boxes)
+		n := numberOf(test.boxes, test.hand)
 		best := outcome{}
 		if len(n.outcomes) > 0 {
 			best = n.outcomes[0]
@@ -75,7 +78,7 @@ func TestNumberOfAddsUp(t *testing.T) {
 			boxes[i].Blank /= total
 			boxes[i].Unreadable /= total
 		}
-		n := numberOf(boxes)
+		n := numberOf(boxes, habit{})
 		sum := n.absent
 		for _, o := range n.outcomes {
 			sum += o.probability
@@ -109,7 +112,7 @@ func TestReadingNamesOthers(t *testing.T) {
 		{"smeared", smeared, true, alternativesMost},
 		{"struck out", struckOut, false, 0},
 	} {
-		e := entry{parts: map[form.Part]number{form.Whole: numberOf([]figure{digit(4, 1), test.last})}, sound: 1}
+		e := entry{parts: map[form.Part]number{form.Whole: numberOf([]figure{digit(4, 1), test.last}, habit{})}, sound: 1}
 		if r := e.reading(parse.Inch); r.Known != test.known || len(r.Alternatives) != test.others {
 			t.Errorf("%s: %+v, want known %t and %d others", test.name, r, test.known, test.others)
 		}
@@ -119,10 +122,10 @@ func TestReadingNamesOthers(t *testing.T) {
 func TestReading(t *testing.T) {
 	const sure = 0.999
 	whole := func(boxes ...figure) map[form.Part]number {
-		return map[form.Part]number{form.Whole: numberOf(boxes)}
+		return map[form.Part]number{form.Whole: numberOf(boxes, habit{})}
 	}
 	feet := func(feet, inches []figure) map[form.Part]number {
-		return map[form.Part]number{form.Feet: numberOf(feet), form.Inches: numberOf(inches)}
+		return map[form.Part]number{form.Feet: numberOf(feet, habit{}), form.Inches: numberOf(inches, habit{})}
 	}
 	two := func(a, b int) []figure { return []figure{digit(a, sure), digit(b, sure)} }
 	tests := []struct {
@@ -156,7 +159,7 @@ func TestWithinFoot(t *testing.T) {
 	oneOrSeven := digit(1, 1)
 	oneOrSeven.Digit[1], oneOrSeven.Digit[7] = 0.8, 0.2
 	e := entry{sound: 1, parts: map[form.Part]number{
-		form.Feet: numberOf([]figure{blankBox, digit(6, 1)}), form.Inches: numberOf([]figure{digit(1, 1), oneOrSeven}),
+		form.Feet: numberOf([]figure{blankBox, digit(6, 1)}, habit{}), form.Inches: numberOf([]figure{digit(1, 1), oneOrSeven}, habit{}),
 	}}
 	if r := e.reading(parse.Inch); r.Value != parse.Inches(83) || !r.Certain() {
 		t.Errorf("11 or 17 inches beside 6 feet: %+v", r)
@@ -172,7 +175,7 @@ func TestWithinReach(t *testing.T) {
 	zeroOrOne.Digit[1] = 0.7
 	feet := func(tens figure) entry {
 		return entry{sound: 1, reach: stretch{parse.Inches(17 * 12), parse.Inches(21 * 12)}, parts: map[form.Part]number{
-			form.Feet: numberOf([]figure{tens, digit(8, 1)}), form.Inches: numberOf([]figure{blankBox, digit(6, 1)}),
+			form.Feet: numberOf([]figure{tens, digit(8, 1)}, habit{}), form.Inches: numberOf([]figure{blankBox, digit(6, 1)}, habit{}),
 		}}
 	}
 	for _, test := range []struct {
@@ -189,6 +192,34 @@ func TestWithinReach(t *testing.T) {
 		r := feet(test.tens).reading(parse.Inch)
 		if r.Value != parse.Inches(12*test.feet) || r.Certain() != test.sure {
 			t.Errorf("%s: %+v", test.name, r)
+		}
+	}
+}
+
+func TestHabitOf(t *testing.T) {
+	asked := []figure{blankBox, digit(4, 1), digit(3, 1)}
+	left := []figure{digit(4, 1), digit(3, 1), blankBox}
+	padded := []figure{digit(0, 1), digit(4, 1), digit(3, 1)}
+	full := []figure{digit(1, 1), digit(4, 1), digit(3, 1)}
+	tests := []struct {
+		name    string
+		numbers [][]figure
+		want    habit
+	}{
+		{"as the form asks", [][]figure{asked, asked, full, asked, asked}, habit{}},
+		{"always at the left", [][]figure{left, left, full, left, left}, habit{left: true}},
+		{"too few to tell", [][]figure{left, left, left, full}, habit{}},
+		{"now this, now that", [][]figure{left, left, left, left, left, asked, asked}, habit{}},
+		{"always three digits", [][]figure{padded, full, padded, padded, full, padded}, habit{padded: true}},
+		{"one bad six", [][]figure{asked, padded, asked, asked}, habit{}},
+	}
+	for _, test := range tests {
+		numbers := map[int][]figure{}
+		for i, n := range test.numbers {
+			numbers[i] = n
+		}
+		if got := habitOf(numbers); got != test.want {
+			t.Errorf("%s: %+v, want %+v", test.name, got, test.want)
 		}
 	}
 }

@@ -21,7 +21,7 @@ const (
 
 // outside finds ink around the boxes of each number, by field. What is written
 // beside one that was struck out belongs to that.
-func (page *Page) outside(straight *plane, paper *paper, ink inkLevels, struck map[int]int) map[int]float64 {
+func (page *Page) outside(straight *plane, paper *paper, ink inkLevels, strokes *strokes, struck map[int]int) map[int]float64 {
 	found := map[int]float64{}
 	l := page.view.layout
 	bounds := page.bounds()
@@ -45,7 +45,7 @@ func (page *Page) outside(straight *plane, paper *paper, ink inkLevels, struck m
 				taken = append(taken, near)
 			}
 		}
-		found[i] = strayIn(straight, paper, ink, ring, taken)
+		found[i] = strayIn(straight, paper, ink, strokes, ring, taken)
 	}
 	return found
 }
@@ -63,11 +63,15 @@ func (page *Page) bounds() map[int]form.Rect {
 	return out
 }
 
-// strayIn is the ink in a rectangle of the page that lies in none of others.
-func strayIn(straight *plane, paper *paper, ink inkLevels, r form.Rect, others []form.Rect) float64 {
+// strayIn is the ink in a rectangle of the page that lies in none of others and
+// belongs to none of the boxes.
+func strayIn(straight *plane, paper *paper, ink inkLevels, strokes *strokes, r form.Rect, others []form.Rect) float64 {
 	sum := float32(0)
 	for y := max(int(r.Y0*perMM), 0); y < min(int(r.Y1*perMM), straight.h); y++ {
 		for x := max(int(r.X0*perMM), 0); x < min(int(r.X1*perMM), straight.w); x++ {
+			if strokes.ownerAt(x, y) != nobody {
+				continue
+			}
 			mx, my := (float64(x)+0.5)/perMM, (float64(y)+0.5)/perMM
 			if slices.ContainsFunc(others, func(o form.Rect) bool { return mx > o.X0 && mx < o.X1 && my > o.Y0 && my < o.Y1 }) {
 				continue

@@ -67,12 +67,12 @@ func (r *Reader) Page(file string, p *Picture) (*Page, error) {
 	straight := v.straight(v.whole(), perMM)
 	paper := newPaper(straight)
 	page := &Page{Code: v.code, view: v, boxes: register(straight, v.layout, v.code.Page)}
-	patches, ink := v.written(page.boxes, paper)
+	patches, ink, strokes := v.written(page.boxes, straight, paper)
 	boxes := r.figures(page, patches, ink)
 	struck := page.struckOut(boxes)
 	r.fill(file, p, page, patches, ink, writing{
 		boxes: boxes, anew: r.rewritten(page, paper, boxes, struck),
-		stray: page.outside(straight, paper, ink, struck),
+		stray: page.outside(straight, paper, ink, strokes, struck),
 	})
 	if page.hopeless() {
 		if why := v.whyUnread(); why.Code != CodeNoCode {
@@ -124,8 +124,9 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink
 	entries := map[key]*entry{}
 	bounds := map[key]form.Rect{}
 	outlines := map[key][]float64{} // of the boxes of each cell
-	figures := map[int][]figure{}   // by field
-	beside := map[key]bool{}        // something is written there
+	numbers := page.numbers(w.boxes)
+	hand := habitOf(numbers)
+	beside := map[key]bool{} // something is written there
 	var order []key
 	page.Ticks = map[string]float64{}
 	for i, b := range page.boxes {
@@ -142,15 +143,14 @@ func (r *Reader) fill(file string, p *Picture, page *Page, patches []*patch, ink
 		}
 		switch {
 		case f.Kind == form.Digits:
-			figures[b.field] = append(figures[b.field], w.boxes[i])
-			if b.box < len(f.Boxes)-1 {
+			if b.box > 0 {
 				continue
 			}
-			number := figures[b.field]
+			number := numbers[b.field]
 			if anew, ok := w.anew[b.field]; ok {
 				number, beside[k] = anew, true
 			}
-			entries[k].parts[f.Part] = numberOf(number)
+			entries[k].parts[f.Part] = numberOf(number, hand)
 		case f.Part == form.Half:
 			entries[k].half, entries[k].ticks = tickOf(patches[i], ink), true
 		default:
@@ -199,9 +199,22 @@ func (r *Reader) figure(p *patch, l inkLevels) figure {
 		return figure{Blank: 1}
 	}
 	f := r.digits.Read(box)
+	if p.smear {
+		return half(f)
+	}
 	if p.ink(l, wellInside) >= written {
 		return inked(f)
 	}
+	return f
+}
+
+// half believes a figure to be there or not.
+func half(f figure) figure {
+	f.Unreadable /= 2
+	for d := range f.Digit {
+		f.Digit[d] /= 2
+	}
+	f.Blank = f.Blank/2 + 0.5
 	return f
 }
 
@@ -235,6 +248,8 @@ func tickOf(p *patch, l inkLevels) float64 {
 	switch {
 	case ink <= noTick:
 		return 0
+	case p.smear:
+		return 0.5
 	case ink < faintTick:
 		return (ink - noTick) / (faintTick - noTick)
 	case ink > fullTick:
