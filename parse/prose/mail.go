@@ -98,6 +98,9 @@ func Read(file, text, html string) Mail {
 		rest = askedAbove(rest, quoted)
 	}
 	r, mail.Document, mail.Notices = r.heed(rest)
+	if !r.answering {
+		mail.Document = otherMatter(file, mail.Document)
+	}
 	mail.Confirmations = r.confirmations
 	mail.Corrections = r.corrections
 	if len(own) == 0 && !answered && anyNumber(quoted) {

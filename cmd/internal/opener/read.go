@@ -52,6 +52,9 @@ func read(ctx context.Context, o order, data []byte) opened {
 // typed is the document of a text that came by itself.
 func typed(text prose.Mail) parse.Document {
 	doc := text.Document
+	if slices.ContainsFunc(doc.Problems, func(p parse.Problem) bool { return p.Code == prose.CodeOther }) {
+		return doc // what it says of numbers is said of others
+	}
 	doc.Problems = append(doc.Problems, prose.Unheeded(text.Notices, doc)...)
 	return doc
 }
