@@ -171,14 +171,26 @@ func (p Panel) finish(h Hull, stations []int, ends [2]float64, profiles [2]*Prof
 	return p
 }
 
-// measured returns the places between which the panel is as measured: the first
-// station a foot from the bow, the last one a foot from the stern. The rest is
-// from tracing.
+// measured returns the places between which the panel is cut as measured.
 func (p Panel) measured() (first, last int) {
-	length := p.Place[len(p.Place)-1]
-	first, last = p.Station[len(p.Station)-1], p.Station[0]
-	for _, i := range p.Station {
-		if x := p.Place[i]; x >= fade-step && x <= length-fade+step {
+	stations := make([]float64, len(p.Station))
+	for k, i := range p.Station {
+		stations[k] = p.Place[i]
+	}
+	first, last = FromCurve(stations, p.Place[len(p.Place)-1])
+	if first > last {
+		first, last = len(stations)-1, 0
+	}
+	return p.Station[first], p.Station[last]
+}
+
+// FromCurve returns between which of the stations, rising, panels are cut as the
+// curve has them: the first one a foot from the bow, the last one a foot from the
+// stern. The rest is from tracing. Where no station is, last lies before first.
+func FromCurve(stations []float64, length float64) (first, last int) {
+	first, last = len(stations), -1
+	for i, x := range stations {
+		if x >= fade-step && x <= length-fade+step {
 			first, last = min(first, i), max(last, i)
 		}
 	}

@@ -37,12 +37,16 @@ type CutSheet struct {
 	Ends     [2]float64 // heights of bow and stern, inches, 0 where not known
 	Carry    float64    // inches, 0 where not known
 	Rows     []Row
-	Settled  bool
-	Open     []string // what is not settled
-	Pieces   []nest.Piece
-	Lay      nest.Layout
-	Boxes    nest.Layout // the same pieces as boxes
-	Notions  []Notion
+	// How surely the curve knows what was not measured: between the stations that
+	// panels are cut from, and beyond them to bow and stern.
+	Stretches []Stretch
+	Beyond    [2]Stretch
+	Settled   bool
+	Open      []string // what is not settled
+	Pieces    []nest.Piece
+	Lay       nest.Layout
+	Boxes     nest.Layout // the same pieces as boxes
+	Notions   []Notion
 }
 
 // Row is a station as it was measured and as the fair curve has it, in inches.
@@ -98,6 +102,7 @@ func Make(r validate.Report, o Order) (CutSheet, error) {
 		s.Transom = o.Cloth.transom(hull, full, s.Ends[1])
 	}
 	s.fill()
+	s.reckon(r.Curve, stations)
 	if s.Pieces, err = s.Cover.pieces(); err != nil {
 		return CutSheet{}, err
 	}
@@ -190,6 +195,7 @@ func (s *CutSheet) notes(survey parse.Survey) []string {
 			}
 		}
 	}
+	list = append(list, s.doubtNotes()...)
 	for _, l := range s.Lines {
 		if math.Abs(l.Off()) > LineNote {
 			list = append(list, fmt.Sprintf("%s panel: the %s line is %s on the cloth and %s on the boat less the reduction. Take the difference up in tucks near the ends.",

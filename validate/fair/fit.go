@@ -39,7 +39,8 @@ const leastData = 6
 type Fit struct {
 	boat    Boat
 	data    []Datum
-	stems   []stems   // at the data
+	prior   prior
+	ends    []ends    // at the data
 	resid   []float64 // data less prior mean
 	members []member
 	dropped []bool
@@ -55,13 +56,15 @@ type member struct {
 
 // New fits the data of a boat. The error is ErrTooFew.
 func New(boat Boat, data []Datum) (*Fit, error) {
-	return newFit(boat, data, grid())
+	return newFit(boat, data, searching())
 }
 
 // Glance returns the log of the density of the data under a few settings only:
 // enough to tell good arrangements of the same numbers from bad ones.
 func Glance(boat Boat, data []Datum) (float64, error) {
-	f, err := newFit(boat, data, grid()[:glance])
+	few := searching()
+	few.grid = few.grid[:glance]
+	f, err := newFit(boat, data, few)
 	if err != nil {
 		return 0, err
 	}
@@ -71,7 +74,7 @@ func Glance(boat Boat, data []Datum) (float64, error) {
 // glance is how many settings a Glance looks at.
 const glance = 2
 
-func newFit(boat Boat, data []Datum, settings []hyper) (*Fit, error) {
+func newFit(boat Boat, data []Datum, p prior) (*Fit, error) {
 	readings := 0
 	for _, d := range data {
 		if !d.Fixed {
@@ -81,17 +84,17 @@ func newFit(boat Boat, data []Datum, settings []hyper) (*Fit, error) {
 	if readings < leastData || !(boat.Length > 0) {
 		return nil, ErrTooFew
 	}
-	f := &Fit{boat: boat, data: data, stems: make([]stems, len(data)), resid: make([]float64, len(data)), dropped: make([]bool, len(data))}
+	f := &Fit{boat: boat, data: data, prior: p, ends: make([]ends, len(data)), resid: make([]float64, len(data)), dropped: make([]bool, len(data))}
 	for i, d := range data {
 		h, o := boat.meanAt(d.X)
-		f.resid[i] = d.Value - d.Hull*h - d.Opening*o
-		if !d.Fixed { // what is known of an end is known of it without its stem's turn
-			f.stems[i] = boat.stems(d.X)
-			f.resid[i] += d.Hull * f.stems[i].mean()
+		f.ends[i] = p.ends(boat, d.X)
+		if d.Fixed { // what is known of an end is known of it without its stem's turn
+			f.ends[i].turns = ends{}.turns
 		}
+		f.resid[i] = d.Value - d.Hull*(h+p.mean(f.ends[i])) - d.Opening*o
 	}
 	layout := f.layout()
-	for _, h := range settings {
+	for _, h := range p.grid {
 		k := layout.covariance(h)
 		if !k.factor() {
 			continue
@@ -133,7 +136,7 @@ func (f *Fit) layout() layout {
 			l.places = append(l.places, a.X)
 		}
 		for j, b := range f.data[:i+1] {
-			c := a.Hull * b.Hull * f.stems[i].covariance(f.stems[j])
+			c := a.Hull * b.Hull * f.prior.covariance(&f.ends[i], &f.ends[j])
 			if l.at[i] == l.at[j] { // one loop, laid a little off its station
 				c += placeSpread * placeSpread * a.Slope * b.Slope
 			}
@@ -218,7 +221,7 @@ func (f *Fit) EvidenceLess(off []float64) float64 {
 
 // copy returns a fit that can be edited.
 func (f *Fit) copy() *Fit {
-	g := &Fit{boat: f.boat, data: append([]Datum(nil), f.data...), stems: f.stems, resid: append([]float64(nil), f.resid...),
+	g := &Fit{boat: f.boat, data: append([]Datum(nil), f.data...), prior: f.prior, ends: f.ends, resid: append([]float64(nil), f.resid...),
 		dropped: append([]bool(nil), f.dropped...), members: make([]member, len(f.members))}
 	for i, m := range f.members {
 		m.precision = m.precision.clone()

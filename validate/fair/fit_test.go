@@ -114,11 +114,11 @@ func TestCurve(t *testing.T) {
 func TestAgainstGonum(t *testing.T) {
 	data := sheet(every(12)...)
 	boat := Boat{Length: 192}
-	f, err := newFit(boat, data, grid()[:1])
+	f, err := newFit(boat, data, first())
 	if err != nil {
 		t.Fatal(err)
 	}
-	h := grid()[0]
+	h := first().grid[0]
 	k := f.layout().covariance(h)
 	var chol mat.Cholesky
 	if !chol.Factorize(mat.NewSymDense(k.n, append([]float64(nil), k.v...))) {
@@ -181,7 +181,7 @@ func TestEditsEqualFreshFits(t *testing.T) {
 func TestLeaveOneOut(t *testing.T) {
 	data := sheet(every(12)...)
 	boat := Boat{Length: 192}
-	f, err := newFit(boat, data, grid()[:1])
+	f, err := newFit(boat, data, first())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -191,12 +191,12 @@ func TestLeaveOneOut(t *testing.T) {
 	if !ok {
 		t.Fatal("no prediction")
 	}
-	less, err := newFit(boat, append(append([]Datum(nil), data[:i]...), data[i+1:]...), grid()[:1])
+	less, err := newFit(boat, append(append([]Datum(nil), data[:i]...), data[i+1:]...), first())
 	if err != nil {
 		t.Fatal(err)
 	}
 	hull, _ := Blend(less.Worlds([]Shape{{}})).At(data[i].X)
-	want := math.Sqrt(hull.SD*hull.SD + grid()[0].noise(data[i]))
+	want := math.Sqrt(hull.SD*hull.SD + first().grid[0].noise(data[i]))
 	if math.Abs(mean-hull.Mean) > 1e-6 || math.Abs(sd-want) > 1e-6 {
 		t.Errorf("mean %v spread %v, want %v %v", mean, sd, hull.Mean, want)
 	}
@@ -304,4 +304,11 @@ func TestLogSum(t *testing.T) {
 	if math.Abs(s.Value()-want) > 1e-12 {
 		t.Errorf("got %v, want %v", s.Value(), want)
 	}
+}
+
+// first is what is looked for slips with, but its first setting alone.
+func first() prior {
+	p := searching()
+	p.grid = p.grid[:1]
+	return p
 }

@@ -2,6 +2,14 @@ package fair
 
 import "math"
 
+// prior is what a fit reckons with before it has seen a girth: how boats may
+// bend, and what their ends do to the hull girth.
+type prior struct {
+	grid []hyper
+	turn turn
+	rise rise
+}
+
 // hyper is one setting of how a boat may bend. Ranges are fractions of the
 // boat's length, spreads are in inches.
 type hyper struct {
@@ -11,10 +19,12 @@ type hyper struct {
 	prior                       float64
 }
 
-// grid lists the settings that are averaged over, from a boat drawn with a
-// long batten to one with quick turns at the ends.
-func grid() []hyper {
-	return []hyper{
+// searching is what slips are looked for with: settings that are averaged over,
+// from a boat drawn with a long batten to one with quick turns at the ends. Stems
+// turn over 2 to 18 in of length and take 3 to 9 in of height (common practice, no
+// source).
+func searching() prior {
+	return prior{turn: turn{least: 3, step: 2, mean: 10, spread: 5}, grid: []hyper{
 		{0.17, 3, 0.38, 8.0, 0.18, 0.25},
 		{0.17, 3, 0.17, 1.5, 0.16, 0.15},
 		{0.38, 8, 0.26, 2.0, 0.16, 0.15},
@@ -24,7 +34,7 @@ func grid() []hyper {
 		{0.26, 4, 0.10, 2.0, 0.30, 0.08},
 		{0.17, 3, 0.26, 4.0, 0.35, 0.06},
 		{0.26, 4, 0.26, 4.0, 0.55, 0.02},
-	}
+	}}
 }
 
 // matern is the Matern covariance of smoothness 7/2 with unit variance at
@@ -87,65 +97,3 @@ func (b Boat) priorOpening(s, t float64) float64 {
 	}
 	return v
 }
-
-// What the turn of a stem takes from the hull girth near it is a matter of
-// inches, whatever the length of the boat: the keel turns up into the stem as a
-// quarter of an ellipse does, over 2 to 18 in of length, and takes 3 to 9 in of
-// height (common practice, no source). Mean and spread are those at the very end.
-const (
-	turns      = 8 // lengths of turn that stand for all of them
-	leastTurn  = 3.0
-	turnStep   = 2.0
-	stemMean   = 10.0
-	stemSpread = 5.0
-)
-
-// stem is how much of what a stem takes at its end it takes at a place, for each
-// length of turn.
-type stem [turns]float64
-
-func stemAt(fromEnd float64) (s stem) {
-	for k := range s {
-		reach := leastTurn + turnStep*float64(k)
-		in := min(max(1-fromEnd/reach, 0), 1)
-		s[k] = 1 - math.Sqrt(1-in*in)
-	}
-	return s
-}
-
-// mean is the mean of what the stem takes from the hull girth.
-func (s stem) mean() float64 {
-	sum := 0.0
-	for _, v := range s {
-		sum += v
-	}
-	return stemMean * sum / turns
-}
-
-// covariance is that of what the stem takes at two places.
-func (s stem) covariance(t stem) float64 {
-	if s[turns-1] == 0 || t[turns-1] == 0 { // beyond the longest turn
-		return 0
-	}
-	both := 0.0
-	for k := range s {
-		both += s[k] * t[k]
-	}
-	return (stemMean*stemMean+stemSpread*stemSpread)*both/turns - s.mean()*t.mean()
-}
-
-// stems are those of both ends; a square stern has none. The zero stems take
-// nothing.
-type stems [2]stem
-
-func (b Boat) stems(x float64) (s stems) {
-	s[0] = stemAt(x)
-	if !b.Square {
-		s[1] = stemAt(b.Length - x)
-	}
-	return s
-}
-
-func (s stems) mean() float64 { return s[0].mean() + s[1].mean() }
-
-func (s stems) covariance(t stems) float64 { return s[0].covariance(t[0]) + s[1].covariance(t[1]) }

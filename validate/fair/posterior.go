@@ -106,14 +106,15 @@ func (p *posterior) estimate(x, hull, opening float64) Estimate {
 func (p *part) at(x, hull, opening float64) (mean, variance float64) {
 	boat := p.fit.boat
 	mh, mo := boat.meanAt(x)
-	turn := boat.stems(x)
-	mean = hull*(mh-turn.mean()) + opening*mo
+	prior := p.fit.prior
+	here := prior.ends(boat, x)
+	mean = hull*(mh+prior.mean(here)) + opening*mo
 	kh, ko := p.member.between(boat, x, x)
-	variance = hull*hull*(kh+turn.covariance(turn)) + opening*opening*ko
+	variance = hull*hull*(kh+prior.covariance(&here, &here)) + opening*opening*ko
 	cross := make([]float64, len(p.fit.data))
 	for i, d := range p.fit.data {
 		kh, ko := p.member.between(boat, x, d.X)
-		kh += turn.covariance(p.fit.stems[i])
+		kh += prior.covariance(&here, &p.fit.ends[i])
 		cross[i] = hull*d.Hull*kh + opening*d.Opening*ko
 	}
 	for k, c := range p.columns {

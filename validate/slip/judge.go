@@ -32,9 +32,9 @@ func Judge(s parse.Survey) (Judgement, error) {
 			best = r
 		}
 	}
-	j := Judgement{Curve: fair.Blend(best.best.worlds)}
+	j := Judgement{Curve: fair.Draw(best.best.worlds)}
 	j.Suspicions = rowSuspicions(s, rs, all.Value())
-	j.Suspicions = append(j.Suspicions, best.search.suspicions(best.best, j.Curve)...)
+	j.Suspicions = append(j.Suspicions, best.search.suspicions(best.best, fair.Blend(best.best.worlds))...)
 	return j, nil
 }
 

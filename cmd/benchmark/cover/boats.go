@@ -14,6 +14,8 @@ import (
 	"fairtape/reply/cover"
 	"fairtape/reply/cover/sheet"
 	"fairtape/validate"
+	"fairtape/validate/fair"
+	"fairtape/validate/known"
 )
 
 // between holds the fair curve against the boats' own girths at every inch from
@@ -29,44 +31,74 @@ func between(p *figures.Printer, boats []boat) {
 		{"readings rounded to 1/2 in", func(b boat) validate.Report { return b.exact }, true},
 		{"readings of a home-made tape", func(b boat) validate.Report { return b.report }, false},
 	} {
-		var square, most, inner float64
-		n, over := 0, 0
+		var all, cut misses
 		for _, b := range boats {
-			curve := readings.report(b).Curve
-			if curve == nil {
+			r := readings.report(b)
+			if r.Curve == nil {
 				continue
 			}
-			worst := 0.0
-			for x := 12.0; x <= b.known.Length-12; x++ {
-				hull, full := b.known.Girths(x)
-				h, f := curve.At(x)
-				for _, off := range []float64{h.Mean - hull, f.Mean - full} {
-					square += off * off
-					worst = math.Max(worst, math.Abs(off))
-					if x >= 24 && x <= b.known.Length-24 {
-						inner = math.Max(inner, math.Abs(off))
-					}
-					n++
-				}
-			}
-			most = math.Max(most, worst)
-			if worst > girthMost {
-				over++
-			}
+			from, to := cutFrom(b)
+			all.add(b.known, r.Curve, 12, b.known.Length-12)
+			cut.add(b.known, r.Curve, from, to)
 		}
-		rms := math.Sqrt(square / float64(n))
-		if !readings.rated {
-			p.Plain(readings.name+": rms", rms, "in")
-			p.Plain(readings.name+": most", most, "in")
-			continue
+		if readings.rated {
+			p.AtMost(readings.name+": rms", all.rms(), girthRMS, "in")
+			p.AtMost(readings.name+": most", all.most, girthMost, "in")
+		} else {
+			p.Plain(readings.name+": rms", all.rms(), "in")
+			p.Plain(readings.name+": most", all.most, "in")
 		}
-		p.AtMost(readings.name+": rms", rms, girthRMS, "in")
-		p.AtMost(readings.name+": most", most, girthMost, "in")
-		p.Plain(readings.name+": boats with more than that", float64(over), "")
-		p.Plain(readings.name+": most, two feet and more from the ends", inner, "in")
+		p.Plain(readings.name+": boats with more than 0.6", float64(all.boats), "")
+		p.Plain("  of these where panels are cut from the curve, not from tracings", float64(cut.boats), "")
+		p.Plain("  most, where panels are cut from the curve", cut.most, "in")
+		p.Plain("  share of places within two of the spreads that the curve states", all.within(), "")
 	}
 	betweenTrue(p, boats)
 }
+
+// cutFrom returns between which places, in inches, the panels of a boat are cut
+// from the curve.
+func cutFrom(b boat) (from, to float64) {
+	var at []float64
+	for _, s := range b.exact.Survey.Stations {
+		at = append(at, s.At.In(parse.Inch))
+	}
+	first, last := cover.FromCurve(at, b.known.Length)
+	return at[first], at[last]
+}
+
+// misses is by how much curves miss the girths of boats.
+type misses struct {
+	square, most   float64
+	places, stated int // stated: within two of the spreads that the curve states
+	boats          int // that are missed by more than the target somewhere
+}
+
+// add holds a curve against a boat at every inch.
+func (m *misses) add(b known.Boat, curve fair.Curve, from, to float64) {
+	worst := 0.0
+	for x := from; x <= to; x++ {
+		hull, full := b.Girths(x)
+		h, f := curve.At(x)
+		for k, e := range []fair.Estimate{h, f} {
+			off := math.Abs(e.Mean - [2]float64{hull, full}[k])
+			m.square += off * off
+			m.places++
+			if off <= 2*e.SD {
+				m.stated++
+			}
+			worst = math.Max(worst, off)
+		}
+	}
+	m.most = math.Max(m.most, worst)
+	if worst > girthMost {
+		m.boats++
+	}
+}
+
+func (m *misses) rms() float64 { return math.Sqrt(m.square / float64(m.places)) }
+
+func (m *misses) within() float64 { return float64(m.stated) / float64(m.places) }
 
 // betweenTrue is what stations a foot apart leave open even where nothing was
 // rounded: a cubic (not-a-knot, gonum's) through the boats' own girths there.

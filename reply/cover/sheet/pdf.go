@@ -47,6 +47,7 @@ func facts(s *cover.CutSheet) []fact {
 		{"Construction", construction(c.Construction)},
 		{"Girth", trim(s.GirthWords())},
 		{"Length", trim(s.LengthWords())},
+		{"Curve", s.SureWords()},
 		{"Ends", "both reductions fade in over the first foot; " + ends(s)},
 		{"Allowances", allowances(s)},
 		{"Entry", entry(s)},
