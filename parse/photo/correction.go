@@ -23,6 +23,8 @@ const (
 	intoBoxes = 0.3
 	// leastAnew is the least height of its digits, in mm.
 	leastAnew = 1.4
+	// leastWritten is the ink of its digits at least, in square millimetres.
+	leastWritten = 0.6
 	// roomAbove is how high above the boxes it may reach where no others are.
 	roomAbove = form.BoxClear
 )
@@ -40,11 +42,15 @@ func (page *Page) struckOut(boxes []figure) map[int]int {
 
 // rewritten reads what stands above, else below, the numbers that were crossed
 // out, by field.
-func (r *Reader) rewritten(page *Page, paper *paper, boxes []figure, struck map[int]int) map[int][]figure {
+func (r *Reader) rewritten(page *Page, paper *paper, s *strokes, boxes []figure, struck map[int]int) map[int][]figure {
 	out := map[int][]figure{}
 	bounds := page.bounds()
 	for field := range struck {
 		above, below := page.gaps(field, bounds)
+		others := func(owner int) bool { return owner != nobody && page.boxes[owner].field != field }
+		if s.inkIn(above, others) < leastWritten && s.inkIn(below, others) < leastWritten {
+			continue
+		}
 		anew := r.gap(page.view, paper, above, func(b box) bool { return b.y0 < 1 })
 		if len(anew) == 0 {
 			anew = r.gap(page.view, paper, below, func(b box) bool { return b.y1 > below.Height()*anewPerMM-1 })

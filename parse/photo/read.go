@@ -71,7 +71,7 @@ func (r *Reader) Page(file string, p *Picture) (*Page, error) {
 	boxes := r.figures(page, patches, ink)
 	struck := page.struckOut(boxes)
 	r.fill(file, p, page, patches, ink, writing{
-		boxes: boxes, anew: r.rewritten(page, paper, boxes, struck),
+		boxes: boxes, anew: r.rewritten(page, paper, strokes, boxes, struck),
 		stray: page.outside(straight, paper, ink, strokes, struck),
 	})
 	if page.hopeless() {

@@ -143,7 +143,7 @@ func straightest(crossings []point) smear {
 func (s *strokes) clearSmear(p *patch, b placed, smears []smear) {
 	const elsewhere = 0.1 // share of the ink that may lie beside the line
 	x0, y0, x1, y1 := s.pixels(b.rectOf())
-	faint := s.penned(x0, y0, x1, y1) < emptyBox
+	faint := s.inkIn(b.rectOf(), func(int) bool { return false }) < emptyBox
 	p.smear = faint
 	for _, line := range smears {
 		var on, off, most float32
@@ -169,17 +169,4 @@ func (s *strokes) clearSmear(p *patch, b placed, smears []smear) {
 			p.smear = true
 		}
 	}
-}
-
-// penned is the ink of strokes as dark as the pen's, in square millimetres.
-func (s *strokes) penned(x0, y0, x1, y1 int) float64 {
-	sum := float32(0)
-	for y := y0; y < y1; y++ {
-		for x := x0; x < x1; x++ {
-			if s.pieces[y*s.w+x] > 0 {
-				sum += s.ink[y*s.w+x]
-			}
-		}
-	}
-	return float64(sum) / (perMM * perMM)
 }

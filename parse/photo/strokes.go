@@ -188,6 +188,21 @@ func (s *strokes) ownerAt(x, y int) int {
 	return s.owners[s.pieces[y*s.w+x]]
 }
 
+// inkIn is the ink of pieces in a rectangle of the page, less that of some
+// owners, in square millimetres.
+func (s *strokes) inkIn(r form.Rect, less func(owner int) bool) float64 {
+	x0, y0, x1, y1 := s.pixels(r)
+	sum := float32(0)
+	for y := y0; y < y1; y++ {
+		for x := x0; x < x1; x++ {
+			if n := s.pieces[y*s.w+x]; n > 0 && !less(s.owners[n]) {
+				sum += s.ink[y*s.w+x]
+			}
+		}
+	}
+	return float64(sum) / (perMM * perMM)
+}
+
 // near reports the ink of a box, or with others that of any other, within the
 // blur about a pixel.
 func (s *strokes) near(x, y, box int, others bool) bool {
