@@ -41,6 +41,7 @@ func (r *Reader) freeOn(file string, page standingPage, p *Picture) (doc parse.D
 	if r.legible(page.freePage, true) > r.legible(page.freePage, false) {
 		slices.Reverse(ways)
 	}
+	glances := 0
 	for _, way := range ways {
 		upright := page.freePage
 		if way != page.turned {
@@ -48,7 +49,7 @@ func (r *Reader) freeOn(file string, page standingPage, p *Picture) (doc parse.D
 				continue
 			}
 		}
-		if doc, ok := r.tableOn(file, upright, way, p); ok {
+		if doc, ok := r.tableOn(file, upright, way, p, &glances); ok {
 			return doc, true
 		}
 	}
@@ -56,8 +57,11 @@ func (r *Reader) freeOn(file string, page standingPage, p *Picture) (doc parse.D
 }
 
 // tableOn reads the table of a page that stands upright.
-func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture) (doc parse.Document, ok bool) {
-	lines := r.lines(page)
+func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture, glances *int) (doc parse.Document, ok bool) {
+	lines, ok := r.lines(page, glances)
+	if !ok {
+		return parse.Document{}, false
+	}
 	face := faceOf(page, lines)
 	t, ok := tableFrom(lines, page.height, func(g freeGlyph) freeGlyph { return face.again(page, r.lookAgain(page, g)) })
 	if !ok {

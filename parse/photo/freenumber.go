@@ -33,14 +33,25 @@ const (
 // mostRead is how many signs are read; a page with more is a page of text.
 const mostRead = 400
 
-// lines reads the lines of the page at a glance, each sign by itself.
-func (r *Reader) lines(f *freePage) [][]freeGlyph {
+// glancesMost is how often the signs of a picture are looked at: those of a table
+// 180 times, those of pictures of something else thousands.
+const glancesMost = 500
+
+// lines reads the lines of the page at a glance, each sign by itself; ok is false
+// where that takes more glances than a table does.
+func (r *Reader) lines(f *freePage, glances *int) (out [][]freeGlyph, ok bool) {
 	usual := f.usualWidth()
-	var out [][]freeGlyph
-	for _, line := range f.lines() {
-		out = append(out, lineOf(f, line, usual, r.digits.Glance))
+	see := func(b *digits.Box) digits.Distribution {
+		*glances++
+		return r.digits.Glance(b)
 	}
-	return out
+	for _, line := range f.lines() {
+		if *glances > glancesMost {
+			return nil, false
+		}
+		out = append(out, lineOf(f, line, usual, see))
+	}
+	return out, true
 }
 
 // text reports a page with more signs than a table has.

@@ -99,7 +99,7 @@ func Read(file, text, html string) Mail {
 	}
 	r, mail.Document, mail.Notices = r.heed(rest)
 	if !r.answering {
-		mail.Document = otherMatter(file, mail.Document)
+		mail.Document = parse.OtherMatter(file, mail.Document)
 	}
 	mail.Confirmations = r.confirmations
 	mail.Corrections = r.corrections

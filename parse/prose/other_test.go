@@ -4,14 +4,16 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"fairtape/parse"
 )
 
 func TestOtherMatter(t *testing.T) {
 	var log, versions, vague, survey strings.Builder
-	for i := range manyProblems + 20 {
+	for i := range 120 {
 		fmt.Fprintf(&log, "The copy of part %d is complete after %d tries.\n", i+100, i%7+2)
 	}
-	for i := range fewProblems + 10 {
+	for i := range 30 {
 		fmt.Fprintf(&versions, "Version %d of the program\n\nIt starts in %d places.\n\nIt knows 3%d words.\n\n", i+2, i+3, i)
 	}
 	survey.WriteString("Girths in inches.\n")
@@ -30,7 +32,7 @@ func TestOtherMatter(t *testing.T) {
 		{"a survey under a log", log.String() + "\n" + survey.String(), false, 1},
 	} {
 		doc := Read("x.txt", test.text, "").Document
-		one := len(doc.Problems) == 1 && doc.Problems[0].Code == CodeOther
+		one := len(doc.Problems) == 1 && doc.Problems[0].Code == parse.CodeOther
 		if one != test.one || test.surveys >= 0 && len(doc.Surveys) != test.surveys {
 			t.Errorf("%s: %d surveys, %d problems, the first %+v", test.name, len(doc.Surveys), len(doc.Problems), doc.Problems[:min(1, len(doc.Problems))])
 		}

@@ -140,7 +140,7 @@ func unasked(report validate.Report) bool {
 	unplaced := 0
 	for _, p := range report.Problems {
 		switch p.Code {
-		case codeUnchanged, codeAnswered, codeWorse, prose.CodeOther:
+		case codeUnchanged, codeAnswered, codeWorse, parse.CodeOther:
 			return true
 		case parse.CodeUnplaced, prose.CodeWhichGirth, prose.CodeSentence:
 			unplaced++

@@ -52,7 +52,7 @@ func read(ctx context.Context, o order, data []byte) opened {
 // typed is the document of a text that came by itself.
 func typed(text prose.Mail) parse.Document {
 	doc := text.Document
-	if slices.ContainsFunc(doc.Problems, func(p parse.Problem) bool { return p.Code == prose.CodeOther }) {
+	if slices.ContainsFunc(doc.Problems, func(p parse.Problem) bool { return p.Code == parse.CodeOther }) {
 		return doc // what it says of numbers is said of others
 	}
 	doc.Problems = append(doc.Problems, prose.Unheeded(text.Notices, doc)...)
@@ -62,7 +62,7 @@ func typed(text prose.Mail) parse.Document {
 // heeded is a document with what its remarks say of its numbers.
 func heeded(doc parse.Document) parse.Document {
 	prose.HeedRemarks(&doc)
-	return doc
+	return parse.OtherMatter(doc.File, doc)
 }
 
 // typedWords reads lines of a file that are typed like the body of a mail.
