@@ -101,7 +101,9 @@ func keyAt(s string, i int) (key sign) {
 // finder follows a compiled expression to the beginnings of its matches.
 type finder struct {
 	program *syntax.Prog
-	accepts map[uint32]uint32 // the signs that an instruction takes, a bit each
+	accepts []uint32 // the signs that each instruction takes, a bit each; the lowest is set where they are known
+	seen    []uint32 // in which search an instruction was last come by
+	search  uint32
 }
 
 func beginningsOf(expression string) *beginnings {
@@ -114,7 +116,7 @@ func beginningsOf(expression string) *beginnings {
 	if err != nil {
 		return &beginnings{any: true}
 	}
-	f := finder{program, map[uint32]uint32{}}
+	f := finder{program: program, accepts: make([]uint32, len(program.Inst)), seen: make([]uint32, len(program.Inst))}
 	start := []uint32{uint32(program.Start)}
 	b.any = f.follow(&b.first, &b.second, start, outside, 0, 0) || f.follow(&b.inWord, &b.second, start, 1, 0, 0) || f.follow(&b.outWord, &b.second, start, blank, 0, 0)
 	b.opens = b.inWord == keys{} && b.outWord == keys{}
@@ -136,7 +138,7 @@ func (f *finder) follow(set, second *keys, from []uint32, before, key sign, dept
 			key := key<<signBits | s
 			var on []uint32
 			for _, at := range reached {
-				if f.accept(at)>>s&1 != 0 {
+				if s != outside && f.accept(at)>>s&1 != 0 {
 					on = append(on, f.program.Inst[at].Out)
 				}
 			}
@@ -181,15 +183,15 @@ func (f *finder) reach(from []uint32, before, next sign) (reached []uint32, matc
 	set(syntax.EmptyEndLine, next == outside || next == blank)
 	set(syntax.EmptyWordBoundary, before.word() != next.word())
 	set(syntax.EmptyNoWordBoundary, before.word() == next.word())
-	seen := map[uint32]bool{}
+	f.search++
 	todo := slices.Clone(from)
 	for len(todo) > 0 {
 		at := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
-		if seen[at] {
+		if f.seen[at] == f.search {
 			continue
 		}
-		seen[at] = true
+		f.seen[at] = f.search
 		switch in := f.program.Inst[at]; in.Op {
 		case syntax.InstAlt, syntax.InstAltMatch:
 			todo = append(todo, in.Out, in.Arg)
@@ -211,10 +213,10 @@ func (f *finder) reach(from []uint32, before, next sign) (reached []uint32, matc
 
 // accept is the signs that an instruction takes.
 func (f *finder) accept(at uint32) uint32 {
-	bits, known := f.accepts[at]
-	if known {
+	if bits := f.accepts[at]; bits != 0 {
 		return bits
 	}
+	bits := uint32(1 << outside) // there is none to take
 	in := &f.program.Inst[at]
 	for c := range rune(0x80) {
 		if in.MatchRune(c) {

@@ -86,3 +86,21 @@ func TestPatternsOfReaders(t *testing.T) {
 		t.Skip("no patterns")
 	}
 }
+
+func BenchmarkPattern(b *testing.B) {
+	expression := `\b(?:transom|trnsm|tableau|length (?:of )?(?:the |my )?(?:boat|canoe)|over ?all|bow to (?:stern|end))\b`
+	line := strings.Repeat("the quick brown dog jumps across it 23 times ", 20)
+	p := NewPattern(expression)
+	p.tried.Store(patience)
+	for name, do := range map[string]func(){
+		"begin": func() { beginningsOf(expression) },
+		"over":  func() { p.MatchString(line) },
+		"tried": func() { p.Regexp.MatchString(line) },
+	} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				do()
+			}
+		})
+	}
+}

@@ -44,6 +44,7 @@ func XLSX(name string, data []byte, words table.Words) (doc parse.Document, err 
 		if err != nil {
 			return parse.Document{}, fmt.Errorf("%s: %w", name, ErrFormat)
 		}
+		f.Sheet.Clear() // what the library keeps of a sheet that was read
 		if visible, err := f.GetSheetVisible(sheet); err == nil && !visible {
 			if holdsNumbers(g) {
 				b.problems = append(b.problems, hiddenSheet(name, sheet))
