@@ -9,10 +9,10 @@ import (
 
 // Stretch is a part of the boat between two neighbouring stations, or between
 // the last of them and an end, and how surely the curve knows the full girth
-// there. All are inches.
+// halfway. All are inches.
 type Stretch struct {
 	From, To float64
-	Within   float64 // at most, for 19 boats of 20
+	Within   float64 // for 19 boats of 20
 }
 
 // sure is how many spreads 19 boats of 20 lie within.
@@ -24,29 +24,23 @@ const sure = 2.0
 const DoubtNote = 1.0
 
 // reckon says how surely the curve knows the full girth between the stations
-// that panels are cut from, and halfway from the outermost of them to either end.
+// that panels are cut from, and from the outermost of them to either end.
 func (s *CutSheet) reckon(curve fair.Curve, stations []float64) {
 	first, last := FromCurve(stations, s.Hull.Length())
 	if first > last {
 		return
 	}
 	for i := first; i < last; i++ {
-		k := Stretch{From: stations[i], To: stations[i+1]}
-		for x := k.From; x <= k.To; x += step {
-			k.Within = math.Max(k.Within, within(curve, x))
-		}
-		s.Stretches = append(s.Stretches, k)
+		s.Stretches = append(s.Stretches, stretch(curve, stations[i], stations[i+1]))
 	}
-	s.Beyond = [2]Stretch{{From: 0, To: stations[first]}, {From: stations[last], To: s.Hull.Length()}}
-	for k := range s.Beyond {
-		b := &s.Beyond[k]
-		b.Within = within(curve, (b.From+b.To)/2)
-	}
+	s.Beyond = [2]Stretch{stretch(curve, 0, stations[first]), stretch(curve, stations[last], s.Hull.Length())}
 }
 
-func within(curve fair.Curve, x float64) float64 {
-	_, full := curve.At(x)
-	return sure * full.SD
+// stretch says how surely the curve knows the full girth halfway, where it knows
+// it least between two stations.
+func stretch(curve fair.Curve, from, to float64) Stretch {
+	_, full := curve.At((from + to) / 2)
+	return Stretch{From: from, To: to, Within: sure * full.SD}
 }
 
 // SureWords says how surely the curve knows the full girth where nothing was

@@ -12,10 +12,17 @@ type Sewn struct {
 	Line  Line
 	Meant float64 // the boat's line less the length reduction
 	Cloth float64 // the panel's edge or fold
+	// The same between the stations that the panel is cut from: beyond them it is
+	// guessed until it is trimmed to the tracings.
+	From, To                 float64
+	MeantInside, ClothInside float64
 }
 
 // Off returns by how much the cloth is longer than meant.
 func (s Sewn) Off() float64 { return s.Cloth - s.Meant }
+
+// OffInside is Off between the stations that the panel is cut from.
+func (s Sewn) OffInside() float64 { return s.ClothInside - s.MeantInside }
 
 // Joint is a seam of two edges.
 type Joint struct {
@@ -50,8 +57,14 @@ func sewn(panels []Panel) []Sewn {
 		if p.Mirrored {
 			continue
 		}
+		first, last := p.measured()
+		last = max(first, last)
 		for _, r := range p.rails {
-			all = append(all, Sewn{Panel: p.Name, Line: r.on, Meant: sum(r.spans), Cloth: polyline(r.points)})
+			all = append(all, Sewn{
+				Panel: p.Name, Line: r.on, Meant: sum(r.spans), Cloth: polyline(r.points),
+				From: p.Place[first], To: p.Place[last],
+				MeantInside: sum(r.spans[first:last]), ClothInside: polyline(r.points[first : last+1]),
+			})
 		}
 	}
 	return all

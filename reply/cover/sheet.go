@@ -197,9 +197,9 @@ func (s *CutSheet) notes(survey parse.Survey) []string {
 	}
 	list = append(list, s.doubtNotes()...)
 	for _, l := range s.Lines {
-		if math.Abs(l.Off()) > LineNote {
-			list = append(list, fmt.Sprintf("%s panel: the %s line is %s on the cloth and %s on the boat less the reduction. Take the difference up in tucks near the ends.",
-				l.Panel, l.Line, s.Say(l.Cloth), s.Say(l.Meant)))
+		if math.Abs(l.OffInside()) > LineNote {
+			list = append(list, fmt.Sprintf("%s panel: from %s to %s the %s line is %s on the cloth and %s on the boat less the reduction. Take the difference up in tucks near the ends.",
+				l.Panel, s.Station(l.From), s.Station(l.To), l.Line, s.Say(l.ClothInside), s.Say(l.MeantInside)))
 		}
 	}
 	for _, p := range s.Panels {

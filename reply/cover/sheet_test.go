@@ -234,6 +234,7 @@ func TestNotes(t *testing.T) {
 }
 
 // Box sections drawn out to a sharp end lean on the cloth, and the sheet says so.
+// Their keel line is off by inches, but only where tracings tell.
 func TestLeanIsNoted(t *testing.T) {
 	hull, stations := exactHull(204, 33, 12, parabola, level, known.BoxGirth)
 	c, err := Design(Request{Hull: hull, Stations: stations, Ends: [2]float64{12, 12}, Carry: 24}, plainCloth(Sides))
@@ -241,8 +242,26 @@ func TestLeanIsNoted(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := CutSheet{Unit: parse.Inch, Cover: c}
-	if notes := strings.Join(s.notes(parse.Survey{}), "\n"); !strings.Contains(notes, "leans by") || !strings.Contains(notes, "the keel line is") {
-		t.Errorf("neither lean nor keel line are noted: %s", notes)
+	if notes := strings.Join(s.notes(parse.Survey{}), "\n"); !strings.Contains(notes, "leans by") || strings.Contains(notes, "line is") {
+		t.Errorf("the lean is not noted, or a line is: %s", notes)
+	}
+	for _, l := range s.Lines {
+		if l.Line == KeelLine && math.Abs(l.Off()) < 4*math.Abs(l.OffInside()) {
+			t.Errorf("the keel line is off by %.2f in, %.2f in between the stations", l.Off(), l.OffInside())
+		}
+	}
+}
+
+// A line that is off between the stations is noted.
+func TestLineIsNoted(t *testing.T) {
+	s := CutSheet{Unit: parse.Inch}
+	s.Lines = []Sewn{
+		{Panel: "Hull", Line: KeelLine, Meant: 200, Cloth: 203, From: 12, To: 180, MeantInside: 168, ClothInside: 168.1},
+		{Panel: "Hull", Line: GunwaleLine, Meant: 200, Cloth: 203, From: 12, To: 180, MeantInside: 168, ClothInside: 169},
+	}
+	const want = "Hull panel: from 1 ft to 15 ft the gunwale line is 169 in on the cloth and 168 in on the boat less the reduction."
+	if notes := s.notes(parse.Survey{}); len(notes) != 1 || !strings.HasPrefix(notes[0], want) {
+		t.Errorf("%q", notes)
 	}
 }
 

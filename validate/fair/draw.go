@@ -1,6 +1,9 @@
 package fair
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // drawing is what a boat is drawn with between its stations. It reckons with
 // more of what boats have in common than a search for slips needs: sheers that
@@ -26,7 +29,7 @@ func drawing() prior {
 // searched.
 func Draw(worlds []World) Curve {
 	searched := worlds[0].fit
-	f, err := newFit(searched.boat, slices.Clone(searched.data), drawing())
+	f, err := newFit(searched.boat, append(slices.Clone(searched.data), searched.tips()...), drawing())
 	if err != nil {
 		return Blend(worlds)
 	}
@@ -49,6 +52,23 @@ func Draw(worlds []World) Curve {
 		drawn = append(drawn, under...)
 	}
 	return Blend(drawn)
+}
+
+// What a stem has taken from the hull girth at the very end, in inches: 3 to 9 in
+// of height, and rocker a little more (common practice, no source).
+const (
+	tipTaken  = 13
+	tipSpread = 5
+)
+
+// tips are the hull girths at the very ends, as far as their heights tell.
+func (f *Fit) tips() (data []Datum) {
+	for i, d := range f.data {
+		if d.Fixed && d.Hull == 1 && d.Opening == 0 && !f.dropped[i] {
+			data = append(data, Datum{X: d.X, Hull: 1, Value: d.Value - tipTaken, SD: math.Hypot(tipSpread, d.SD)})
+		}
+	}
+	return data
 }
 
 // weight is the log of the weight of worlds together.

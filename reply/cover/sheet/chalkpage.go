@@ -138,7 +138,7 @@ func (p *pen) proof(panel cover.Panel, y float64) {
 	for _, l := range s.Lines {
 		if l.Panel == panel.Name {
 			y = p.paragraph(margin, y, wide, sizeBody, regular, ink(), fmt.Sprintf(
-				"Sewn back, the %s line is %s on the cloth; the boat's, less the reduction, is %s.", l.Line, s.Say(l.Cloth), s.Say(l.Meant)))
+				"Sewn back from %s to %s, the %s line is %s on the cloth; the boat's, less the reduction, is %s.", s.Station(l.From), s.Station(l.To), l.Line, s.Say(l.ClothInside), s.Say(l.MeantInside)))
 		}
 	}
 	for _, j := range s.Seams {

@@ -50,8 +50,7 @@ func (p *pen) panel(panel cover.Panel, top, tall float64) {
 	s := p.sheet
 	long, high := panel.Size()
 	p.text(margin, top+1, sizeHead, bold, ink(), panel.Name)
-	p.text(margin+p.width(sizeHead, bold, panel.Name)+4, top+1, sizeBody, regular, ink(), fmt.Sprintf(
-		"Cut one. The outer face is towards you, the grain along the %s.", panel.Datum))
+	p.text(margin+p.width(sizeHead, bold, panel.Name)+4, top+1, sizeBody, regular, ink(), "Cut one. "+facing(panel))
 	v, h := fit(shownAll(panel, panel.Cut), margin+16, top+9, p.w-2*margin-32, tall-23, 1.6)
 	p.outline(panel, v)
 	p.marks(panel, v)
@@ -238,16 +237,27 @@ func (p *pen) ends(panel cover.Panel, v view) {
 	}
 	if panel.Slit != nil {
 		q := v.at(shown(panel, panel.Slit.To))
-		words := "slit " + p.sheet.Say(panel.Slit.Length)
-		if !panel.Middle {
-			words += ", half on each side"
-		}
+		words := slitWords(p.sheet, panel)
 		x := q.X + 1.5
 		if q.X > p.w/2 {
 			x = q.X - 1.5 - p.width(sizeSmall, bold, words)
 		}
 		p.text(x, q.Y+0.8, sizeSmall, bold, red(), words)
 	}
+}
+
+// slitWords names the slit of a panel.
+func slitWords(s *cover.CutSheet, panel cover.Panel) string {
+	words := "slit " + s.Say(panel.Slit.Length)
+	if !panel.Middle {
+		words += ", half on each side"
+	}
+	return words
+}
+
+// facing says how a panel is drawn.
+func facing(panel cover.Panel) string {
+	return fmt.Sprintf("The outer face is towards you, the grain along the %s.", panel.Datum)
 }
 
 func edgeWords(s *cover.CutSheet, e cover.Edge) string {

@@ -136,40 +136,59 @@ func (p placed) figures(s *cover.CutSheet) []figure {
 		}
 		q := p.at(panel.Far.Sewing[i])
 		r := p.at(panel.Near.Sewing[i])
-		all = append(all, figure{layer: layerText, line: []Point{{X: q.X + 0.15*(r.X-q.X), Y: q.Y + 0.15*(r.Y-q.Y)}}, text: s.Station(panel.Place[i]), size: 8})
+		all = append(all, figure{layer: layerText, line: []Point{{X: q.X + 0.15*(r.X-q.X), Y: q.Y + 0.15*(r.Y-q.Y)}}, text: s.Station(panel.Place[i]), size: wordSize})
 	}
 	if panel.Slit != nil {
-		all = append(all, figure{layer: layerMark, line: p.all([]Point{panel.Slit.From, panel.Slit.To})})
+		line := p.all([]Point{panel.Slit.From, panel.Slit.To})
+		all = append(all, figure{layer: layerMark, line: line})
+		all = append(all, p.word(Point{X: line[1].X + wordAside, Y: (line[0].Y + line[1].Y) / 2}, slitWords(s, panel)))
 	}
-	if line := entryLine(s, panel); len(line) > 1 {
-		all = append(all, figure{layer: layerMark, line: p.all(line)})
-		all = append(all, figure{layer: layerText, line: []Point{p.at(line[0])}, text: "entry, " + s.Say(s.Entry.Length), size: 8})
+	if line := p.all(entryLine(s, panel)); len(line) > 1 {
+		all = append(all, figure{layer: layerMark, line: line})
+		all = append(all, p.under(line[len(line)/2], "entry, "+s.Say(s.Entry.Length)))
 	}
 	low, high := bounds(panel.Cut)
 	for _, y := range panel.Joins {
 		all = append(all, figure{layer: layerMark, line: p.all([]Point{{X: low.X, Y: y}, {X: high.X, Y: y}})})
-		all = append(all, figure{layer: layerText, line: []Point{p.at(Point{X: low.X + 24, Y: y})}, text: "joining seam: cut the parts with an allowance on both sides", size: 8})
+		all = append(all, p.word(p.at(Point{X: low.X + 24, Y: y}), "joining seam: cut the parts with an allowance on both sides"))
 	}
 	middle := len(panel.Place) / 2
 	a, b := p.at(panel.Near.Sewing[middle]), p.at(panel.Far.Sewing[middle])
 	at := Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}
 	all = append(all, figure{layer: layerText, line: []Point{at}, text: panel.Name + ": " + title(s), size: 14})
+	all = append(all, p.word(Point{X: at.X, Y: at.Y + 2*wordAside}, facing(panel)))
 	for end, name := range []string{"BOW", "STERN"} {
 		words := name + ", end from tracing"
 		if panel.Ends[end] != nil {
 			words = name + ", end as traced"
 		}
-		all = append(all, figure{layer: layerText, line: []Point{p.endLabel(end, words)}, text: words, size: endSize})
+		all = append(all, p.word(p.endLabel(end, words), words))
 	}
 	return all
 }
 
-// Words at the ends of a panel, in millimetres.
+// Words on a panel, in millimetres.
 const (
-	endSize  = 8.0
-	endInset = 30.0
-	perGlyph = 0.6 // of the size, that a letter is wide
+	wordSize  = 8.0
+	wordAside = 8.0 // from the line that they name
+	endInset  = 30.0
+	perGlyph  = 0.6 // of the size, that a letter is wide
 )
+
+// word is a text that begins at a place.
+func (p placed) word(at Point, words string) figure {
+	return figure{layer: layerText, line: []Point{at}, text: words, size: wordSize}
+}
+
+// under is a text about a place of an edge, on the panel's own cloth.
+func (p placed) under(edge Point, words string) figure {
+	low, high := bounds(p.all(p.panel.Cut))
+	at := Point{X: edge.X - perGlyph*wordSize*float64(len(words))/2, Y: edge.Y + wordAside + wordSize}
+	if edge.Y > (low.Y+high.Y)/2 {
+		at.Y = edge.Y - wordAside
+	}
+	return p.word(at, words)
+}
 
 // endLabel is where words at an end of a panel begin, so that they stand on its
 // cloth: half way between its edges there.
@@ -189,7 +208,7 @@ func (p placed) endLabel(end int, words string) Point {
 	least, most := bounds(across)
 	at := p.at(Point{X: tip, Y: (least.Y + most.Y) / 2})
 	if other := p.at(Point{X: low.X + high.X - tip}); at.X > other.X {
-		at.X -= endInset + perGlyph*endSize*float64(len(words))
+		at.X -= endInset + perGlyph*wordSize*float64(len(words))
 	} else {
 		at.X += endInset
 	}

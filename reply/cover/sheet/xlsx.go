@@ -195,7 +195,8 @@ func (w *workbook) front() {
 		put("note", clean200(text))
 	}
 	for _, l := range s.Lines {
-		put("sewn back", fmt.Sprintf("%s panel, %s line: %s on the cloth, %s on the boat less the reduction", l.Panel, l.Line, s.Say(l.Cloth), s.Say(l.Meant)))
+		put("sewn back", fmt.Sprintf("%s panel, %s line from %s to %s: %s on the cloth, %s on the boat less the reduction; from end to end, as guessed, %s and %s",
+			l.Panel, l.Line, s.Station(l.From), s.Station(l.To), s.Say(l.ClothInside), s.Say(l.MeantInside), s.Say(l.Cloth), s.Say(l.Meant)))
 	}
 	for _, n := range s.Notions {
 		put(n.What, quantity(s, n)+", "+n.For)
