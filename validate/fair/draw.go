@@ -3,6 +3,7 @@ package fair
 import (
 	"math"
 	"slices"
+	"sync"
 )
 
 // drawing is what a boat is drawn with between its stations. It reckons with
@@ -26,8 +27,25 @@ func drawing() prior {
 // Draw returns the curve of the boat that the worlds were searched for slips
 // under: the same data, and the same shapes with the weight that the search gave
 // them. Where its sheer steps a boat bends quickly, and is drawn as it was
-// searched.
+// searched. The drawing is left until it is asked for: most surveys are judged
+// alone.
 func Draw(worlds []World) Curve {
+	return &drawn{worlds[0].fit.boat.Length, sync.OnceValue(func() Curve { return draw(worlds) })}
+}
+
+// drawn is a curve that is drawn when it is first looked at.
+type drawn struct {
+	length float64
+	curve  func() Curve
+}
+
+// Span returns the boat's length.
+func (d *drawn) Span() (from, to float64) { return 0, d.length }
+
+// At returns hull girth and full girth at x inches aft of the foremost point.
+func (d *drawn) At(x float64) (hull, full Estimate) { return d.curve().At(x) }
+
+func draw(worlds []World) Curve {
 	searched := worlds[0].fit
 	f, err := newFit(searched.boat, append(slices.Clone(searched.data), searched.tips()...), drawing())
 	if err != nil {
@@ -38,10 +56,10 @@ func Draw(worlds []World) Curve {
 			f.drop(i)
 		}
 	}
-	var drawn []World
+	var all []World
 	for same := range slices.Chunk(worlds, len(searched.members)) { // of one shape
 		if len(same[0].shape.Steps()) > 0 {
-			drawn = append(drawn, same...)
+			all = append(all, same...)
 			continue
 		}
 		under := f.Worlds([]Shape{same[0].shape})
@@ -49,9 +67,9 @@ func Draw(worlds []World) Curve {
 		for i := range under {
 			under[i].LogWeight += shift
 		}
-		drawn = append(drawn, under...)
+		all = append(all, under...)
 	}
-	return Blend(drawn)
+	return Blend(all)
 }
 
 // What a stem has taken from the hull girth at the very end, in inches: 3 to 9 in
