@@ -30,6 +30,8 @@ func OtherMatter(file string, doc Document) Document {
 	var numbers, rest []Problem
 	for _, p := range doc.Problems {
 		switch {
+		case p.Code == CodeUnitGuessed: // of what was read
+			continue
 		case p.Source.Raw == "": // of the file
 			rest = append(rest, p)
 			continue
