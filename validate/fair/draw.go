@@ -56,6 +56,9 @@ func draw(worlds []World) Curve {
 			f.drop(i)
 		}
 	}
+	if stepped(worlds) > mostStepped {
+		return Blend(worlds)
+	}
 	var all []World
 	for same := range slices.Chunk(worlds, len(searched.members)) { // of one shape
 		if len(same[0].shape.Steps()) > 0 {
@@ -70,6 +73,21 @@ func draw(worlds []World) Curve {
 		all = append(all, under...)
 	}
 	return Blend(all)
+}
+
+// mostStepped is how likely steps of the sheer may be for a boat to be drawn as a
+// plain one where it is that: a ramp of some feet looks plain to most shapes.
+const mostStepped = 0.1
+
+// stepped is the share of the worlds' weight in which the sheer steps.
+func stepped(worlds []World) float64 {
+	var steps LogSum
+	for _, w := range worlds {
+		if len(w.shape.Steps()) > 0 {
+			steps.Add(w.LogWeight)
+		}
+	}
+	return math.Exp(steps.Value() - weight(worlds))
 }
 
 // What a stem has taken from the hull girth at the very end, in inches: 3 to 9 in
