@@ -49,11 +49,11 @@ func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch,
 	ink := levels(patches)
 	ink.spread = spreadFor(v.edgeWidth())
 	s := newStrokes(straight, paper, boxes, usual, ink)
-	smears := s.smears(boxes)
+	smears, usualInk := s.smears(boxes), s.usualStrength(boxes)
 	for i, b := range boxes {
 		s.clear(patches[i], b, i)
 		patches[i].whole = s.whole(b, i)
-		s.clearSmear(patches[i], b, smears)
+		s.clearSmear(patches[i], b, i, smears, usualInk)
 	}
 	return patches, ink, s
 }

@@ -20,9 +20,8 @@ const (
 
 // screenLike reports the dots or stripes of a screen: fine frequencies that
 // stand out far above the rest where a page is bare, as no paper's grain does.
-// It
-// is asked only of a page that cannot be read: a third of sharp photos of paper
-// by another camera's rules look like it too.
+// It is asked only of a page that cannot be read: a third of sharp photos of
+// paper by another camera's rules look like it too.
 func (v *view) screenLike() bool {
 	type piece struct {
 		x, y   int

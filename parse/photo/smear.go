@@ -26,6 +26,10 @@ const (
 	likeAPen = 0.6
 	// overUneven is how many deviations of the paper's ink that are no line.
 	overUneven = 3.0
+	// palestStroke is how dark a stroke is at least against the page's usual. In
+	// 90 photographs by two renderers none of 5,600 digits was under 0.78, and
+	// marks of the printer and folds lay between 0.5 and 0.7.
+	palestStroke = 0.75
 	// clearOfBoxes is how far from the boxes the paper between rows is looked at,
 	// in mm.
 	clearOfBoxes = 0.5
@@ -138,13 +142,14 @@ func straightest(crossings []point) smear {
 }
 
 // clearSmear takes out of a box, or doubts, what lies on a line along the sheet,
-// where the box holds nothing else. What is much paler than the pen is doubted
-// in any case.
-func (s *strokes) clearSmear(p *patch, b placed, smears []smear) {
+// where the box holds nothing else. What is much paler than the page's strokes
+// usually are is doubted in any case.
+func (s *strokes) clearSmear(p *patch, b placed, box int, smears []smear, usual float64) {
 	const elsewhere = 0.1 // share of the ink that may lie beside the line
 	x0, y0, x1, y1 := s.pixels(b.rectOf())
-	faint := s.inkIn(b.rectOf(), func(int) bool { return false }) < emptyBox
-	p.smear = faint
+	dark, n := s.strength(b, box)
+	faint := float64(n) < emptyBox*perMM*perMM
+	p.smear = faint || dark < palestStroke*usual
 	for _, line := range smears {
 		var on, off, most float32
 		for y := y0; y < y1; y++ {
@@ -169,4 +174,34 @@ func (s *strokes) clearSmear(p *patch, b placed, smears []smear) {
 			p.smear = true
 		}
 	}
+}
+
+// strength is how dark the strokes in a box are that may be its own, and how
+// many pixels they have.
+func (s *strokes) strength(b placed, box int) (mean float64, pixels int) {
+	x0, y0, x1, y1 := s.pixels(b.rectOf())
+	for y := y0; y < y1; y++ {
+		for x := x0; x < x1; x++ {
+			if n := s.pieces[y*s.w+x]; n > 0 && (s.owners[n] == box || s.owners[n] == nobody) {
+				mean += float64(s.ink[y*s.w+x])
+				pixels++
+			}
+		}
+	}
+	return mean / float64(max(pixels, 1)), pixels
+}
+
+// usualStrength is how dark the strokes of a page's digits are: the median.
+func (s *strokes) usualStrength(boxes []placed) float64 {
+	var all []float64
+	for i, b := range boxes {
+		if dark, n := s.strength(b, i); float64(n) >= emptyBox*perMM*perMM {
+			all = append(all, dark)
+		}
+	}
+	if len(all) == 0 {
+		return 0
+	}
+	slices.Sort(all)
+	return all[len(all)/2]
 }

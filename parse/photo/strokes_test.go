@@ -129,6 +129,9 @@ func TestSmears(t *testing.T) {
 				stroke(p, 24, b.rect.Y0+1, b.rect.Y1+1.5, 40)
 			}
 		}, false, false},
+		{"one of half the pen's darkness", func(p *plane, boxes []placed) {
+			stroke(p, 24, boxes[0].rect.Y0+1, boxes[0].rect.Y1-1, 125)
+		}, false, true},
 		{"a pale one", func(p *plane, boxes []placed) {
 			stroke(p, 24, boxes[0].rect.Y0+1, boxes[0].rect.Y1-1, 165)
 		}, false, true},
@@ -141,7 +144,7 @@ func TestSmears(t *testing.T) {
 		}
 		test.draw(p, boxes)
 		s, patches := seen(p, boxes)
-		s.clearSmear(patches[0], boxes[0], s.smears(boxes))
+		s.clearSmear(patches[0], boxes[0], 0, s.smears(boxes), s.usualStrength(boxes))
 		empty := patches[0].ink(inkLevels{noise: leastNoise, pen: aPen}, 0) == 0
 		if empty != test.empty || patches[0].smear != test.doubt {
 			t.Errorf("%s: empty %v, want %v; in doubt %v, want %v", test.name, empty, test.empty, patches[0].smear, test.doubt)
