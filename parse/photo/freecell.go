@@ -70,7 +70,7 @@ func cellOf(glyphs []freeGlyph) freeCell {
 	tail := ""
 	if half != nil {
 		tail = " 1/2"
-		c.sure *= half[2].sure
+		c.sure *= half[len(half)-1].sure
 	}
 	text := func(signs []byte) string {
 		return strings.TrimPrefix(strings.TrimSuffix(string(signs), ".")+tail, " ")
@@ -144,6 +144,9 @@ func doubtLong(cells [][]freeCell) {
 // so many digits that 1, some stroke and 2 could be three of them.
 func withoutHalf(glyphs []freeGlyph) (whole, half []freeGlyph) {
 	n := len(glyphs)
+	if n > 1 && glyphs[n-1].kind == glyphHalf {
+		return glyphs[:n-1], glyphs[n-1:]
+	}
 	if n < 4 {
 		return glyphs, nil // no girth is but a half
 	}
@@ -171,7 +174,7 @@ func (g freeGlyph) upright() bool {
 func (g freeGlyph) speck(height float64) bool {
 	b := g.bounds
 	thin, long := min(b.width(), b.height()), max(b.width(), b.height())
-	return g.kind != glyphDigit && g.kind != glyphSlash &&
+	return g.kind != glyphDigit && g.kind != glyphSlash && g.kind != glyphHalf &&
 		(long < 0.45*height || thin < 0.18*height && long > 4*thin || long > 1.6*height && long > 4*thin)
 }
 

@@ -27,6 +27,7 @@ const (
 	glyphDigit glyphKind = iota
 	glyphPoint
 	glyphSlash
+	glyphHalf
 	glyphOther
 )
 
@@ -68,24 +69,34 @@ func (f *freePage) text() bool {
 // lineOf reads the shapes of a line.
 func lineOf(f *freePage, line []shape, usual float64, see look) []freeGlyph {
 	var out []freeGlyph
-	for _, s := range line {
-		g := freeGlyph{shape: s, kind: glyphOther}
-		switch {
-		case f.isSign(s, usual):
-			if parts := parted(f, s, usual, see); len(parts) > 0 {
-				out = append(out, parts...)
+	for i := 0; i < len(line); i++ {
+		if n := len(out) - 1; n >= 0 && out[n].isDigit() && line[i].bounds.x0-out[n].bounds.x1 < behind*f.height {
+			if signs, n := halfAt(f, line, i, usual, see); n > 0 {
+				out = append(out, signs...)
+				i += n - 1
 				continue
 			}
-			g = glyph(f, s, see)
-		case f.isPoint(s, line):
-			g.kind, g.sure = glyphPoint, 1
 		}
-		out = append(out, g)
+		out = append(out, signsOf(f, line[i], line, usual, see)...)
 	}
 	for i := 1; i < len(out); i++ {
 		out[i].pointed = out[i-1].isDigit() && out[i].isDigit() && f.faintPoint(out[i-1].shape, out[i].shape)
 	}
 	return out
+}
+
+// signsOf reads a shape of a line: one sign, or several that touch.
+func signsOf(f *freePage, s shape, line []shape, usual float64, see look) []freeGlyph {
+	switch {
+	case f.isSign(s, usual):
+		if parts := parted(f, s, usual, see); len(parts) > 0 {
+			return parts
+		}
+		return []freeGlyph{glyph(f, s, see)}
+	case f.isPoint(s, line):
+		return []freeGlyph{{shape: s, kind: glyphPoint, sure: 1}}
+	}
+	return []freeGlyph{{shape: s, kind: glyphOther}}
 }
 
 // faintPoint reports something darker than the paper at the foot between two

@@ -68,11 +68,10 @@ type atStation struct {
 	seen  bool // it has a number, and which one is plain
 }
 
-// stationsOf finds the column of stations: numbers below each other that rise by
+// stationsOf finds the column of stations among tokens: numbers below each other that rise by
 // even steps, with even distances, and the lines between them whose own number
 // was not read. It is nil where there is none that is plain to see.
-func stationsOf(lines [][]freeGlyph, height float64) (stations []atStation, column box) {
-	tokens := tokensOf(lines, height)
+func stationsOf(lines [][]freeGlyph, tokens []token, height float64) (stations []atStation, column box) {
 	var best []int
 	var step, pitch float64
 	for i, a := range tokens {
@@ -236,4 +235,47 @@ func middleOf(line []freeGlyph) float64 {
 	}
 	slices.Sort(ys)
 	return ys[len(ys)/2]
+}
+
+// lead is how many stations there would be before the first row with two numbers
+// that are plain to read: words look like numbers, too.
+func (t freeTable) lead() float64 {
+	step, before := math.Inf(1), 0.0
+	for _, line := range t.cells {
+		at, _ := line[t.stations].value()
+		step, before = min(step, at-before), at
+	}
+	for _, line := range t.cells {
+		numbers := 0
+		for j, c := range line {
+			if _, ok := c.value(); ok && j != t.stations && c.sure > touching {
+				numbers++
+			}
+		}
+		if numbers >= 2 {
+			at, _ := line[t.stations].value()
+			return math.Round(at/step - 1)
+		}
+	}
+	return math.Inf(1)
+}
+
+// dropCounts leaves out what rises by ones before the stations: the numbers of a
+// sheet's rows.
+func (t *freeTable) dropCounts() {
+	for j := t.stations - 1; j >= 0; j-- {
+		counts := true
+		for i := 1; i < len(t.cells) && counts; i++ {
+			before, _ := t.cells[i-1][j].value()
+			here, _ := t.cells[i][j].value()
+			counts = here == before+1
+		}
+		if !counts {
+			continue
+		}
+		for i, line := range t.cells {
+			t.cells[i] = slices.Delete(line, j, j+1)
+		}
+		t.stations--
+	}
 }

@@ -15,13 +15,34 @@ type freeTable struct {
 	stations int // the column that holds them
 }
 
-// tableFrom lays the lines of a page into a table: those that stand at stations,
-// and the columns that most of them fill. ok is false where there is none.
+// tableFrom finds the table of a page. ok is false where there is none. The rows
+// of a printed sheet may be numbered beside the stations, from its head on; the
+// stations are counted from the bow.
 func tableFrom(lines [][]freeGlyph, height float64, again func(freeGlyph) freeGlyph) (t freeTable, ok bool) {
-	stations, column := stationsOf(lines, height)
-	if len(stations) < fewestRows {
-		return t, false
+	const mostLead = 3 // the first stations may be left out, or hard to read
+	least := mostLead + 1.0
+	tokens := tokensOf(lines, height)
+	for range 2 {
+		stations, column := stationsOf(lines, tokens, height)
+		if len(stations) < fewestRows {
+			break
+		}
+		if found, fits := tableAt(lines, stations, column, height, again); fits {
+			if lead := found.lead(); lead < least {
+				t, ok, least = found, true, lead
+			}
+		}
+		if least == 0 {
+			break
+		}
+		tokens = slices.DeleteFunc(tokens, func(t token) bool { return t.bounds.x0 < column.x1 && t.bounds.x1 > column.x0 })
 	}
+	return t, ok
+}
+
+// tableAt lays the lines that stand at stations into a table, with the columns
+// that most of them fill.
+func tableAt(lines [][]freeGlyph, stations []atStation, column box, height float64, again func(freeGlyph) freeGlyph) (t freeTable, ok bool) {
 	rows := make([][]freeGlyph, len(stations))
 	for i, s := range stations {
 		for _, g := range lines[s.line] {
@@ -71,6 +92,7 @@ func tableFrom(lines [][]freeGlyph, height float64, again func(freeGlyph) freeGl
 		c.text, c.sure, c.others = fmt.Sprint(s.value), 1, nil
 		t.cells = append(t.cells, line)
 	}
+	t.dropCounts()
 	doubtClose(t.cells, t.stations, height)
 	putPoints(t.cells, t.stations)
 	doubtLong(t.cells)
@@ -245,7 +267,7 @@ func cellsOf(row []freeGlyph, edges []float64, height float64) []freeCell {
 // lookAgain reads a sign thoroughly that was only glanced at.
 func (r *Reader) lookAgain(f *freePage, g freeGlyph) freeGlyph {
 	const sure = 0.995 // from which another look changes nothing
-	if len(g.pixels) == 0 || g.kind == glyphPoint || g.kind == glyphSlash || g.sure >= sure {
+	if len(g.pixels) == 0 || g.kind == glyphPoint || g.kind == glyphSlash || g.kind == glyphHalf || g.sure >= sure {
 		return g
 	}
 	again := glyph(f, g.shape, r.digits.Read)
