@@ -43,8 +43,9 @@ func TestHalfSigns(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	lines := reader.lines(f)
-	if len(lines) != len(texts) {
+	glances := 0
+	lines, ok := reader.lines(f, &glances)
+	if !ok || len(lines) != len(texts) {
 		t.Fatalf("%d lines, want %d", len(lines), len(texts))
 	}
 	for i, line := range lines {

@@ -35,8 +35,9 @@ const (
 const mostRead = 400
 
 // glancesMost is how often the signs of a picture are looked at: those of a table
-// 180 times, those of pictures of something else thousands.
-const glancesMost = 500
+// 180 times, of one with words around it and seen upside down first some 1200,
+// those of pictures of something else thousands.
+const glancesMost = 1500
 
 // lines reads the lines of the page at a glance, each sign by itself; ok is false
 // where that takes more glances than a table does.
