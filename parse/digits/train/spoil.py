@@ -143,6 +143,34 @@ def camera(x, strength):
     return jpeg(x, .2).clamp(0, 1)
 
 
+def levelled(x, p):
+    """As parse/photo hands boxes out: what is noise taken for paper, the pen's
+    usual darkness for black, and edges made as soft as usual."""
+    n = len(x)
+    noise = rand(n, .01, .08)[:, None, None]
+    pen = (x.amax((1, 2)) * rand(n, .55, 1)).clamp_min(.2)[:, None, None]
+    clean = torch.where(x > noise, x / pen, torch.zeros_like(x)).clamp(0, 1)
+    share = (rand(n, 0, .3) * chance(n, .6))[:, None, None]
+    clean = clean + share * (F.pad(clean, (1, 0))[..., :-1] + F.pad(clean, (0, 1))[..., 1:] - 2 * clean)
+    clean = clean + share * (F.pad(clean, (0, 0, 1, 0))[:, :-1] + F.pad(clean, (0, 0, 0, 1))[:, 1:] - 2 * clean)
+    return torch.where(chance(n, p)[:, None, None], clean, x)
+
+
+# --- boxes of photographed forms -------------------------------------------------
+
+def jostled(images):
+    """Boxes that were photographed, a little turned, slanted, stretched and warped."""
+    n = len(images)
+    turn, shear, aspect = (torch.randn(n, device=dev) * s for s in (.07, .08, .08))
+    cos, sin, ratio = torch.cos(turn), torch.sin(turn), WIDTH / HEIGHT
+    theta = torch.zeros(n, 2, 3, device=dev)
+    theta[:, 0, 0], theta[:, 0, 1] = cos * torch.exp(-aspect), (sin + shear) / ratio
+    theta[:, 1, 0], theta[:, 1, 1] = -sin * ratio, cos * torch.exp(aspect)
+    field = F.interpolate(torch.randn(n, 2, 4, 4, device=dev) * .012, size=(HEIGHT, WIDTH), mode="bicubic", align_corners=True)
+    grid = F.affine_grid(theta, (n, 1, HEIGHT, WIDTH), align_corners=False) + field.permute(0, 2, 3, 1)
+    return normalise(F.grid_sample(images[:, None].float() / 255, grid, align_corners=False)[:, 0])
+
+
 # --- what is no digit ------------------------------------------------------------
 
 def scribble(n):
@@ -182,13 +210,18 @@ def pair(left, right):
     return torch.maximum(at(left, -1), at(right, 1))
 
 
-def normalise(x):
-    """Centre the ink and bring it to one size; the Go reader does the same.
+# How a box is looked at, as box.go has it: moved, turned, stretched.
+VIEWS = [(0, 0, 0, 1, 1), (0, 0, .09, .93, 1), (0, 0, -.09, 1.05, 1), (1, .5, 0, 1, 1.08), (-1, -.5, 0, 1, .92)]
+
+
+def normalise(x, view=VIEWS[0]):
+    """Centre the ink, bring it to one size and look at it; the Go reader does the same.
 
     The box of the ink is where its row and column sums pass 1.5 and 98.5 %. It
     is scaled to 22 of 32 px, but ink under 16 px is not blown up further.
     """
     n = len(x)
+    dx, dy, turn, larger, wider = view
     ink = (x - .15).clamp_min(0)
 
     def ends(mass):
@@ -201,12 +234,12 @@ def normalise(x):
     empty = ink.sum((1, 2)) < 1e-3
     top, bottom = torch.where(empty, 0., top), torch.where(empty, float(HEIGHT), bottom)
     left, right = torch.where(empty, 0., left), torch.where(empty, float(WIDTH), right)
-    size = torch.maximum(bottom - top, right - left).clamp_min(16)
-    step = size / 22  # canvas pixels per network pixel
-    cx, cy = (left + right) / 2, (top + bottom) / 2
+    step = torch.maximum(bottom - top, right - left).clamp_min(16) / 22 / larger  # canvas pixels per network pixel
+    cx, cy = (left + right) / 2 + dx * step, (top + bottom) / 2 + dy * step
+    cos, sin = math.cos(turn), math.sin(turn)
     theta = torch.zeros(n, 2, 3, device=dev)
-    theta[:, 0, 0], theta[:, 0, 2] = step * SIDE / WIDTH, 2 * cx / WIDTH - 1
-    theta[:, 1, 1], theta[:, 1, 2] = step * SIDE / HEIGHT, 2 * cy / HEIGHT - 1
+    theta[:, 0, 0], theta[:, 0, 1], theta[:, 0, 2] = cos * step * SIDE / WIDTH / wider, -sin * step * SIDE / WIDTH, 2 * cx / WIDTH - 1
+    theta[:, 1, 0], theta[:, 1, 1], theta[:, 1, 2] = sin * step * SIDE / HEIGHT / wider, cos * step * SIDE / HEIGHT, 2 * cy / HEIGHT - 1
     grid = F.affine_grid(theta, (n, 1, SIDE, SIDE), align_corners=False)
     out = F.grid_sample(x[:, None], grid, align_corners=False)
     return out / out.amax((1, 2, 3), keepdim=True).clamp_min(.25)  # pale ink is ink; noise is not
@@ -240,4 +273,4 @@ def spoil(images, labels, junk, harshness=.5):
         x[4 * q:5 * q] = 0
         labels[4 * q:5 * q] = BLANK
     x = specks(ruled(intruders(box_lines(x, .12), others, .12), .08), .05)
-    return normalise(camera(x, strength)), labels
+    return normalise(levelled(camera(x, strength), .6)), labels
