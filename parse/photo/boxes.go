@@ -53,7 +53,11 @@ func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch,
 	for i, b := range boxes {
 		s.clear(patches[i], b, i)
 		patches[i].whole = s.whole(b, i)
-		s.clearSmear(patches[i], b, i, smears, usualInk)
+		least := usualInk
+		if v.layout.Fields[b.field].Kind == form.Tick {
+			least = 0 // a thin stroke of a tick is paler than digits are
+		}
+		s.clearSmear(patches[i], b, i, smears, least)
 	}
 	return patches, ink, s
 }
