@@ -49,7 +49,8 @@ func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch,
 	ink := levels(patches)
 	ink.spread = spreadFor(v.edgeWidth())
 	s := newStrokes(straight, paper, boxes, usual, ink)
-	smears, usualInk := s.smears(boxes), s.usualStrength(boxes)
+	usualInk := s.usualStrength(boxes)
+	smears := s.smears(boxes, usualInk)
 	for i, b := range boxes {
 		s.clear(patches[i], b, i)
 		patches[i].whole = s.whole(b, i)

@@ -68,7 +68,7 @@ func (r *Reader) Page(file string, p *Picture) (*Page, error) {
 	paper := newPaper(straight)
 	page := &Page{Code: v.code, view: v, boxes: register(straight, v.layout, v.code.Page)}
 	patches, ink, strokes := v.written(page.boxes, straight, paper)
-	boxes := r.figures(page, patches, ink)
+	boxes := r.figures(page, patches, ink, strokes)
 	struck := page.struckOut(boxes)
 	r.fill(file, p, page, patches, ink, writing{
 		boxes: boxes, anew: r.rewritten(page, paper, strokes, boxes, struck),
@@ -103,13 +103,18 @@ type writing struct {
 }
 
 // figures reads every digit box of the page.
-func (r *Reader) figures(page *Page, patches []*patch, ink inkLevels) []figure {
+func (r *Reader) figures(page *Page, patches []*patch, ink inkLevels, strokes *strokes) []figure {
 	out := make([]figure, len(patches))
+	var dashes []int
 	for i, b := range page.boxes {
 		if page.view.layout.Fields[b.field].Kind == form.Digits {
 			out[i] = r.figure(patches[i], ink)
+			if strokes.dash(b, i) {
+				dashes = append(dashes, i)
+			}
 		}
 	}
+	dashed(out, dashes)
 	return out
 }
 

@@ -4,6 +4,9 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/stat"
+
 	"fairtape/parse/form"
 )
 
@@ -16,10 +19,10 @@ const (
 	smearBand = 3.0
 	// smearSlope is how far it leans at most.
 	smearSlope = 0.03
-	// smearGaps is between how many rows it shows at least, and sureSmear from how
-	// many it is surely none of the writing.
-	smearGaps = 4
-	sureSmear = 6
+	// smearPlaces is in how many places, between rows or in boxes, it shows at least,
+	// and sureSmear from how many it is surely none of the writing.
+	smearPlaces = 4
+	sureSmear   = 6
 	// smearInk is how much darker it is than the paper beside it at least, as a
 	// share of the pen, and likeAPen from how dark it may be a stroke after all.
 	smearInk = 0.06
@@ -35,17 +38,21 @@ const (
 	clearOfBoxes = 0.5
 )
 
-// smear is a line along the sheet: x = at + slope*y, in pixels, and between how
-// many rows it shows.
+// smear is a line along the sheet: x = at + slope*y, in pixels, and in how many
+// places it shows.
 type smear struct {
 	at, slope float64
-	gaps      int
+	places    int
 }
 
-// smears finds the lines along the sheet that go through columns of boxes.
-func (s *strokes) smears(boxes []placed) []smear {
-	columns := map[float64][]point{} // where ink goes from row to row, by the boxes' left side
-	for _, a := range boxes {
+// smears finds the lines along the sheet that go through columns of boxes. usual
+// is how dark the page's strokes are.
+func (s *strokes) smears(boxes []placed, usual float64) []smear {
+	columns := map[float64][]point{} // where a line shows, by the boxes' left side
+	for i, a := range boxes {
+		if p, ok := s.paleLine(a, i, usual); ok {
+			columns[a.rect.X0] = append(columns[a.rect.X0], p)
+		}
 		for _, b := range boxes {
 			apart := b.rect.Y0 - a.rect.Y1
 			if math.Abs(a.rect.X0-b.rect.X0) < 0.1 && apart > 0 && apart < form.BoxClear+1 {
@@ -55,11 +62,32 @@ func (s *strokes) smears(boxes []placed) []smear {
 	}
 	var found []smear
 	for _, crossings := range columns {
-		if best := straightest(crossings); best.gaps >= smearGaps {
+		if best := straightest(crossings); best.places >= smearPlaces {
 			found = append(found, best)
 		}
 	}
 	return found
+}
+
+// paleLine is the middle of the ink of a box that holds but a pale upright line.
+func (s *strokes) paleLine(b placed, box int, usual float64) (middle point, ok bool) {
+	if dark, _ := s.strength(b, box); dark >= palestStroke*usual {
+		return point{}, false
+	}
+	x0, y0, x1, y1 := s.pixels(b.rectOf().Grow(-clearOfBoxes))
+	var xs, weights []float64
+	for y := y0; y < y1; y++ {
+		for x := x0; x < x1; x++ {
+			if ink := s.ink[y*s.w+x]; ink > 0 {
+				xs, weights = append(xs, float64(x)+0.5), append(weights, float64(ink))
+			}
+		}
+	}
+	if floats.Sum(weights) < emptyBox*perMM*perMM {
+		return point{}, false
+	}
+	mean, deviation := stat.PopMeanStdDev(xs, weights)
+	return point{mean, float64(y0+y1) / 2}, deviation <= smearBand
 }
 
 // crossings are the places where a line shows in the bare paper between a box
@@ -130,10 +158,10 @@ func straightest(crossings []point) smear {
 			}
 			for _, c := range crossings {
 				if math.Abs(line.at+line.slope*c.y-c.x) <= smearBand/2 {
-					line.gaps++
+					line.places++
 				}
 			}
-			if line.gaps > best.gaps {
+			if line.places > best.places {
 				best = line
 			}
 		}
@@ -149,7 +177,8 @@ func (s *strokes) clearSmear(p *patch, b placed, box int, smears []smear, usual 
 	x0, y0, x1, y1 := s.pixels(b.rectOf())
 	dark, n := s.strength(b, box)
 	faint := float64(n) < emptyBox*perMM*perMM
-	p.smear = faint || dark < palestStroke*usual
+	pale := faint || dark < palestStroke*usual
+	p.smear = pale
 	for _, line := range smears {
 		var on, off, most float32
 		for y := y0; y < y1; y++ {
@@ -167,7 +196,7 @@ func (s *strokes) clearSmear(p *patch, b placed, box int, smears []smear, usual 
 		}
 		switch {
 		case on == 0 || off > elsewhere*on:
-		case faint || line.gaps >= sureSmear && most < likeAPen:
+		case pale || line.places >= sureSmear && most < likeAPen:
 			clear(p.dark)
 			p.whole = nil
 		default:

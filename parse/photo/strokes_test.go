@@ -1,6 +1,7 @@
 package photo
 
 import (
+	"slices"
 	"testing"
 
 	"fairtape/parse/form"
@@ -144,10 +145,54 @@ func TestSmears(t *testing.T) {
 		}
 		test.draw(p, boxes)
 		s, patches := seen(p, boxes)
-		s.clearSmear(patches[0], boxes[0], 0, s.smears(boxes), s.usualStrength(boxes))
+		usual := s.usualStrength(boxes)
+		s.clearSmear(patches[0], boxes[0], 0, s.smears(boxes, usual), usual)
 		empty := patches[0].ink(inkLevels{noise: leastNoise, pen: aPen}, 0) == 0
 		if empty != test.empty || patches[0].smear != test.doubt {
 			t.Errorf("%s: empty %v, want %v; in doubt %v, want %v", test.name, empty, test.empty, patches[0].smear, test.doubt)
 		}
+	}
+}
+
+func TestDash(t *testing.T) {
+	level := func(p *plane, x0, x1, y float64) {
+		for x := x0; x < x1; x += 1.0 / perMM {
+			stroke(p, x, y, y+0.6, 40)
+		}
+	}
+	for name, test := range map[string]struct {
+		draw func(p *plane, r form.Rect)
+		want bool
+	}{
+		"nothing":                {func(*plane, form.Rect) {}, false},
+		"a dash":                 {func(p *plane, r form.Rect) { level(p, r.X0+2, r.X0+5, r.Y0+4.5) }, true},
+		"a stroke through boxes": {func(p *plane, r form.Rect) { level(p, r.X0-3, r.X1+3, r.Y0+4.5) }, true},
+		"the foot of a digit":    {func(p *plane, r form.Rect) { level(p, r.X0+2, r.X0+5, r.Y1-1) }, false},
+		"a one":                  {func(p *plane, r form.Rect) { stroke(p, r.X0+4, r.Y0+1, r.Y1-1, 40) }, false},
+		"a seven": {func(p *plane, r form.Rect) {
+			level(p, r.X0+2, r.X0+6, r.Y0+2)
+			stroke(p, r.X0+5, r.Y0+2, r.Y1-1, 40)
+		}, false},
+	} {
+		p, boxes := aColumn(2)
+		stroke(p, 23, boxes[1].rect.Y0+1, boxes[1].rect.Y1-1, 40)
+		test.draw(p, boxes[0].rect)
+		s, _ := seen(p, boxes)
+		if got := s.dash(boxes[0], 0); got != test.want {
+			t.Errorf("%s: a dash %v, want %v", name, got, test.want)
+		}
+	}
+}
+
+func TestDashed(t *testing.T) {
+	boxes := []figure{struckOut, struckOut, struckOut, struckOut, digit(4, 1)}
+	one := slices.Clone(boxes)
+	dashed(one, []int{0})
+	if f := one[0]; f.Blank != 0.5 || f.Unreadable != 0.5 || one[1] != struckOut {
+		t.Errorf("a single dash is %+v, and the next box %+v", f, one[1])
+	}
+	dashed(boxes, []int{0, 1, 2, 3})
+	if boxes[0].Blank != 1 || boxes[4] != digit(4, 1) {
+		t.Errorf("dashes by habit are %+v, and a digit %+v", boxes[0], boxes[4])
 	}
 }
