@@ -35,6 +35,13 @@ func DigitBoxes(p *Picture) ([]DigitBox, error) {
 // whole is all of the page.
 func (v *view) whole() form.Rect { return form.Rect{X1: v.layout.Width, Y1: v.layout.Height} }
 
+const (
+	// enoughTicks is how many ticks tell how dark ticks are.
+	enoughTicks = 3
+	// paleAsTick is how dark a thin stroke of a tick is, beside digits.
+	paleAsTick = 0.8
+)
+
 // written is what is written in each of the boxes, what counts as ink there, and whose
 // the strokes are.
 func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch, inkLevels, *strokes) {
@@ -49,16 +56,23 @@ func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch,
 	ink := levels(patches)
 	ink.spread = spreadFor(v.edgeWidth())
 	s := newStrokes(straight, paper, boxes, usual, ink)
-	usualInk := s.usualStrength(boxes)
-	smears := s.smears(boxes, usualInk)
+	isTick := func(b placed) bool { return v.layout.Fields[b.field].Kind == form.Tick }
+	digit, _ := s.usualStrength(boxes, func(b placed) bool { return !isTick(b) })
+	tick, ticks := s.usualStrength(boxes, isTick)
+	if ticks < enoughTicks {
+		tick = digit * paleAsTick
+	}
+	smears := s.smears(boxes, digit)
 	for i, b := range boxes {
 		s.clear(patches[i], b, i)
 		patches[i].whole = s.whole(b, i)
-		least := usualInk
-		if v.layout.Fields[b.field].Kind == form.Tick {
-			least = 0 // a thin stroke of a tick is paler than digits are
+		if isTick(b) {
+			dark, _ := s.strength(b, i)
+			s.clearSmear(patches[i], b, i, smears, 0)
+			patches[i].smear = patches[i].smear || dark < palestStroke*tick
+		} else {
+			s.clearSmear(patches[i], b, i, smears, digit)
 		}
-		s.clearSmear(patches[i], b, i, smears, least)
 	}
 	return patches, ink, s
 }

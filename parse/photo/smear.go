@@ -170,14 +170,14 @@ func straightest(crossings []point) smear {
 }
 
 // clearSmear takes out of a box, or doubts, what lies on a line along the sheet,
-// where the box holds nothing else. What is much paler than the page's strokes
-// usually are is doubted in any case.
+// where the box holds nothing else. An upright line much paler than the page's
+// strokes usually are is doubted in any case.
 func (s *strokes) clearSmear(p *patch, b placed, box int, smears []smear, usual float64) {
 	const elsewhere = 0.1 // share of the ink that may lie beside the line
 	x0, y0, x1, y1 := s.pixels(b.rectOf())
-	dark, n := s.strength(b, box)
-	faint := float64(n) < emptyBox*perMM*perMM
-	pale := faint || dark < palestStroke*usual
+	_, n := s.strength(b, box)
+	_, pale := s.paleLine(b, box, usual)
+	pale = pale || float64(n) < emptyBox*perMM*perMM
 	p.smear = pale
 	for _, line := range smears {
 		var on, off, most float32
@@ -220,17 +220,18 @@ func (s *strokes) strength(b placed, box int) (mean float64, pixels int) {
 	return mean / float64(max(pixels, 1)), pixels
 }
 
-// usualStrength is how dark the strokes of a page's digits are: the median.
-func (s *strokes) usualStrength(boxes []placed) float64 {
+// usualStrength is how dark the strokes in boxes of a kind are, the median, and
+// how many of these have any.
+func (s *strokes) usualStrength(boxes []placed, kind func(placed) bool) (median float64, inked int) {
 	var all []float64
 	for i, b := range boxes {
-		if dark, n := s.strength(b, i); float64(n) >= emptyBox*perMM*perMM {
+		if dark, n := s.strength(b, i); kind(b) && float64(n) >= emptyBox*perMM*perMM {
 			all = append(all, dark)
 		}
 	}
 	if len(all) == 0 {
-		return 0
+		return 0, 0
 	}
 	slices.Sort(all)
-	return all[len(all)/2]
+	return all[len(all)/2], len(all)
 }

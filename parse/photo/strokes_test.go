@@ -145,7 +145,7 @@ func TestSmears(t *testing.T) {
 		}
 		test.draw(p, boxes)
 		s, patches := seen(p, boxes)
-		usual := s.usualStrength(boxes)
+		usual, _ := s.usualStrength(boxes, func(placed) bool { return true })
 		s.clearSmear(patches[0], boxes[0], 0, s.smears(boxes, usual), usual)
 		empty := patches[0].ink(inkLevels{noise: leastNoise, pen: aPen}, 0) == 0
 		if empty != test.empty || patches[0].smear != test.doubt {
