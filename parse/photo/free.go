@@ -97,6 +97,10 @@ func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture, gl
 			c.fill(reading, survey.Unit)
 		}
 	})
+	if !columnsTold(survey, doc.Problems, at) {
+		return parse.Document{File: file, Problems: []parse.Problem{{Code: CodeNoPage, Source: parse.Source{File: file},
+			Message: "Which columns of the table in the picture are the girths cannot be told. A person has to read it."}}}, true
+	}
 	doubtPairs(survey)
 	doc.Problems = append(doc.Problems, doubts(survey, doc.Problems)...)
 	for i, p := range doc.Problems {
@@ -118,6 +122,28 @@ func doubtPairs(s *parse.Survey) {
 			*hull, *full = unsure(*hull), unsure(*full)
 		}
 	}
+}
+
+// columnsTold is false for a table with a column that belongs to no measure and
+// holds more than that of the full girths: a breadth and a hull girth were taken
+// for the two, as the full girths were not read well.
+func columnsTold(s *parse.Survey, problems []parse.Problem, at map[string]*freeCell) bool {
+	const enough = 2 // rows: one may be misread
+	larger := 0
+	for _, p := range problems {
+		c := at[p.Source.Place]
+		if p.Code != parse.CodeUnplaced || c == nil {
+			continue
+		}
+		value, _ := c.value()
+		for _, station := range s.Stations {
+			full := at[station.FullGirth.Source.Place]
+			if full != nil && c.bounds.y0 < full.bounds.y1 && full.bounds.y0 < c.bounds.y1 && value > station.FullGirth.Value.In(s.Unit) {
+				larger++
+			}
+		}
+	}
+	return larger < enough
 }
 
 // doubts is a problem for each doubtful number that has none yet.

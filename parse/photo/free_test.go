@@ -231,6 +231,38 @@ func TestDoubtStrays(t *testing.T) {
 	}
 }
 
+// Where a column of no measure holds more than the full girths, nobody can tell
+// which columns are the girths.
+func TestColumnsTold(t *testing.T) {
+	for name, test := range map[string]struct {
+		third []string // of each row, "" for none
+		want  bool
+	}{
+		"a breadth beside":     {[]string{"25", "31", "33"}, true},
+		"one misread":          {[]string{"25", "310", "33"}, true},
+		"the full girths":      {[]string{"", "110", "115"}, false},
+		"nothing else written": {[]string{"", "", ""}, true},
+	} {
+		s := parse.Survey{Unit: parse.Inch}
+		at := map[string]*freeCell{}
+		var problems []parse.Problem
+		for i, text := range test.third {
+			y := float64(40 * i)
+			place := "full " + text + string(rune('a'+i))
+			at[place] = &freeCell{text: "60", bounds: box{100, y, 130, y + 20}}
+			s.Stations = append(s.Stations, parse.Station{Pair: parse.Pair{FullGirth: parse.Reading{Value: parse.Inches(60), Known: true, Confidence: 1, Source: parse.Source{Place: place}}}})
+			if text != "" {
+				other := "other " + text
+				at[other] = &freeCell{text: text, bounds: box{200, y + 2, 230, y + 22}}
+				problems = append(problems, parse.Problem{Code: parse.CodeUnplaced, Source: parse.Source{Place: other}})
+			}
+		}
+		if got := columnsTold(&s, problems, at); got != test.want {
+			t.Errorf("%s: %v, want %v", name, got, test.want)
+		}
+	}
+}
+
 // A page that is turned and seen from the side is laid straight again: points of
 // level rows and upright columns, put where a lie shows them, give that lie.
 func TestStraightLie(t *testing.T) {
