@@ -72,6 +72,7 @@ func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch,
 			patches[i].smear = patches[i].smear || dark < palestStroke*tick
 		} else {
 			s.clearSmear(patches[i], b, i, smears, digit)
+			patches[i].smear = patches[i].smear || s.through(b, i)
 		}
 	}
 	return patches, ink, s

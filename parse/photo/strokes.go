@@ -23,6 +23,10 @@ const (
 	// joinedShare is the share from which a box holds a piece: two that do have
 	// digits that touch.
 	joinedShare = 0.2
+	// tooFar is how far, in pixels, a digit goes on beyond its box at most, and
+	// throughBoth how far a part of more both above and below.
+	tooFar      = strokesReach * perMM
+	throughBoth = 1.3 * perMM
 	// halo is how far blur spreads a stroke's ink, in pixels.
 	halo = 2
 )
@@ -34,6 +38,7 @@ type strokes struct {
 	ink    []float32 // 0 paper, 1 a stroke of the pen
 	pieces []int32   // which piece each pixel is of, from 1; 0 for none
 	owners []int     // by piece: the box it belongs to, or nobody
+	cut    int       // from this one on, pieces are parts of larger ones
 }
 
 const nobody = -1
@@ -143,6 +148,7 @@ func (s *strokes) findOwners(boxes []placed) {
 			joined[int32(n)] = h
 		}
 	}
+	s.cut = len(s.owners)
 	s.part(joined, boxes)
 }
 
@@ -233,21 +239,40 @@ func (s *strokes) clear(p *patch, b placed, box int) {
 	}
 }
 
-// whole is the picture of a digit that goes on beyond the patch of its box; nil
-// for others. What is larger than the picture is made smaller.
-func (s *strokes) whole(b placed, box int) *digits.Box {
-	x0, y0, x1, y1 := s.pixels(b.rectOf().Grow(patchMargin))
-	left, top, right, bottom := s.w, s.h, 0, 0 // of its own ink
-	rx0, ry0, rx1, ry1 := s.pixels(b.rectOf().Grow(strokesReach + form.BoxClear))
-	for y := ry0; y < ry1; y++ {
-		for x := rx0; x < rx1; x++ {
-			if s.ownerAt(x, y) == box {
+// extent is the rectangle of pixels that a box's own ink takes, of pieces from
+// the first on; ok is false where there is none.
+func (s *strokes) extent(b placed, box, first int) (left, top, right, bottom int, ok bool) {
+	left, top = s.w, s.h
+	x0, y0, x1, y1 := s.pixels(b.rectOf().Grow(strokesReach + form.BoxClear))
+	for y := y0; y < y1; y++ {
+		for x := x0; x < x1; x++ {
+			if s.ownerAt(x, y) == box && int(s.pieces[y*s.w+x]) >= first {
 				left, right = min(left, x), max(right, x+1)
 				top, bottom = min(top, y), max(bottom, y+1)
 			}
 		}
 	}
-	if right == 0 || left >= x0-1 && top >= y0-1 && right <= x1+1 && bottom <= y1+1 {
+	return left, top, right, bottom, right > 0
+}
+
+// through reports a box whose ink goes on far beyond it, or is part of what goes
+// on both above and below: the rim of a cup, a stroke down the page.
+func (s *strokes) through(b placed, box int) bool {
+	x0, y0, x1, y1 := s.pixels(b.rectOf())
+	left, top, right, bottom, ok := s.extent(b, box, 1)
+	if ok && float64(max(y0-top, bottom-y1, x0-left, right-x1)) > tooFar {
+		return true
+	}
+	_, top, _, bottom, ok = s.extent(b, box, s.cut)
+	return ok && float64(min(y0-top, bottom-y1)) > throughBoth
+}
+
+// whole is the picture of a digit that goes on beyond the patch of its box; nil
+// for others. What is larger than the picture is made smaller.
+func (s *strokes) whole(b placed, box int) *digits.Box {
+	left, top, right, bottom, ok := s.extent(b, box, 1)
+	x0, y0, x1, y1 := s.pixels(b.rectOf().Grow(patchMargin))
+	if !ok || left >= x0-1 && top >= y0-1 && right <= x1+1 && bottom <= y1+1 {
 		return nil
 	}
 	shrunk := max(1, float64(right-left)/digits.Width, float64(bottom-top)/digits.Height)
