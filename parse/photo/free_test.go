@@ -217,6 +217,18 @@ func TestPutPoints(t *testing.T) {
 	}
 }
 
+// A doubtful cell says what its signs may be, not what its text alone would.
+func TestFill(t *testing.T) {
+	alone := parse.Measured(142, parse.Centimetre)
+	r := parse.Reading{Alternatives: []parse.Candidate{{Value: alone, Probability: 1}}}
+	c := freeCell{text: "142", sure: 0.8, others: []reading{{"147", 0.1}}}
+	c.fill(&r, parse.Centimetre)
+	want := []parse.Candidate{{Value: parse.Measured(147, parse.Centimetre), Probability: 0.1}}
+	if r.Value != alone || r.Confidence != 0.8 || !slices.Equal(r.Alternatives, want) {
+		t.Errorf("%+v", r)
+	}
+}
+
 // Numbers far from their neighbours are doubtful.
 func TestDoubtStrays(t *testing.T) {
 	var cells [][]freeCell

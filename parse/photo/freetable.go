@@ -288,7 +288,8 @@ func (c freeCell) fill(r *parse.Reading, unit parse.Unit) {
 		sure = min(sure, touching)
 	}
 	if !r.Known {
-		r.Value, r.Known, r.Confidence = parse.Measured(v, unit), true, parse.Typed
+		// What a doubtful cell may say, its signs tell better than its text.
+		r.Value, r.Known, r.Confidence, r.Alternatives = parse.Measured(v, unit), true, parse.Typed, nil
 	}
 	r.Confidence = min(r.Confidence, sure)
 	if r.Confidence < sure {
