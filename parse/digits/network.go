@@ -6,8 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-
-	"gonum.org/v1/gonum/blas/blas32"
 )
 
 //go:embed weights.bin
@@ -99,26 +97,23 @@ func (n *network) run(picture []float32) [classes]float64 {
 	return softmax(logits)
 }
 
-// blockPixels is how many surroundings are laid out at once: few enough to stay
-// in the processor's nearest memory while all outputs are worked out from them.
-const blockPixels = 16
-
 // run convolves a picture of size x size pixels, each with its channels side by
 // side, and returns the next one with its size.
 func (l layer) run(x []float32, size int) ([]float32, int) {
 	next := (size + l.stride - 1) / l.stride
 	out := make([]float32, next*next*l.outputs)
 	reach := l.inputs * taps
-	block := make([]float32, blockPixels*reach)
-	for from := 0; from < next*next; from += blockPixels {
-		pixels := min(blockPixels, next*next-from)
+	block := make([]float32, together*reach)
+	var sums [together]float32
+	for from := 0; from < next*next; from += together {
+		pixels := min(together, next*next-from)
 		for i := range pixels {
 			l.surroundings(block[i*reach:(i+1)*reach], x, size, (from+i)/next*l.stride, (from+i)%next*l.stride)
 		}
 		for output, bias := range l.biases {
-			weights := l.weights[output*reach : (output+1)*reach]
-			for i := range pixels {
-				out[(from+i)*l.outputs+output] = max(0, bias+dot(weights, block[i*reach:(i+1)*reach]))
+			dots(&sums, l.weights[output*reach:(output+1)*reach], block)
+			for i, sum := range sums[:pixels] {
+				out[(from+i)*l.outputs+output] = max(0, bias+sum)
 			}
 		}
 	}
@@ -142,10 +137,6 @@ func (l layer) surroundings(out, x []float32, size, row, column int) {
 			copy(to, x[(y*size+i)*l.inputs:])
 		}
 	}
-}
-
-func dot(a, b []float32) float32 {
-	return blas32.Dot(blas32.Vector{N: len(a), Inc: 1, Data: a}, blas32.Vector{N: len(b), Inc: 1, Data: b})
 }
 
 func softmax(logits [classes]float64) [classes]float64 {
