@@ -1,6 +1,9 @@
 package photo
 
 import (
+	"maps"
+	"slices"
+
 	"fairtape/parse"
 	"fairtape/parse/form"
 )
@@ -43,10 +46,10 @@ func withinReach(weights map[parse.Length]float64, reach stretch) {
 		return
 	}
 	before, after := 0.0, 0.0
-	for l, p := range weights {
-		before += p
+	for _, l := range slices.Sorted(maps.Keys(weights)) { // sums differ in their last bits by order
+		before += weights[l]
 		if l < reach.from || l > reach.to {
-			weights[l] = p * beyondForm
+			weights[l] *= beyondForm
 		}
 		after += weights[l]
 	}
