@@ -124,7 +124,7 @@ func (f *freePage) removeRows() {
 		slices.Sort(row)
 		common := min(row[w*2/5], darkestLine)
 		for x, d := range line {
-			line[x] = max(0, 1-(1-d)/(1-common))
+			line[x] = over(common, d)
 		}
 	}
 }

@@ -71,6 +71,11 @@ func (g *paper) at(x, y float64) float32 {
 	return max((a*(1-fu)+b*fu)*(1-fv)+(c*(1-fu)+d*fu)*fv, 1)
 }
 
+// dark is how dark a pixel of a straightened page is: 0 as the paper, 1 as black.
+func (g *paper) dark(straight *plane, x, y int) float32 {
+	return 1 - float32(straight.pix[y*straight.w+x])/g.at((float64(x)+0.5)/perMM, (float64(y)+0.5)/perMM)
+}
+
 // patch is how dark a box and 1 mm around it are: 0 as the paper, 1 as black.
 // Its pixels are a quarter of a millimetre.
 type patch struct {
@@ -137,7 +142,7 @@ func (p *patch) onBarePaper() {
 		bare = 0
 	}
 	for i, d := range p.dark {
-		p.dark[i] = max(0, 1-(1-d)/(1-bare))
+		p.dark[i] = over(bare, d)
 	}
 }
 
@@ -197,19 +202,22 @@ func usualPrint(patches []*patch) float32 {
 
 // removeOutline takes the printed lines out. What most pixels along a line have
 // in common is print, unless it is darker than print is on this page: the foot
-// of a 2 may lie on the line all along. Print let through a share of the light,
-// and where ink crosses the line the ink let through the rest.
+// of a 2 may lie on the line all along.
 func (p *patch) removeOutline(usual float32) {
 	for _, s := range p.sides() {
 		for across := s.first; across < s.last; across++ {
 			line := min(s.print(across), darkerPrint*usual, darkestLine)
 			for along := patchEdge - lineReach; along < s.length-patchEdge+lineReach; along++ {
 				d := s.at(along, across)
-				*d = max(0, 1-(1-*d)/(1-line))
+				*d = over(line, *d)
 			}
 		}
 	}
 }
+
+// over is the darkness of what lies on a ground, by how dark both are together:
+// the ground lets a share of the light through, and what is on it a share of that.
+func over(ground, both float32) float32 { return max(0, 1-(1-both)/(1-ground)) }
 
 // inkLevels says what counts as ink on a page: darkness from which it is no
 // noise, and that of the pen's strokes; and what share of its ink a pixel gives

@@ -76,8 +76,7 @@ func strayIn(straight *plane, paper *paper, ink inkLevels, strokes *strokes, r f
 			if slices.ContainsFunc(others, func(o form.Rect) bool { return mx > o.X0 && mx < o.X1 && my > o.Y0 && my < o.Y1 }) {
 				continue
 			}
-			dark := 1 - float32(straight.pix[y*straight.w+x])/paper.at(mx, my)
-			if dark > max(2*ink.noise, ink.pen/3) {
+			if dark := paper.dark(straight, x, y); dark > max(2*ink.noise, ink.pen/3) {
 				sum += min(dark/ink.pen, 1)
 			}
 		}

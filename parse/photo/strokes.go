@@ -54,7 +54,7 @@ func newStrokes(straight *plane, paper *paper, boxes []placed, usual float32, l 
 		for y := y0; y < y1; y++ {
 			for x := x0; x < x1; x++ {
 				if i := y*s.w + x; s.ink[i] == 0 {
-					s.ink[i] = l.of(1 - float32(straight.pix[i])/paper.at((float64(x)+0.5)/perMM, (float64(y)+0.5)/perMM))
+					s.ink[i] = l.of(paper.dark(straight, x, y))
 				}
 			}
 		}
@@ -85,8 +85,7 @@ func (s *strokes) takePrintOut(straight *plane, paper *paper, b placed, usual fl
 	p.dark = make([]float32, p.w*p.h)
 	for y := range p.h {
 		for x := range p.w {
-			light := float32(straight.pix[(y0+y)*s.w+x0+x])
-			p.dark[y*p.w+x] = 1 - light/paper.at((float64(x0+x)+0.5)/perMM, (float64(y0+y)+0.5)/perMM)
+			p.dark[y*p.w+x] = paper.dark(straight, x0+x, y0+y)
 		}
 	}
 	p.onBarePaper()
