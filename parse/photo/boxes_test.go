@@ -25,21 +25,12 @@ func TestDigitBoxes(t *testing.T) {
 		t.Fatal(err)
 	}
 	held := sheet.FillBoxes(phototest.NewHand(nil, rng), 0, rng)
-	camera := phototest.NewCamera(phototest.Ordinary, rng)
-	camera.Width, camera.Height, camera.Turn = 1200, 1600, 2
-	data, err := sheet.Photograph(camera, rng).JPEG()
-	if err != nil {
-		t.Fatal(err)
-	}
-	pictures, _, err := Decode(data)
-	if err != nil {
-		t.Fatal(err)
-	}
+	picture := photographed(t, sheet, 2, rng)
 	reader, err := NewReader()
 	if err != nil {
 		t.Fatal(err)
 	}
-	boxes, err := DigitBoxes(pictures[0])
+	boxes, err := DigitBoxes(picture)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -242,21 +242,12 @@ func TestPhotoAgainstTruth(t *testing.T) {
 		t.Fatal(err)
 	}
 	written := sheet.Fill(phototest.NewHand(nil, rng), numbers(l, rng), phototest.Trouble{}, rng)
-	camera := phototest.NewCamera(phototest.Ordinary, rng)
-	camera.Width, camera.Height, camera.Turn = 1200, 1600, 178
-	data, err := sheet.Photograph(camera, rng).JPEG()
-	if err != nil {
-		t.Fatal(err)
-	}
-	pictures, _, err := Decode(data)
-	if err != nil {
-		t.Fatal(err)
-	}
+	picture := photographed(t, sheet, 178, rng)
 	reader, err := NewReader()
 	if err != nil {
 		t.Fatal(err)
 	}
-	page, err := reader.Page("photo.jpg", pictures[0])
+	page, err := reader.Page("photo.jpg", picture)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -272,4 +263,20 @@ func TestPhotoAgainstTruth(t *testing.T) {
 	if len(written) < 35 || sent > len(written)/10 {
 		t.Errorf("%d of %d numbers are sent to a person", sent, len(written))
 	}
+}
+
+// photographed is an ordinary photograph of a sheet, turned by so many degrees.
+func photographed(t *testing.T, sheet *phototest.Sheet, turn float64, rng *rand.Rand) *Picture {
+	t.Helper()
+	camera := phototest.NewCamera(phototest.Ordinary, rng)
+	camera.Width, camera.Height, camera.Turn = 1200, 1600, turn
+	data, err := sheet.Photograph(camera, rng).JPEG()
+	if err != nil {
+		t.Fatal(err)
+	}
+	pictures, _, err := Decode(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return pictures[0]
 }

@@ -130,15 +130,11 @@ func (w *world) fullPage(hands []*phototest.Digits, i int) ([]photo.DigitBox, ma
 	held := sheet.FillBoxes(hand, crossedOut, rng)
 	sheet.Grain(rng)
 	grades := phototest.Grades()
-	data, err := sheet.Photograph(phototest.NewCamera(grades[rng.IntN(len(grades))], rng), rng).JPEG()
+	picture, err := taken(sheet, grades[rng.IntN(len(grades))], rng)
 	if err != nil {
 		return nil, nil, err
 	}
-	pictures, _, err := photo.Decode(data)
-	if err != nil {
-		return nil, nil, err
-	}
-	boxes, err := photo.DigitBoxes(pictures[0])
+	boxes, err := photo.DigitBoxes(picture)
 	if err != nil {
 		return nil, held, nil // such photos are read by nobody
 	}

@@ -69,15 +69,11 @@ func (w *world) freeTable(reader *photo.Reader, written bool, grade phototest.Gr
 		return r, err
 	}
 	sheet.Grain(rng)
-	data, err := sheet.Photograph(phototest.NewCamera(grade, rng), rng).JPEG()
+	picture, err := taken(sheet, grade, rng)
 	if err != nil {
 		return r, err
 	}
-	pictures, _, err := photo.Decode(data)
-	if err != nil {
-		return r, err
-	}
-	doc := reader.Read("table.jpg", pictures[0])
+	doc := reader.Read("table.jpg", picture)
 	if len(doc.Surveys) == 0 {
 		return result{refused: true, plain: tally{sent: len(truth)}, curve: tally{sent: len(truth)}}, nil
 	}

@@ -9,6 +9,7 @@ import (
 	"fairtape/parse"
 	"fairtape/parse/form"
 	"fairtape/parse/pdf"
+	"fairtape/parse/photo"
 	"fairtape/parse/photo/phototest"
 	draw "fairtape/reply/form"
 	"fairtape/validate/known"
@@ -64,6 +65,19 @@ func (w *world) shoot(grade phototest.Grade, i int) (shot, error) {
 	sheet.Grain(rng)
 	camera := phototest.NewCamera(grade, rng)
 	return shot{sheet.Photograph(camera, rng), sheet.Layout, page, written}, nil
+}
+
+// taken photographs a sheet as a telephone of a grade does, and opens the file.
+func taken(sheet *phototest.Sheet, grade phototest.Grade, rng *rand.Rand) (*photo.Picture, error) {
+	data, err := sheet.Photograph(phototest.NewCamera(grade, rng), rng).JPEG()
+	if err != nil {
+		return nil, err
+	}
+	pictures, _, err := photo.Decode(data)
+	if err != nil {
+		return nil, err
+	}
+	return pictures[0], nil
 }
 
 // printer draws forms and keeps what it drew.
