@@ -45,14 +45,7 @@ const (
 // written is what is written in each of the boxes, what counts as ink there, and whose
 // the strokes are.
 func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch, inkLevels, *strokes) {
-	patches := make([]*patch, len(boxes))
-	for i, b := range boxes {
-		patches[i] = v.look(b, paper)
-	}
-	usual := usualPrint(patches)
-	for _, p := range patches {
-		p.removeOutline(usual)
-	}
+	patches, usual := v.unprinted(boxes, paper)
 	ink := levels(patches)
 	ink.spread = spreadFor(v.edgeWidth())
 	s := newStrokes(straight, paper, boxes, usual, ink)
@@ -76,6 +69,19 @@ func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch,
 		}
 	}
 	return patches, ink, s
+}
+
+// unprinted is what is seen in each of the boxes, less their outlines, and how
+// dark these usually are.
+func (v *view) unprinted(boxes []placed, paper *paper) (patches []*patch, usual float32) {
+	for _, b := range boxes {
+		patches = append(patches, v.look(b, paper))
+	}
+	usual = usualPrint(patches)
+	for _, p := range patches {
+		p.removeOutline(usual)
+	}
+	return patches, usual
 }
 
 // given is what the number reader is given of a box, nil where there is too

@@ -36,14 +36,7 @@ func stroke(p *plane, x, from, to float64, light byte) {
 func seen(p *plane, boxes []placed) (*strokes, []*patch) {
 	paper := newPaper(p)
 	v := &view{light: p, h: homography{perMM, 0, 0, 0, perMM, 0, 0, 0, 1}, scale: perMM}
-	patches := make([]*patch, len(boxes))
-	for i, b := range boxes {
-		patches[i] = v.look(b, paper)
-	}
-	usual := usualPrint(patches)
-	for _, p := range patches {
-		p.removeOutline(usual)
-	}
+	patches, usual := v.unprinted(boxes, paper)
 	return newStrokes(p, paper, boxes, usual, levels(patches)), patches
 }
 
