@@ -60,9 +60,8 @@ func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch,
 		s.clear(patches[i], b, i)
 		patches[i].whole = s.whole(b, i)
 		if isTick(b) {
-			dark, _ := s.strength(b, i)
 			s.clearSmear(patches[i], b, i, smears, 0)
-			patches[i].smear = patches[i].smear || dark < palestStroke*tick
+			patches[i].smear = patches[i].smear || s.inside[i].dark < palestStroke*tick
 		} else {
 			s.clearSmear(patches[i], b, i, smears, digit)
 			patches[i].smear = patches[i].smear || s.through(b, i)

@@ -18,20 +18,10 @@ const (
 
 // dash reports a box that holds but a dash.
 func (s *strokes) dash(b placed, box int) bool {
-	r := b.rectOf()
-	x0, y0, x1, y1 := s.pixels(r)
-	left, top, right, bottom := s.w, s.h, 0, 0
-	for y := y0; y < y1; y++ {
-		for x := x0; x < x1; x++ {
-			if n := s.pieces[y*s.w+x]; n > 0 && (s.owners[n] == box || s.owners[n] == nobody) {
-				left, right = min(left, x), max(right, x+1)
-				top, bottom = min(top, y), max(bottom, y+1)
-			}
-		}
-	}
-	wide, high := float64(right-left)/perMM, float64(bottom-top)/perMM
-	off := math.Abs(float64(top+bottom)/2/perMM-(r.Y0+r.Y1)/2) / r.Height()
-	return right > 0 && high <= dashHigh && wide >= dashWide && wide >= dashFlat*high && off <= dashMiddle
+	r, ink := b.rectOf(), s.inside[box].bounds
+	wide, high := float64(ink.Dx())/perMM, float64(ink.Dy())/perMM
+	off := math.Abs(float64(ink.Min.Y+ink.Max.Y)/2/perMM-(r.Y0+r.Y1)/2) / r.Height()
+	return high <= dashHigh && wide >= dashWide && wide >= dashFlat*high && off <= dashMiddle
 }
 
 // dashed takes dashes for empty boxes, where there are so many that they are

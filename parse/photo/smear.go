@@ -71,7 +71,7 @@ func (s *strokes) smears(boxes []placed, usual float64) []smear {
 
 // paleLine is the middle of the ink of a box that holds but a pale upright line.
 func (s *strokes) paleLine(b placed, box int, usual float64) (middle point, ok bool) {
-	if dark, _ := s.strength(b, box); dark >= palestStroke*usual {
+	if s.inside[box].dark >= palestStroke*usual {
 		return point{}, false
 	}
 	x0, y0, x1, y1 := s.pixels(b.rectOf().Grow(-clearOfBoxes))
@@ -175,9 +175,8 @@ func straightest(crossings []point) smear {
 func (s *strokes) clearSmear(p *patch, b placed, box int, smears []smear, usual float64) {
 	const elsewhere = 0.1 // share of the ink that may lie beside the line
 	x0, y0, x1, y1 := s.pixels(b.rectOf())
-	_, n := s.strength(b, box)
 	_, pale := s.paleLine(b, box, usual)
-	pale = pale || float64(n) < emptyBox*perMM*perMM
+	pale = pale || s.inside[box].few()
 	p.smear = pale
 	for _, line := range smears {
 		var on, off, most float32
@@ -205,28 +204,13 @@ func (s *strokes) clearSmear(p *patch, b placed, box int, smears []smear, usual 
 	}
 }
 
-// strength is how dark the strokes in a box are that may be its own, and how
-// many pixels they have.
-func (s *strokes) strength(b placed, box int) (mean float64, pixels int) {
-	x0, y0, x1, y1 := s.pixels(b.rectOf())
-	for y := y0; y < y1; y++ {
-		for x := x0; x < x1; x++ {
-			if n := s.pieces[y*s.w+x]; n > 0 && (s.owners[n] == box || s.owners[n] == nobody) {
-				mean += float64(s.ink[y*s.w+x])
-				pixels++
-			}
-		}
-	}
-	return mean / float64(max(pixels, 1)), pixels
-}
-
 // usualStrength is how dark the strokes in boxes of a kind are, the median, and
 // how many of these have any.
 func (s *strokes) usualStrength(boxes []placed, kind func(placed) bool) (median float64, inked int) {
 	var all []float64
 	for i, b := range boxes {
-		if dark, n := s.strength(b, i); kind(b) && float64(n) >= emptyBox*perMM*perMM {
-			all = append(all, dark)
+		if c := s.inside[i]; kind(b) && !c.few() {
+			all = append(all, c.dark)
 		}
 	}
 	if len(all) == 0 {

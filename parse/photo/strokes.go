@@ -2,6 +2,7 @@ package photo
 
 import (
 	"cmp"
+	"image"
 	"math"
 	"slices"
 
@@ -39,6 +40,7 @@ type strokes struct {
 	pieces []int32   // which piece each pixel is of, from 1; 0 for none
 	owners []int     // by piece: the box it belongs to, or nobody
 	cut    int       // from this one on, pieces are parts of larger ones
+	inside []content // by box
 }
 
 const nobody = -1
@@ -64,8 +66,37 @@ func newStrokes(straight *plane, paper *paper, boxes []placed, usual float32, l 
 	}
 	s.findPieces(max(2*l.noise/l.pen, 1.0/3))
 	s.findOwners(boxes)
+	for i, b := range boxes {
+		s.inside = append(s.inside, s.contentOf(b, i))
+	}
 	return s
 }
+
+// content is the ink in a box that may be its own.
+type content struct {
+	dark   float64         // of a stroke of the pen, on average
+	bounds image.Rectangle // in pixels of the page
+	pixels int
+}
+
+func (s *strokes) contentOf(b placed, box int) content {
+	var c content
+	x0, y0, x1, y1 := s.pixels(b.rectOf())
+	for y := y0; y < y1; y++ {
+		for x := x0; x < x1; x++ {
+			if n := s.pieces[y*s.w+x]; n > 0 && (s.owners[n] == box || s.owners[n] == nobody) {
+				c.dark += float64(s.ink[y*s.w+x])
+				c.bounds = c.bounds.Union(image.Rect(x, y, x+1, y+1))
+				c.pixels++
+			}
+		}
+	}
+	c.dark /= float64(max(c.pixels, 1))
+	return c
+}
+
+// few reports so little ink that a box is empty.
+func (c content) few() bool { return float64(c.pixels) < emptyBox*perMM*perMM }
 
 // pixels are those of a rectangle of the page, as far as there are any.
 func (s *strokes) pixels(r form.Rect) (x0, y0, x1, y1 int) {
