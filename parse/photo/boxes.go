@@ -61,10 +61,20 @@ func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch,
 		patches[i].whole = s.whole(b, i)
 		if isTick(b) {
 			s.clearSmear(patches[i], b, i, smears, 0)
-			patches[i].smear = patches[i].smear || s.inside[i].dark < palestStroke*tick
+			switch {
+			case s.inside[i].few():
+				patches[i].doubt = noFigure
+			case s.inside[i].dark < palestStroke*tick, s.beyondBoth(b, i):
+				patches[i].doubt = max(patches[i].doubt, maybeLine)
+			}
 		} else {
 			s.clearSmear(patches[i], b, i, smears, digit)
-			patches[i].smear = patches[i].smear || s.through(b, i)
+			if s.through(b, i) || s.inside[i].dark < palestFigure*digit {
+				patches[i].doubt = max(patches[i].doubt, maybeLine)
+			}
+		}
+		if s.passes(b, i) || s.paleLevel(i, digit) {
+			patches[i].doubt = noFigure
 		}
 	}
 	return patches, ink, s

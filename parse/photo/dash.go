@@ -31,7 +31,7 @@ func dashed(boxes []figure, dashes []int) {
 		if len(dashes) >= habitual {
 			boxes[i] = figure{Blank: 1}
 		} else {
-			boxes[i] = half(boxes[i])
+			boxes[i] = doubted(boxes[i], maybeLine)
 		}
 	}
 }

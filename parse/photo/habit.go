@@ -11,9 +11,11 @@ type habit struct {
 }
 
 const (
-	// habitual is how many numbers at least make a habit, and how many times as
-	// many as are written as the form asks.
-	habitual = 4
+	// habitual is how many numbers at least make a habit: a page in centimetres has
+	// three that are under 100. mostly is how many times as many as are written as
+	// the form asks.
+	habitual = 3
+	mostly   = 4
 	// astrayByHabit is misplaced for who always begins in the first box.
 	astrayByHabit = 0.995
 )
@@ -35,7 +37,7 @@ func habitOf(numbers map[int][]figure) habit {
 			padded++
 		}
 	}
-	usual := func(n int) bool { return n >= habitual && n >= habitual*asked }
+	usual := func(n int) bool { return n >= habitual && n >= mostly*asked }
 	return habit{left: usual(left), padded: usual(padded)}
 }
 

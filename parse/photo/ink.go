@@ -83,7 +83,7 @@ type patch struct {
 	dark  []float32
 	grain float32     // deviation of bare paper's darkness
 	whole *digits.Box // of a digit that goes on beyond it, with all its ink
-	smear bool        // what is in it may be a line through the sheet, or a fold
+	doubt float64     // that what is in it was written there
 }
 
 const (

@@ -208,7 +208,9 @@ func TestHabitOf(t *testing.T) {
 	}{
 		{"as the form asks", [][]figure{asked, asked, full, asked, asked}, habit{}},
 		{"always at the left", [][]figure{left, left, full, left, left}, habit{left: true}},
-		{"too few to tell", [][]figure{left, left, left, full}, habit{}},
+		{"too few to tell", [][]figure{left, left, full, full}, habit{}},
+		{"one otherwise", [][]figure{left, left, left, full, asked}, habit{}},
+		{"all that are short", [][]figure{left, left, left, full}, habit{left: true}},
 		{"now this, now that", [][]figure{left, left, left, left, left, asked, asked}, habit{}},
 		{"always three digits", [][]figure{padded, full, padded, padded, full, padded}, habit{padded: true}},
 		{"one bad six", [][]figure{asked, padded, asked, asked}, habit{}},

@@ -64,12 +64,12 @@ func (page *Page) bounds() map[int]form.Rect {
 }
 
 // strayIn is the ink in a rectangle of the page that lies in none of others and
-// belongs to none of the boxes.
+// belongs to none of the boxes, nor to a stroke that only goes by.
 func strayIn(straight *plane, paper *paper, ink inkLevels, strokes *strokes, r form.Rect, others []form.Rect) float64 {
 	sum := float32(0)
 	for y := max(int(r.Y0*perMM), 0); y < min(int(r.Y1*perMM), straight.h); y++ {
 		for x := max(int(r.X0*perMM), 0); x < min(int(r.X1*perMM), straight.w); x++ {
-			if strokes.ownerAt(x, y) != nobody {
+			if strokes.ownerAt(x, y) != nobody || strokes.longAt(x, y) {
 				continue
 			}
 			mx, my := (float64(x)+0.5)/perMM, (float64(y)+0.5)/perMM

@@ -24,10 +24,6 @@ const (
 	// joinedShare is the share from which a box holds a piece: two that do have
 	// digits that touch.
 	joinedShare = 0.2
-	// tooFar is how far, in pixels, a digit goes on beyond its box at most, and
-	// throughBoth how far a part of more both above and below.
-	tooFar      = strokesReach * perMM
-	throughBoth = 1.3 * perMM
 	// halo is how far blur spreads a stroke's ink, in pixels.
 	halo = 2
 )
@@ -36,11 +32,13 @@ const (
 // print taken out.
 type strokes struct {
 	w, h   int
-	ink    []float32 // 0 paper, 1 a stroke of the pen
-	pieces []int32   // which piece each pixel is of, from 1; 0 for none
-	owners []int     // by piece: the box it belongs to, or nobody
-	cut    int       // from this one on, pieces are parts of larger ones
-	inside []content // by box
+	ink    []float32         // 0 paper, 1 a stroke of the pen
+	pieces []int32           // which piece each pixel is of, from 1; 0 for none
+	owners []int             // by piece: the box it belongs to, or nobody
+	cut    int               // from this one on, pieces are parts of larger ones
+	uncut  []int32           // by piece: itself, or the larger one that it is part of
+	bounds []image.Rectangle // by piece, in pixels of the page
+	inside []content         // by box
 }
 
 const nobody = -1
@@ -48,7 +46,7 @@ const nobody = -1
 // newStrokes finds the pieces of ink about boxes, and whose they are. usual is
 // how dark outlines are on the page.
 func newStrokes(straight *plane, paper *paper, boxes []placed, usual float32, l inkLevels) *strokes {
-	s := &strokes{w: straight.w, h: straight.h, owners: []int{nobody}}
+	s := &strokes{w: straight.w, h: straight.h, owners: []int{nobody}, bounds: []image.Rectangle{{}}}
 	s.ink = make([]float32, s.w*s.h)
 	s.pieces = make([]int32, s.w*s.h)
 	for _, b := range boxes {
@@ -81,16 +79,11 @@ type content struct {
 
 func (s *strokes) contentOf(b placed, box int) content {
 	var c content
-	x0, y0, x1, y1 := s.pixels(b.rectOf())
-	for y := y0; y < y1; y++ {
-		for x := x0; x < x1; x++ {
-			if n := s.pieces[y*s.w+x]; n > 0 && (s.owners[n] == box || s.owners[n] == nobody) {
-				c.dark += float64(s.ink[y*s.w+x])
-				c.bounds = c.bounds.Union(image.Rect(x, y, x+1, y+1))
-				c.pixels++
-			}
-		}
-	}
+	s.eachOwn(b, box, func(x, y int) {
+		c.dark += float64(s.ink[y*s.w+x])
+		c.bounds = c.bounds.Union(image.Rect(x, y, x+1, y+1))
+		c.pixels++
+	})
 	c.dark /= float64(max(c.pixels, 1))
 	return c
 }
@@ -140,10 +133,12 @@ func (s *strokes) findPieces(least float32) {
 			continue
 		}
 		piece = flood(s.w, s.h, dark, seen, start, piece[:0])
+		var bounds image.Rectangle
 		for _, i := range piece {
 			s.pieces[i] = int32(len(s.owners))
+			bounds = bounds.Union(image.Rect(i%s.w, i/s.w, i%s.w+1, i/s.w+1))
 		}
-		s.owners = append(s.owners, nobody)
+		s.owners, s.bounds = append(s.owners, nobody), append(s.bounds, bounds)
 	}
 }
 
@@ -179,6 +174,9 @@ func (s *strokes) findOwners(boxes []placed) {
 		}
 	}
 	s.cut = len(s.owners)
+	for n := range s.owners {
+		s.uncut = append(s.uncut, int32(n))
+	}
 	s.part(joined, boxes)
 }
 
@@ -205,7 +203,7 @@ func (s *strokes) part(joined map[int32][]holder, boxes []placed) {
 		if !ok {
 			part = int32(len(s.owners))
 			parts[[2]int{int(n), nearest.box}] = part
-			s.owners = append(s.owners, nearest.box)
+			s.owners, s.uncut = append(s.owners, nearest.box), append(s.uncut, n)
 		}
 		s.pieces[i] = part
 	}
@@ -283,18 +281,6 @@ func (s *strokes) extent(b placed, box, first int) (left, top, right, bottom int
 		}
 	}
 	return left, top, right, bottom, right > 0
-}
-
-// through reports a box whose ink goes on far beyond it, or is part of what goes
-// on both above and below: the rim of a cup, a stroke down the page.
-func (s *strokes) through(b placed, box int) bool {
-	x0, y0, x1, y1 := s.pixels(b.rectOf())
-	left, top, right, bottom, ok := s.extent(b, box, 1)
-	if ok && float64(max(y0-top, bottom-y1, x0-left, right-x1)) > tooFar {
-		return true
-	}
-	_, top, _, bottom, ok = s.extent(b, box, s.cut)
-	return ok && float64(min(y0-top, bottom-y1)) > throughBoth
 }
 
 // whole is the picture of a digit that goes on beyond the patch of its box; nil

@@ -108,24 +108,6 @@ func TestStrokesPart(t *testing.T) {
 	}
 }
 
-// A stroke down the page is none of a box's, and a digit with a long tail is.
-func TestStrokesThrough(t *testing.T) {
-	for name, test := range map[string]struct {
-		above, below float64 // mm that the stroke goes on beyond its box
-		want         bool
-	}{
-		"a digit": {-1, -1, false}, "a tail": {-1, 2, false}, "a large digit": {1.4, 1.4, false},
-		"down the page": {10, 10, true}, "far down": {-1, 4, true},
-	} {
-		p, boxes := aColumn(3)
-		stroke(p, 24, boxes[1].rect.Y0-test.above, boxes[1].rect.Y1+test.below, 40)
-		s, _ := seen(p, boxes)
-		if got := s.through(boxes[1], 1); got != test.want {
-			t.Errorf("%s: %v, want %v", name, got, test.want)
-		}
-	}
-}
-
 func TestSmears(t *testing.T) {
 	tests := []struct {
 		name  string
@@ -159,8 +141,8 @@ func TestSmears(t *testing.T) {
 		usual, _ := s.usualStrength(boxes, func(placed) bool { return true })
 		s.clearSmear(patches[0], boxes[0], 0, s.smears(boxes, usual), usual)
 		empty := patches[0].ink(inkLevels{noise: leastNoise, pen: aPen}, 0) == 0
-		if empty != test.empty || patches[0].smear != test.doubt {
-			t.Errorf("%s: empty %v, want %v; in doubt %v, want %v", test.name, empty, test.empty, patches[0].smear, test.doubt)
+		if empty != test.empty || (patches[0].doubt > 0) != test.doubt {
+			t.Errorf("%s: empty %v, want %v; in doubt %v, want %v", test.name, empty, test.empty, patches[0].doubt, test.doubt)
 		}
 	}
 }
