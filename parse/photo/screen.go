@@ -11,17 +11,18 @@ import (
 )
 
 const (
-	patchSide  = 128   // pixels of the pieces in which a screen's dots are sought
-	patchBlock = 16    // of them, over which dots even out and print does not
-	evenness   = 0.012 // how much the blocks of bare paper differ at most, in shares of their light
-	screenPeak = 12.0  // times the middle strength of the fine frequencies
-	evenPieces = 6     // the barest pieces of a page, that are looked at
+	patchSide  = 128            // pixels of the pieces in which a screen's dots are sought
+	patchBlock = 16             // of them, over which dots even out and print does not
+	evenness   = 0.015          // how much the blocks of bare paper differ at most, in shares of their light
+	screenPeak = 5.0            // times the middle strength of the frequencies beside; paper by three renderers has up to 3.6
+	coarsest   = patchSide / 10 // of the fine frequencies: waves of 10 pixels
+	besidePeak = 10             // how many of them to both sides a peak is held against
+	evenPieces = 6              // the barest pieces of a page, that are looked at
 )
 
 // screenLike reports the dots or stripes of a screen: fine frequencies that
-// stand out far above the rest where a page is bare, as no paper's grain does.
-// It is asked only of a page that cannot be read: a third of sharp photos of
-// paper by another camera's rules look like it too.
+// stand out above those beside them where a page is bare, as no paper's grain
+// does. It is asked only of a page that cannot be read: many photos of screens can.
 func (v *view) screenLike() bool {
 	type piece struct {
 		x, y   int
@@ -69,8 +70,9 @@ func unevenness(p *plane, x0, y0 int) float64 {
 	return deviation / max(mean, 1)
 }
 
-// finePeak is the strongest of the fine frequencies along rows or columns,
-// summed over a piece of the picture, in shares of their median.
+// finePeak is how far the strongest of the fine frequencies along rows or columns,
+// summed over a piece of the picture, stands above those beside it. What a
+// telephone smooths has less of the finest, but no such peaks.
 func finePeak(p *plane, x0, y0 int) float64 {
 	fft := fourier.NewFFT(patchSide)
 	power := make([]float64, patchSide/2+1)
@@ -94,12 +96,22 @@ func finePeak(p *plane, x0, y0 int) float64 {
 			}
 		}
 	}
-	var fine []float64
-	for k := patchSide / 10; k < len(power); k++ {
-		if k%16 > 1 && k%16 < 15 { // else the blocks of a JPEG, of 8, 4 or 2 pixels
-			fine = append(fine, power[k])
+	most := 0.0
+	for k := coarsest; k < len(power); k++ {
+		if ofBlocks(k) {
+			continue
 		}
+		var beside []float64
+		for j := max(k-besidePeak, coarsest); j <= min(k+besidePeak, len(power)-1); j++ {
+			if max(j-k, k-j) > 1 && !ofBlocks(j) { // Hann's window makes three of one
+				beside = append(beside, power[j])
+			}
+		}
+		slices.Sort(beside)
+		most = max(most, power[k]/max(beside[len(beside)/2], 1))
 	}
-	slices.Sort(fine)
-	return fine[len(fine)-1] / max(fine[len(fine)/2], 1)
+	return most
 }
+
+// ofBlocks reports frequencies that the blocks of a JPEG have, of 8, 4 or 2 pixels.
+func ofBlocks(k int) bool { return k%16 <= 1 || k%16 >= 15 }
