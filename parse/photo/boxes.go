@@ -62,7 +62,7 @@ func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch,
 		if isTick(b) {
 			s.clearSmear(patches[i], b, i, smears, 0)
 			switch {
-			case s.inside[i].few():
+			case s.noStrokes(i):
 				patches[i].doubt = noFigure
 			case s.inside[i].dark < palestStroke*tick, s.beyondBoth(b, i):
 				patches[i].doubt = max(patches[i].doubt, maybeLine)

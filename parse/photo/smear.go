@@ -181,7 +181,7 @@ func (s *strokes) clearSmear(p *patch, b placed, box int, smears []smear, usual 
 	_, pale := s.paleLine(b, box, usual)
 	pale = pale || s.inside[box].few()
 	switch {
-	case s.inside[box].few():
+	case s.noStrokes(box):
 		p.doubt = max(p.doubt, noStroke)
 	case pale:
 		p.doubt = max(p.doubt, maybeLine)

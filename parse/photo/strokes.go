@@ -24,6 +24,8 @@ const (
 	// joinedShare is the share from which a box holds a piece: two that do have
 	// digits that touch.
 	joinedShare = 0.2
+	// faintest is the least ink of pieces: less is no stroke of the page's pen.
+	faintest = 1.0 / 3
 	// halo is how far blur spreads a stroke's ink, in pixels.
 	halo = 2
 )
@@ -33,6 +35,7 @@ const (
 type strokes struct {
 	w, h   int
 	ink    []float32         // 0 paper, 1 a stroke of the pen
+	least  float32           // the ink that makes pieces: more in a dim picture
 	pieces []int32           // which piece each pixel is of, from 1; 0 for none
 	owners []int             // by piece: the box it belongs to, or nobody
 	cut    int               // from this one on, pieces are parts of larger ones
@@ -62,7 +65,8 @@ func newStrokes(straight *plane, paper *paper, boxes []placed, usual float32, l 
 	for _, b := range boxes {
 		s.takePrintOut(straight, paper, b, usual, l)
 	}
-	s.findPieces(max(2*l.noise/l.pen, 1.0/3))
+	s.least = max(2*l.noise/l.pen, faintest)
+	s.findPieces()
 	s.findOwners(boxes)
 	for i, b := range boxes {
 		s.inside = append(s.inside, s.contentOf(b, i))
@@ -90,6 +94,13 @@ func (s *strokes) contentOf(b placed, box int) content {
 
 // few reports so little ink that a box is empty.
 func (c content) few() bool { return float64(c.pixels) < emptyBox*perMM*perMM }
+
+// noStrokes reports a box that is surely empty, even if it is not clean: in a
+// picture so dim that noise hides pale strokes nobody can tell.
+func (s *strokes) noStrokes(box int) bool {
+	const dim = 1.25 // times faintest
+	return s.inside[box].few() && s.least <= dim*faintest
+}
 
 // pixels are those of a rectangle of the page, as far as there are any.
 func (s *strokes) pixels(r form.Rect) (x0, y0, x1, y1 int) {
@@ -122,10 +133,10 @@ func (s *strokes) takePrintOut(straight *plane, paper *paper, b placed, usual fl
 }
 
 // findPieces numbers the pieces of ink that is darker than paper gets.
-func (s *strokes) findPieces(least float32) {
+func (s *strokes) findPieces() {
 	dark, seen := make([]bool, len(s.ink)), make([]bool, len(s.ink))
 	for i, v := range s.ink {
-		dark[i] = v > least
+		dark[i] = v > s.least
 	}
 	var piece []int
 	for start := range dark {
