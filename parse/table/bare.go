@@ -136,9 +136,10 @@ func (v view) mostlyFilled(start, c, end, names int) bool {
 }
 
 // onlyPair finds the two columns that can be hull girth and full girth; ok is
-// false where there are none, or others too. A column of their differences
-// comes along as the opening.
+// false where there are none, or others too of which none has a column of their
+// differences beside it. Such a column comes along as the opening.
 func (v view) onlyPair(start int, station column, columns []column) (pair []column, ok bool) {
+	var pairs, proven [][]column
 	for _, hull := range columns {
 		for _, full := range columns {
 			if hull.at == full.at || hull.role == roleFull || full.role == roleHull {
@@ -148,40 +149,41 @@ func (v view) onlyPair(start int, station column, columns []column) (pair []colu
 			if !hullThenFull(withoutSlip(x, y)) {
 				continue
 			}
-			if len(pair) > 0 {
-				return nil, false
-			}
 			hull.role, full.role = roleHull, roleFull
-			pair = []column{hull, full}
+			found := []column{hull, full}
+			for _, c := range columns {
+				if c.at != hull.at && c.at != full.at && v.differences(start, station, found, c) {
+					c.role = roleOpening
+					found = append(found, c)
+				}
+			}
+			pairs = append(pairs, found)
+			if len(found) > 2 {
+				proven = append(proven, found)
+			}
 		}
 	}
-	if len(pair) == 0 {
-		return nil, false
+	switch {
+	case len(pairs) == 1:
+		return pairs[0], true
+	case len(proven) == 1:
+		return proven[0], true
 	}
-	for _, c := range columns {
-		if c.at != pair[0].at && c.at != pair[1].at && v.differences(start, station, pair, c) {
-			c.role = roleOpening
-			pair = append(pair, c)
-		}
-	}
-	return pair, true
+	return nil, false
 }
 
 // differences reports a column that holds full girth less hull girth in all
-// rows but one.
+// rows but one in eight, or one of few.
 func (v view) differences(start int, station column, pair []column, c column) bool {
-	hull, w := v.columnNumbers(start, station, pair[0].at, c.at)
-	full, _ := v.columnNumbers(start, station, pair[1].at, c.at)
-	if len(hull) != len(full) || len(hull) < fewRows {
-		return false
-	}
+	numbers := v.numbersOf(start, station, pair[0].at, pair[1].at, c.at)
+	hull, full, w := numbers[0], numbers[1], numbers[2]
 	off := 0
 	for i := range w {
 		if math.Abs(full[i]-hull[i]-w[i]) > sameStep {
 			off++
 		}
 	}
-	return off <= 1
+	return len(w) >= fewRows && off <= max(1, len(w)/slipRows)
 }
 
 // withoutSlip leaves out the one row in which the first number is not below the

@@ -241,16 +241,25 @@ func regular(v view, start, c, rows int) bool {
 // columnNumbers returns the numbers of two columns in the rows where both have
 // one, from row start to the end of the run.
 func (v view) columnNumbers(start int, station column, a, b int) (as, bs []float64) {
+	both := v.numbersOf(start, station, a, b)
+	return both[0], both[1]
+}
+
+// numbersOf returns the numbers of some columns in the rows where all have one.
+func (v view) numbersOf(start int, station column, columns ...int) [][]float64 {
+	out := make([][]float64, len(columns))
 	for r := start; r < v.rows(); r++ {
-		x, y := v.at(r, a), v.at(r, b)
 		if _, f := parse.ParseStation(v.at(r, station.at).Text); f.Some() && !v.at(r, station.at).empty() {
 			continue
 		}
-		if x.numeric && y.numeric && !x.fault.Some() && !y.fault.Some() {
-			as, bs = append(as, x.amount.Number), append(bs, y.amount.Number)
+		if slices.ContainsFunc(columns, func(c int) bool { it := v.at(r, c); return !it.numeric || it.fault.Some() }) {
+			continue
+		}
+		for i, c := range columns {
+			out[i] = append(out[i], v.at(r, c).amount.Number)
 		}
 	}
-	return as, bs
+	return out
 }
 
 // sorted is a column of girths when it is known which.
