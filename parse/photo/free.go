@@ -63,10 +63,11 @@ func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture, gl
 		return parse.Document{}, false
 	}
 	face := faceOf(page, lines)
-	t, ok := tableFrom(lines, page.height, func(g freeGlyph) freeGlyph { return face.again(page, r.lookAgain(page, g)) })
+	t, ok := tableFrom(lines, page.height, closer{page, face, r.digits.Read, r.digits.Glance, page.usualWidth()})
 	if !ok {
 		return parse.Document{}, false
 	}
+	doubtCut(t.cells, page.large, page.straight.w, page.height)
 	grid := table.Grid{}
 	at := map[string]*freeCell{}
 	for _, cells := range t.cells {
@@ -79,7 +80,7 @@ func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture, gl
 				at[place] = c
 			}
 			cell := table.Cell{Text: c.text, Place: place}
-			if c.text != "" && c.sure < parse.Sure {
+			if c.text != "" && c.sure <= touching {
 				cell.Code = parse.CodeDoubtful // it says nothing of what its column holds
 			}
 			line = append(line, cell)
@@ -97,9 +98,8 @@ func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture, gl
 			c.fill(reading, survey.Unit)
 		}
 	})
-	if !columnsTold(survey, doc.Problems, at) {
-		return parse.Document{File: file, Problems: []parse.Problem{{Code: CodeNoPage, Source: parse.Source{File: file},
-			Message: "Which columns of the table in the picture are the girths cannot be told. A person has to read it."}}}, true
+	if unclear := unclear(survey, t, doc.Problems, at); unclear != "" {
+		return parse.Document{File: file, Problems: []parse.Problem{{Code: CodeNoPage, Source: parse.Source{File: file}, Message: unclear + " A person has to read it."}}}, true
 	}
 	doubtPairs(survey)
 	doc.Problems = append(doc.Problems, doubts(survey, doc.Problems)...)
@@ -111,50 +111,6 @@ func (r *Reader) tableOn(file string, page *freePage, turned int, p *Picture, gl
 	doc.Problems = append(doc.Problems, parse.Problem{Code: CodeNoPage, Source: parse.Source{File: file},
 		Message: "Only a table of numbers in the picture was read, without its words. A person has to look at the rest."})
 	return doc, true
-}
-
-// doubtPairs doubts both girths of a station where they can be no boat's: rather
-// one was misread than the customer wrote that.
-func doubtPairs(s *parse.Survey) {
-	for i := range s.Stations {
-		hull, full := &s.Stations[i].HullGirth, &s.Stations[i].FullGirth
-		if hull.Certain() && full.Certain() && (full.Value <= hull.Value || full.Value > 2*hull.Value) {
-			*hull, *full = unsure(*hull), unsure(*full)
-		}
-	}
-}
-
-// columnsTold is false for a table with a column that belongs to no measure and
-// holds more than that of the full girths: a breadth and a hull girth were taken
-// for the two, as the full girths were not read well.
-func columnsTold(s *parse.Survey, problems []parse.Problem, at map[string]*freeCell) bool {
-	const enough = 2 // rows: one may be misread
-	larger := 0
-	for _, p := range problems {
-		c := at[p.Source.Place]
-		if p.Code != parse.CodeUnplaced || c == nil {
-			continue
-		}
-		value, _ := c.value()
-		for _, station := range s.Stations {
-			full := at[station.FullGirth.Source.Place]
-			if full != nil && c.bounds.y0 < full.bounds.y1 && full.bounds.y0 < c.bounds.y1 && value > station.FullGirth.Value.In(s.Unit) {
-				larger++
-			}
-		}
-	}
-	return larger < enough
-}
-
-// doubts is a problem for each doubtful number that has none yet.
-func doubts(s *parse.Survey, told []parse.Problem) []parse.Problem {
-	var out []parse.Problem
-	s.Each(func(r *parse.Reading) {
-		if r.Doubtful() && !slices.ContainsFunc(told, func(p parse.Problem) bool { return p.Source == r.Source }) {
-			out = append(out, parse.Problem{Code: parse.CodeDoubtful, Source: r.Source, Message: Cell{Reading: *r}.doubt(s.Unit)})
-		}
-	})
-	return out
 }
 
 // fewestRows is the least number of rows of a table that is read.

@@ -92,9 +92,16 @@ func signs(text string, x, line float64) []freeGlyph {
 	return out
 }
 
+// asRead takes signs as they are.
+type asRead struct{}
+
+func (asRead) sign(g freeGlyph) freeGlyph                  { return g }
+func (asRead) number(_ []freeGlyph, was freeCell) freeCell { return was }
+
 func TestCellOf(t *testing.T) {
 	for text, want := range map[string]string{
 		"41": "41", "41.5": "41.5", "41 1/2": "41 1/2", "41 112": "41 1/2", "41 1~2": "41 1/2", "112": "112", "112 1/2": "112 1/2",
+		"40 3/8": "40 3/8", "39 1/4": "39 1/4", "4014": "4014", "40 4/8": "40418",
 	} {
 		c := cellOf(signs(text, 0, 0))
 		if c.text != want || c.sure < parse.Sure {
@@ -130,7 +137,7 @@ func TestTableFrom(t *testing.T) {
 		lines = append(lines, append(line, signs("52", 200, float64(2+i))...))
 	}
 	lines = append(lines, signs("7 12", 80, 10))
-	table, ok := tableFrom(lines, 20, func(g freeGlyph) freeGlyph { return g })
+	table, ok := tableFrom(lines, 20, asRead{})
 	if !ok || table.stations != 0 {
 		t.Fatalf("no table with stations: %+v", table)
 	}
@@ -142,7 +149,7 @@ func TestTableFrom(t *testing.T) {
 	if !slices.Equal(got, want) {
 		t.Errorf("read %q, want %q", got, want)
 	}
-	if tableless, ok := tableFrom(lines[:4], 20, func(g freeGlyph) freeGlyph { return g }); ok {
+	if tableless, ok := tableFrom(lines[:4], 20, asRead{}); ok {
 		t.Errorf("two rows are a table: %+v", tableless)
 	}
 }
@@ -164,7 +171,7 @@ func TestTiltedLines(t *testing.T) {
 			}
 			lines = append(lines, line)
 		}
-		if _, ok := tableFrom(lines, 20, func(g freeGlyph) freeGlyph { return g }); ok != (tilt == 0) {
+		if _, ok := tableFrom(lines, 20, asRead{}); ok != (tilt == 0) {
 			t.Errorf("tilt %v: a table is read: %v", tilt, ok)
 		}
 	}
@@ -178,7 +185,7 @@ func TestHalvesApart(t *testing.T) {
 		line = append(line, signs(texts[1], 130, float64(i))...)
 		lines = append(lines, append(line, signs("60", 240, float64(i))...))
 	}
-	table, ok := tableFrom(lines, 20, func(g freeGlyph) freeGlyph { return g })
+	table, ok := tableFrom(lines, 20, asRead{})
 	if !ok || len(table.cells[0]) != 3 || table.cells[0][1].text != "40 1/2" || table.cells[1][1].text != "43" {
 		t.Errorf("read %+v", table.cells)
 	}
@@ -229,52 +236,6 @@ func TestFill(t *testing.T) {
 	}
 }
 
-// Numbers far from their neighbours are doubtful.
-func TestDoubtStrays(t *testing.T) {
-	var cells [][]freeCell
-	for _, text := range []string{"40.5", "43", "455", "47", "46"} {
-		cells = append(cells, []freeCell{{text: "1", sure: 1}, {text: text, sure: 1}})
-	}
-	doubtStrays(cells, 0)
-	for i, row := range cells {
-		if sure := row[1].sure >= parse.Sure; sure != (i != 2) {
-			t.Errorf("%s is sure: %v", row[1].text, sure)
-		}
-	}
-}
-
-// Where a column of no measure holds more than the full girths, nobody can tell
-// which columns are the girths.
-func TestColumnsTold(t *testing.T) {
-	for name, test := range map[string]struct {
-		third []string // of each row, "" for none
-		want  bool
-	}{
-		"a breadth beside":     {[]string{"25", "31", "33"}, true},
-		"one misread":          {[]string{"25", "310", "33"}, true},
-		"the full girths":      {[]string{"", "110", "115"}, false},
-		"nothing else written": {[]string{"", "", ""}, true},
-	} {
-		s := parse.Survey{Unit: parse.Inch}
-		at := map[string]*freeCell{}
-		var problems []parse.Problem
-		for i, text := range test.third {
-			y := float64(40 * i)
-			place := "full " + text + string(rune('a'+i))
-			at[place] = &freeCell{text: "60", bounds: box{100, y, 130, y + 20}}
-			s.Stations = append(s.Stations, parse.Station{Pair: parse.Pair{FullGirth: parse.Reading{Value: parse.Inches(60), Known: true, Confidence: 1, Source: parse.Source{Place: place}}}})
-			if text != "" {
-				other := "other " + text
-				at[other] = &freeCell{text: text, bounds: box{200, y + 2, 230, y + 22}}
-				problems = append(problems, parse.Problem{Code: parse.CodeUnplaced, Source: parse.Source{Place: other}})
-			}
-		}
-		if got := columnsTold(&s, problems, at); got != test.want {
-			t.Errorf("%s: %v, want %v", name, got, test.want)
-		}
-	}
-}
-
 // A page that is turned and seen from the side is laid straight again: points of
 // level rows and upright columns, put where a lie shows them, give that lie.
 func TestStraightLie(t *testing.T) {
@@ -296,6 +257,23 @@ func TestStraightLie(t *testing.T) {
 		a, b := want.point(p), got.point(p)
 		if math.Hypot(a.x-b.x, a.y-b.y) > 6 {
 			t.Errorf("%v lies at %v, want %v", p, b, a)
+		}
+	}
+}
+
+// The marks of inches behind a number are no part of it, but what stands on its
+// foot is.
+func TestWithoutMark(t *testing.T) {
+	raised := func(y1 float64) freeGlyph {
+		return freeGlyph{shape: shape{bounds: box{50, 0, 56, y1}}, kind: glyphOther, sure: 0.5}
+	}
+	for name, c := range map[string]struct {
+		last freeGlyph
+		want float64
+	}{"raised": {raised(8), parse.Sure}, "as high as a digit": {raised(19), 0}} {
+		got := cellOf(append(signs("46", 0, 0), c.last))
+		if got.text != "46" || (got.sure >= parse.Sure) != (c.want > 0) {
+			t.Errorf("%s: %q with %.2f", name, got.text, got.sure)
 		}
 	}
 }

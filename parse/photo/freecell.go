@@ -2,6 +2,7 @@ package photo
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -34,6 +35,9 @@ func valueOf(text string) (float64, bool) {
 const (
 	// touching is what is left of the belief in a number beside signs that are none.
 	touching = 0.5
+	// cutOff is what is left where a half may be lost: the curve cannot tell either,
+	// and makes nothing sure that was less than a tenth.
+	cutOff = 0.05
 	// mostDigits is how many digits no measure of a boat has before its point.
 	mostDigits = 4
 )
@@ -44,7 +48,8 @@ func cellOf(glyphs []freeGlyph) freeCell {
 	if len(glyphs) == 0 {
 		return c
 	}
-	whole, half := withoutHalf(glyphs)
+	glyphs = withoutMark(glyphs)
+	whole, fraction := withoutFraction(glyphs)
 	c.bounds = glyphs[0].bounds
 	for _, g := range glyphs {
 		c.bounds = c.bounds.union(g.bounds)
@@ -68,9 +73,10 @@ func cellOf(glyphs []freeGlyph) freeCell {
 	}
 	c.faint = len(digits) > 0 && digits[len(digits)-1].pointed
 	tail := ""
-	if half != nil {
-		tail = " 1/2"
-		c.sure *= half[len(half)-1].sure
+	if fraction != nil {
+		var sure float64
+		tail, sure = fractionOf(fraction)
+		c.sure *= sure
 	}
 	text := func(signs []byte) string {
 		return strings.TrimPrefix(strings.TrimSuffix(string(signs), ".")+tail, " ")
@@ -127,37 +133,54 @@ func (c *freeCell) weaken() {
 // doubt leaves at most so much of the belief in a cell.
 func (c *freeCell) doubt(most float64) { c.sure = min(c.sure, most) }
 
-// doubtLong doubts numbers with more digits than a measure of a boat has.
-func doubtLong(cells [][]freeCell) {
-	for i := range cells {
-		for j := range cells[i] {
-			whole, _, _ := strings.Cut(cells[i][j].text, " ")
-			whole, part, _ := strings.Cut(whole, ".")
-			if len(whole) >= mostDigits || len(part) > 1 {
-				cells[i][j].doubt(touching)
-			}
-		}
+// withoutMark leaves out the mark of inches or feet behind a number: small, and
+// not on the foot of the digits before it.
+func withoutMark(glyphs []freeGlyph) []freeGlyph {
+	const small, raised = 0.6, 0.65 // of the height of the first digit
+	n := len(glyphs)
+	if n < 2 || !glyphs[0].isDigit() {
+		return glyphs
 	}
+	first, last := glyphs[0].bounds, glyphs[n-1].bounds
+	if last.height() < small*first.height() && last.y1 < first.y0+raised*first.height() {
+		return withoutMark(glyphs[:n-1])
+	}
+	return glyphs
 }
 
-// withoutHalf parts a "1/2" at the end from the signs before it. No measure has
-// so many digits that 1, some stroke and 2 could be three of them.
-func withoutHalf(glyphs []freeGlyph) (whole, half []freeGlyph) {
+// withoutFraction parts a fraction at the end, as a tape has it, from the signs
+// before it. No measure has so many digits that a digit, some stroke and another
+// could be three of them.
+func withoutFraction(glyphs []freeGlyph) (whole, fraction []freeGlyph) {
 	n := len(glyphs)
 	if n > 1 && glyphs[n-1].kind == glyphHalf {
 		return glyphs[:n-1], glyphs[n-1:]
 	}
 	if n < 4 {
-		return glyphs, nil // no girth is but a half
+		return glyphs, nil // no girth is but a fraction
 	}
-	one, stroke, two := glyphs[n-3], glyphs[n-2], glyphs[n-1]
-	if two.kind != glyphDigit || two.digit != 2 || !one.upright() {
+	over, stroke, under := glyphs[n-3], glyphs[n-2], glyphs[n-1]
+	pointed := slices.ContainsFunc(glyphs, func(g freeGlyph) bool { return g.kind == glyphPoint })
+	if stroke.kind != glyphSlash && (!stroke.upright() || pointed) || under.kind != glyphDigit {
 		return glyphs, nil
 	}
-	if stroke.kind == glyphSlash || stroke.upright() && !slices.ContainsFunc(glyphs, func(g freeGlyph) bool { return g.kind == glyphPoint }) {
-		return glyphs[:n-3], glyphs[n-3:]
+	const plainLength = 5 // signs: two digits and a fraction
+	switch {
+	case under.digit == 2 && over.upright():
+	case (under.digit == 4 || under.digit == 8) && over.isDigit() && over.digit%2 == 1 && over.digit < under.digit && n >= plainLength:
+	default:
+		return glyphs, nil
 	}
-	return glyphs, nil
+	return glyphs[:n-3], glyphs[n-3:]
+}
+
+// fractionOf is what a fraction says, behind a space, and how surely.
+func fractionOf(signs []freeGlyph) (text string, sure float64) {
+	last := signs[len(signs)-1]
+	if len(signs) == 1 || last.digit == 2 {
+		return " 1/2", last.sure
+	}
+	return fmt.Sprintf(" %d/%d", signs[0].digit, last.digit), signs[0].sure * last.sure
 }
 
 // isDigit reports a digit, such as a 1 that leans.
@@ -176,55 +199,6 @@ func (g freeGlyph) speck(height float64) bool {
 	thin, long := min(b.width(), b.height()), max(b.width(), b.height())
 	return g.kind != glyphDigit && g.kind != glyphSlash && g.kind != glyphHalf &&
 		(long < 0.45*height || thin < 0.18*height && long > 4*thin || long > 1.6*height && long > 4*thin)
-}
-
-// doubtStrays doubts numbers that are far from their neighbours above and below:
-// a point that was not seen, a speck taken for one, or a piece of a line for a 1.
-func doubtStrays(cells [][]freeCell, stations int) {
-	last := len(cells) - 1
-	for j := range cells[0] {
-		if j == stations {
-			continue
-		}
-		strays := make([]bool, len(cells))
-		for i := range cells {
-			strays[i] = isStray(cells, i, j, 3)
-		}
-		for i, stray := range strays {
-			// Towards an end girths fall off fast.
-			if stray && i == 0 && !strays[1] || stray && i == last && !strays[last-1] {
-				stray = isStray(cells, i, j, 1)
-			}
-			if stray {
-				cells[i][j].doubt(touching)
-			}
-		}
-	}
-}
-
-// isStray reports a number that is far from the middle one of those within
-// so many rows, of the surer ones where there are some.
-func isStray(cells [][]freeCell, i, j, within int) bool {
-	const far = 1.8 // times, or less than its inverse
-	v, ok := cells[i][j].value()
-	var near, surer []float64
-	for k := max(i-within, 0); k <= min(i+within, len(cells)-1); k++ {
-		if o, ok := cells[k][j].value(); ok && k != i {
-			near = append(near, o)
-			if cells[k][j].sure > touching {
-				surer = append(surer, o)
-			}
-		}
-	}
-	if len(surer) > 1 {
-		near = surer
-	}
-	if !ok || len(near) == 0 {
-		return false
-	}
-	slices.Sort(near)
-	middle := near[len(near)/2]
-	return v > far*middle || v < middle/far
 }
 
 // putPoints puts the points in that were too faint to be seen: 505 between 49

@@ -77,7 +77,7 @@ func TestRowNumbers(t *testing.T) {
 			line = append(append(line, signs("4"+s, 160, y)...), signs("6"+s, 240, y)...)
 			lines = append(lines, line)
 		}
-		table, ok := tableFrom(lines, 20, func(g freeGlyph) freeGlyph { return g })
+		table, ok := tableFrom(lines, 20, asRead{})
 		if ok != c.read {
 			t.Errorf("%s: a table is read: %v", name, ok)
 		}

@@ -17,6 +17,7 @@ type freeGlyph struct {
 	all   digits.Distribution // what else it may be
 	// pointed says that a point may stand before it that is too pale to be ink.
 	pointed bool
+	cutFrom *shape // the ink that it was cut from, of signs that touch
 }
 
 // ofCut is what is left of the belief in a sign that was cut off another.
@@ -111,6 +112,9 @@ func signsOf(f *freePage, s shape, line []shape, usual float64, see look) []free
 	switch {
 	case f.isSign(s, usual):
 		if parts := parted(f, s, usual, see); len(parts) > 0 {
+			for i := range parts {
+				parts[i].cutFrom = &s
+			}
 			return parts
 		}
 		return []freeGlyph{glyph(f, s, see)}

@@ -15,6 +15,7 @@ type freePage struct {
 	dark            []float32 // of straight: 0 as the paper, 1 as black
 	pen, noise      float32   // darkness of strokes, and what is less
 	shapes          []shape   // by rows, from the left
+	large           []shape   // ink that is larger than a sign: lines, and what touches them
 	height          float64   // of most shapes, in pixels
 	wide, standing  int       // shapes that are wider than high, and the others
 }
@@ -226,7 +227,11 @@ func (f *freePage) joined(shapes []shape) []shape {
 	slices.SortFunc(shapes, func(a, b shape) int { return int(a.bounds.x0 - b.bounds.x0) })
 	var out []shape
 	for _, s := range shapes {
-		if s.bounds.height() > 3*f.height || s.bounds.width() > 8*f.height || len(s.pixels) < max(3, int(f.height*f.height/280)) {
+		if s.bounds.height() > 3*f.height || s.bounds.width() > 8*f.height {
+			f.large = append(f.large, s)
+			continue
+		}
+		if len(s.pixels) < max(3, int(f.height*f.height/280)) {
 			continue
 		}
 		mate := -1
@@ -277,20 +282,26 @@ func (f *freePage) box(s shape) *digits.Box {
 	scale := max(f.height, b.height(), b.width()) / tall // pixels of the page for one of the box
 	w := f.straight.w
 	// Around its ink a shape fades out; pixels of other shapes are left out.
-	own := map[int]bool{}
+	const fades = 1 // pixels
+	left, top := int(b.x0)-fades, int(b.y0)-fades
+	wide, high := int(b.width())+2*fades, int(b.height())+2*fades
+	own := make([]bool, wide*high)
 	for _, i := range s.pixels {
-		for dy := -1; dy <= 1; dy++ {
-			for dx := -1; dx <= 1; dx++ {
-				own[i+dy*w+dx] = true
+		for y := i/w - top - fades; y <= i/w-top+fades; y++ {
+			for x := i%w - left - fades; x <= i%w-left+fades; x++ {
+				own[y*wide+x] = true
 			}
 		}
 	}
 	ink := func(x, y int) float32 {
-		i := y*w + x
-		if x < 0 || y < 0 || x >= w || y >= f.straight.h || !own[i] || f.dark[i] < f.noise/3 {
+		u, v := x-left, y-top
+		if x < 0 || y < 0 || x >= w || y >= f.straight.h || u < 0 || v < 0 || u >= wide || v >= high || !own[v*wide+u] {
 			return 0
 		}
-		return min(f.dark[i]/f.pen, 1)
+		if dark := f.dark[y*w+x]; dark >= f.noise/3 {
+			return min(dark/f.pen, 1)
+		}
+		return 0
 	}
 	at := func(x, y float64) float32 {
 		x, y = x-0.5, y-0.5

@@ -243,7 +243,10 @@ func (t freeTable) lead() float64 {
 	step, before := math.Inf(1), 0.0
 	for _, line := range t.cells {
 		at, _ := line[t.stations].value()
-		step, before = min(step, at-before), at
+		if at > before {
+			step = min(step, at-before)
+		}
+		before = at
 	}
 	for _, line := range t.cells {
 		numbers := 0
@@ -254,7 +257,7 @@ func (t freeTable) lead() float64 {
 		}
 		if numbers >= 2 {
 			at, _ := line[t.stations].value()
-			return math.Round(at/step - 1)
+			return max(0, math.Round(at/step-1))
 		}
 	}
 	return math.Inf(1)

@@ -18,7 +18,7 @@ type freeTable struct {
 // tableFrom finds the table of a page. ok is false where there is none. The rows
 // of a printed sheet may be numbered beside the stations, from its head on; the
 // stations are counted from the bow.
-func tableFrom(lines [][]freeGlyph, height float64, again func(freeGlyph) freeGlyph) (t freeTable, ok bool) {
+func tableFrom(lines [][]freeGlyph, height float64, closer closerLook) (t freeTable, ok bool) {
 	const mostLead = 3 // the first stations may be left out, or hard to read
 	least := mostLead + 1.0
 	tokens := tokensOf(lines, height)
@@ -27,7 +27,7 @@ func tableFrom(lines [][]freeGlyph, height float64, again func(freeGlyph) freeGl
 		if len(stations) < fewestRows {
 			break
 		}
-		if found, fits := tableAt(lines, stations, column, height, again); fits {
+		if found, fits := tableAt(lines, stations, column, height, closer); fits {
 			if lead := found.lead(); lead < least {
 				t, ok, least = found, true, lead
 			}
@@ -42,11 +42,11 @@ func tableFrom(lines [][]freeGlyph, height float64, again func(freeGlyph) freeGl
 
 // tableAt lays the lines that stand at stations into a table, with the columns
 // that most of them fill.
-func tableAt(lines [][]freeGlyph, stations []atStation, column box, height float64, again func(freeGlyph) freeGlyph) (t freeTable, ok bool) {
+func tableAt(lines [][]freeGlyph, stations []atStation, column box, height float64, closer closerLook) (t freeTable, ok bool) {
 	rows := make([][]freeGlyph, len(stations))
 	for i, s := range stations {
 		for _, g := range lines[s.line] {
-			rows[i] = append(rows[i], again(g))
+			rows[i] = append(rows[i], closer.sign(g))
 		}
 	}
 	if tilt, ok := tiltOf(rows, height); !ok || math.Abs(tilt) > mostTilt {
@@ -55,7 +55,7 @@ func tableAt(lines [][]freeGlyph, stations []atStation, column box, height float
 	edges := withoutParts(rows, edgesOf(rows, height), height)
 	all := make([][]freeCell, len(rows))
 	for i, row := range rows {
-		all[i] = cellsOf(row, edges, height)
+		all[i] = cellsOf(row, edges, height, closer)
 	}
 	t.stations = -1
 	var kept []int
@@ -177,48 +177,6 @@ func signsFrom(row []freeGlyph, edges []float64, j int, height float64) []freeGl
 	return out
 }
 
-// doubtBeside doubts numbers close to signs that belong to no column.
-func doubtBeside(line, all []freeCell, height float64) {
-	const close = 1.5
-	for _, o := range all {
-		if o.bounds == (box{}) {
-			continue
-		}
-		for k := range line {
-			c := &line[k]
-			if c.bounds == o.bounds || c.bounds == (box{}) {
-				continue
-			}
-			if gap := max(o.bounds.x0-c.bounds.x1, c.bounds.x0-o.bounds.x1); gap < close*height && !held(line, o) {
-				c.doubt(touching)
-			}
-		}
-	}
-}
-
-// doubtClose doubts numbers beside which the next begins so close that it may be
-// a part of them.
-func doubtClose(cells [][]freeCell, stations int, height float64) {
-	const close = 1.2
-	for _, line := range cells {
-		for j := 1; j < len(line); j++ {
-			a, b := &line[j-1], &line[j]
-			if j-1 != stations && a.text != "" && b.text != "" && b.bounds.x0-a.bounds.x1 < close*height {
-				a.doubt(touching)
-			}
-		}
-	}
-}
-
-func held(line []freeCell, c freeCell) bool {
-	for _, k := range line {
-		if k.bounds == c.bounds {
-			return true
-		}
-	}
-	return false
-}
-
 // edgesOf finds the gaps that go through all rows, and returns where they end
 // the columns.
 func edgesOf(rows [][]freeGlyph, height float64) []float64 {
@@ -253,10 +211,14 @@ func edgesOf(rows [][]freeGlyph, height float64) []float64 {
 	return append(edges, math.Inf(1))
 }
 
-func cellsOf(row []freeGlyph, edges []float64, height float64) []freeCell {
+func cellsOf(row []freeGlyph, edges []float64, height float64, closer closerLook) []freeCell {
 	cells := make([]freeCell, len(edges))
 	for j := range edges {
-		cells[j] = cellOf(signsFrom(row, edges, j, height))
+		signs := signsFrom(row, edges, j, height)
+		cells[j] = cellOf(signs)
+		if len(signs) > 0 && cells[j].sure < parse.Sure {
+			cells[j] = closer.number(signs, cells[j])
+		}
 		if cells[j].marked(row, height) {
 			cells[j].doubt(touching)
 		}
@@ -265,13 +227,13 @@ func cellsOf(row []freeGlyph, edges []float64, height float64) []freeCell {
 }
 
 // lookAgain reads a sign thoroughly that was only glanced at.
-func (r *Reader) lookAgain(f *freePage, g freeGlyph) freeGlyph {
+func lookAgain(f *freePage, g freeGlyph, see look) freeGlyph {
 	const sure = 0.995 // from which another look changes nothing
 	if len(g.pixels) == 0 || g.kind == glyphPoint || g.kind == glyphSlash || g.kind == glyphHalf || g.sure >= sure {
 		return g
 	}
-	again := glyph(f, g.shape, r.digits.Read)
-	again.pointed = g.pointed
+	again := glyph(f, g.shape, see)
+	again.pointed, again.cutFrom = g.pointed, g.cutFrom
 	return again
 }
 
@@ -309,6 +271,12 @@ func girths(unit parse.Unit) (low, high float64) {
 		return 2.5 * least, 2.5 * most
 	}
 	return least, most
+}
+
+// closerLook reads again what was only glanced at.
+type closerLook interface {
+	sign(g freeGlyph) freeGlyph
+	number(signs []freeGlyph, was freeCell) freeCell
 }
 
 // look is a way to read one shape.
