@@ -72,9 +72,11 @@ func (s *strokes) smears(boxes []placed, usual float64) []smear {
 	return found
 }
 
-// paleLine is the middle of the ink of a box that holds but a pale upright line.
+// paleLine is the middle of the ink of a box that holds but a pale upright line,
+// which may be a part of one along the sheet.
 func (s *strokes) paleLine(b placed, box int, usual float64) (middle point, ok bool) {
-	if s.inside[box].dark >= palestStroke*usual {
+	c := s.inside[box]
+	if c.dark >= palestStroke*usual || c.dark >= palestFigure*usual && s.endsWithin(b, c) {
 		return point{}, false
 	}
 	x0, y0, x1, y1 := s.pixels(b.rectOf().Grow(-clearOfBoxes))
@@ -91,6 +93,14 @@ func (s *strokes) paleLine(b placed, box int, usual float64) (middle point, ok b
 	}
 	mean, deviation := stat.PopMeanStdDev(xs, weights)
 	return point{mean, float64(y0+y1) / 2}, deviation <= smearBand
+}
+
+// endsWithin reports ink that ends well within its box above and below, as no line
+// along the sheet does.
+func (s *strokes) endsWithin(b placed, c content) bool {
+	const within = 1.0 // mm
+	_, top, _, bottom := s.pixels(b.rectOf().Grow(-within))
+	return c.bounds.Min.Y >= top && c.bounds.Max.Y <= bottom
 }
 
 // crossings are the places where a line shows in the bare paper between a box

@@ -126,6 +126,12 @@ func TestSmears(t *testing.T) {
 		{"one of half the pen's darkness", func(p *plane, boxes []placed) {
 			stroke(p, 24, boxes[0].rect.Y0+1, boxes[0].rect.Y1-1, 125)
 		}, false, true},
+		{"a paler one within its box", func(p *plane, boxes []placed) {
+			stroke(p, 24, boxes[0].rect.Y0+2, boxes[0].rect.Y1-2, 85)
+		}, false, false},
+		{"one as pale from end to end", func(p *plane, boxes []placed) {
+			stroke(p, 24, boxes[0].rect.Y0, boxes[0].rect.Y1, 85)
+		}, false, true},
 		{"a pale one", func(p *plane, boxes []placed) {
 			stroke(p, 24, boxes[0].rect.Y0+1, boxes[0].rect.Y1-1, 165)
 		}, false, true},
