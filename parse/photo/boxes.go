@@ -73,7 +73,7 @@ func (v *view) written(boxes []placed, straight *plane, paper *paper) ([]*patch,
 				patches[i].doubt = max(patches[i].doubt, maybeLine)
 			}
 		}
-		if s.passes(b, i) || s.paleLevel(i, digit) {
+		if s.paleLevel(i, digit) {
 			patches[i].doubt = noFigure
 		}
 	}

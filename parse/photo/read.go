@@ -106,7 +106,9 @@ type writing struct {
 func (r *Reader) figures(page *Page, patches []*patch, ink inkLevels, strokes *strokes) []figure {
 	out := make([]figure, len(patches))
 	var dashes []int
+	passing := map[int]bool{}
 	for i, b := range page.boxes {
+		passing[i] = strokes.passes(b, i)
 		if page.view.layout.Fields[b.field].Kind == form.Digits {
 			out[i] = r.figure(patches[i], ink)
 			if out[i].Unreadable < struckFrom && strokes.holdsLong(b, i) {
@@ -118,7 +120,36 @@ func (r *Reader) figures(page *Page, patches []*patch, ink inkLevels, strokes *s
 		}
 	}
 	dashed(out, dashes)
+	page.passedOver(out, patches, passing)
 	return out
+}
+
+// passedOver takes numbers for not written that only long strokes go by. Beside
+// figures a stroke that goes by may yet hide one.
+func (page *Page) passedOver(boxes []figure, patches []*patch, passing map[int]bool) {
+	type number struct {
+		cell parse.Cell
+		try  int
+	}
+	numberOf := func(i int) number {
+		f := page.view.layout.Fields[page.boxes[i].field]
+		return number{f.Cell, f.Try}
+	}
+	written := map[number]bool{}
+	for i, b := range page.boxes {
+		if page.view.layout.Fields[b.field].Kind == form.Digits && boxes[i].Blank < 0.5 && !passing[i] {
+			written[numberOf(i)] = true
+		}
+	}
+	for i, b := range page.boxes {
+		switch {
+		case !passing[i] || written[numberOf(i)]:
+		case page.view.layout.Fields[b.field].Kind == form.Digits:
+			boxes[i] = doubted(boxes[i], noFigure)
+		default:
+			patches[i].doubt = noFigure
+		}
+	}
 }
 
 // fill reads every cell of the page.

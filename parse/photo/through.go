@@ -72,13 +72,31 @@ func (s *strokes) holdsLong(b placed, box int) bool {
 // one side and out at another.
 func (s *strokes) passes(b placed, box int) bool {
 	piece, ok := s.onePiece(b, box)
-	return ok && s.long(piece) && s.straightThrough(b, box, piece, throughBoth)
+	return ok && s.long(piece) && s.straightThrough(b, box, piece, throughBoth) && s.asDarkOutside(b, box, piece)
 }
 
 // beyondBoth reports the box of a tick that holds but one stroke, too long for that.
 func (s *strokes) beyondBoth(b placed, box int) bool {
 	piece, ok := s.onePiece(b, box)
 	return ok && s.straightThrough(b, box, piece, beyondTick)
+}
+
+// asDarkOutside reports a piece that is about as dark close to a box as in it: else
+// something was written over it there.
+func (s *strokes) asDarkOutside(b placed, box int, piece int32) bool {
+	const darker = 1.25
+	r := b.rectOf()
+	x0, y0, x1, y1 := s.pixels(r.Grow(strokesReach))
+	var outside []float64
+	for y := y0; y < y1; y++ {
+		for x := x0; x < x1; x++ {
+			at := point{(float64(x) + 0.5) / perMM, (float64(y) + 0.5) / perMM}
+			if s.uncut[s.pieces[y*s.w+x]] == piece && distance(at, r) > 0 {
+				outside = append(outside, float64(s.ink[y*s.w+x]))
+			}
+		}
+	}
+	return len(outside) > 0 && s.inside[box].dark <= darker*stat.Mean(outside, nil)
 }
 
 // onePiece is the piece that nearly all ink in a box is part of that may be its own.

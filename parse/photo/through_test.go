@@ -45,6 +45,17 @@ func TestStrokesGoBy(t *testing.T) {
 			stroke(p, 26.5, b[1].rect.Y0+2, b[1].rect.Y1-1, pen)
 		}, false, true},
 		{"a stroke down the page", func(p *plane, b []placed) { stroke(p, 24, b[0].rect.Y0, b[4].rect.Y1, pen) }, true, true},
+		{"a paler one over a digit", func(p *plane, b []placed) {
+			stroke(p, 24, b[0].rect.Y0, b[4].rect.Y1, 60)
+			for _, other := range b { // digits, that tell the pen
+				stroke(p, 22, other.rect.Y0+1, other.rect.Y1-1, 5)
+				stroke(p, 26, other.rect.Y0+1, other.rect.Y1-1, 5)
+			}
+			for _, x := range []float64{22, 26} {
+				stroke(p, x, b[1].rect.Y0+1, b[1].rect.Y1-1, 200)
+			}
+			stroke(p, 24, b[1].rect.Y0+1, b[1].rect.Y1-1, 5)
+		}, false, true},
 		{"a slanting one", func(p *plane, b []placed) {
 			for y := b[0].rect.Y0; y < b[3].rect.Y1; y += 1.0 / perMM {
 				stroke(p, 22+(y-b[0].rect.Y0)/9, y, y+0.5, pen)
