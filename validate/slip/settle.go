@@ -28,6 +28,7 @@ const (
 // were, and so are those whose sources disagree: that is for a person.
 func Settle(s parse.Survey) parse.Survey {
 	given := s
+	end := lastKnown(s)
 	s = clone(s)
 	for range mostSettled {
 		curve, err := settledCurve(s)
@@ -38,7 +39,7 @@ func Settle(s parse.Survey) parse.Survey {
 		from := cells(&given)
 		for k, c := range cells(&s) {
 			r := from[k].reading
-			if !r.Known || len(r.Alternatives) == 0 || !curve.covers(c) {
+			if !r.Known || len(r.Alternatives) == 0 || !curve.covers(c) || c.x >= end {
 				continue
 			}
 			was := *c.reading
@@ -50,6 +51,16 @@ func Settle(s parse.Survey) parse.Survey {
 		}
 	}
 	return s
+}
+
+// lastKnown is how far from the bow the curve is held by numbers on both sides,
+// inches: to the end of the boat, or only to the last station where nobody knows
+// how long it is.
+func lastKnown(s parse.Survey) float64 {
+	if s.LengthOverall.Certain() || len(s.Stations) == 0 {
+		return math.Inf(1)
+	}
+	return inches(s.Stations[len(s.Stations)-1].At)
 }
 
 // spot is a girth of a survey with where it lies.

@@ -50,3 +50,19 @@ func TestSettleLeavesTypedNumbers(t *testing.T) {
 		}
 	}
 }
+
+// Where nobody knows how long the boat is, no number lies beyond the last
+// station: what is doubtful there is left to a person.
+func TestSettleLeavesTheLastStation(t *testing.T) {
+	sheet := known.Draw(rand.New(rand.NewPCG(3, 1)), known.Ordinary, known.HomeTape(parse.Inch))
+	last := len(sheet.Survey.Stations) - 1
+	truth := sheet.Survey.Stations[last].HullGirth.Value.In(parse.Inch)
+	doubtful := photographed(sheet.Survey, last, truth, truth+30, 0.6)
+	if got := Settle(doubtful).Stations[last].HullGirth; !got.Certain() {
+		t.Errorf("with the length: %.3f sure", got.Confidence)
+	}
+	doubtful.LengthOverall = parse.Reading{}
+	if got := Settle(doubtful).Stations[last].HullGirth; got.Certain() {
+		t.Errorf("without the length: %.3f sure", got.Confidence)
+	}
+}
