@@ -41,7 +41,10 @@ func (c closer) number(signs []freeGlyph, was freeCell) freeCell {
 	if fraction != nil {
 		tail, sure = fractionOf(fraction)
 	}
-	all = slices.DeleteFunc(all, func(r reading) bool { return !fits(r.text) })
+	for i, r := range all {
+		all[i].text = withHalf(r.text)
+	}
+	all = slices.DeleteFunc(merged(all), func(r reading) bool { return !fits(r.text) })
 	if len(all) == 0 {
 		return was
 	}
@@ -83,9 +86,22 @@ func merged(all []reading) []reading {
 	return out
 }
 
+// withHalf reads a half whose stroke was taken for a digit, or as one with its 1,
+// in a number that has too many digits for a measure: 39112 and 3912.
+func withHalf(text string) string {
+	const most = 3 // digits of a whole number
+	for _, half := range []string{"112", "172", "12"} {
+		if whole, ok := strings.CutSuffix(text, half); ok && len(text) >= mostDigits && len(whole) >= 2 && len(whole) <= most && !strings.Contains(whole, ".") {
+			return whole + " 1/2"
+		}
+	}
+	return text
+}
+
 // fits reports a text that may be a measure of a boat.
 func fits(text string) bool {
-	whole, part, pointed := strings.Cut(text, ".")
+	whole, _, _ := strings.Cut(text, " ")
+	whole, part, pointed := strings.Cut(whole, ".")
 	return len(whole) > 0 && len(whole) < mostDigits && (!pointed || len(part) == 1)
 }
 
@@ -160,12 +176,16 @@ const (
 	laterCut     = 0.7 // how much less likely a cut is than the one with less ink on it
 )
 
+// leastPiece is the height of the smallest digit beside larger ones, in heights of
+// the page's digits.
+const leastPiece = 0.4
+
 // add reads pieces of ink, each as a digit, and adds that way to others; pieces
 // that have no digit's size make none.
 func (c closer) add(ways []way, pieces []shape, prior float64) []way {
 	w := way{likely: prior, legible: 1}
 	for _, piece := range pieces {
-		if !c.page.isGlyph(piece) {
+		if b := piece.bounds; b.height() < leastPiece*c.page.height || b.width() > 1.35*c.page.height {
 			return ways
 		}
 		d := inked(c.glance(c.page.box(piece)))

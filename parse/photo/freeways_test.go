@@ -114,3 +114,14 @@ func TestBeyondNeighbours(t *testing.T) {
 		}
 	}
 }
+
+// Numbers with more digits than a measure has are read with a half; others stay.
+func TestWithHalf(t *testing.T) {
+	for text, want := range map[string]string{
+		"39112": "39 1/2", "3912": "39 1/2", "105172": "105 1/2", "112": "112", "212": "212", "38": "38", "3.912": "3.912", "1112": "11 1/2", "3913": "3913",
+	} {
+		if got := withHalf(text); got != want {
+			t.Errorf("%q is %q, want %q", text, got, want)
+		}
+	}
+}
