@@ -186,22 +186,25 @@ func below(x, y []float64) bool {
 
 // hullThenFull reports that two columns can only be hull girth and full girth:
 // always the second larger and never over twice the first (a straight line is
-// the shortest way), clearly larger somewhere, and, as on any boat, nearer to
-// each other towards the ends than in the middle. Opening and hull girth would
+// the shortest way), clearly larger where it is largest, and, as on any boat,
+// nearer to each other towards the ends than there. Opening and hull girth would
 // lie farther apart towards the ends.
 func hullThenFull(x, y []float64) bool {
 	if len(x) < fewRows {
 		return false
 	}
-	greatest := 0.0
+	widest := 0
 	for i := range x {
 		if x[i] >= y[i] || y[i] > 2*x[i] {
 			return false
 		}
-		greatest = max(greatest, y[i]/x[i])
+		if y[i] > y[widest] {
+			widest = i
+		}
 	}
+	most := y[widest] / x[widest]
 	ends := (y[0]/x[0] + y[len(y)-1]/x[len(x)-1]) / 2
-	return greatest >= clearRatio && greatest > ends
+	return most >= clearRatio && most > ends
 }
 
 // clearlyFull reports that in every row the second can be the full girth beside
