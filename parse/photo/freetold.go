@@ -46,17 +46,25 @@ func columnsTold(s *parse.Survey, problems []parse.Problem, at map[string]*freeC
 // only words tell from hull and full girths, are smaller and nearer to each other:
 // a boat 24 in wide and 8 deep measures 28 around its hull at least, and the full
 // girth is half as much again where it is widest (geometry: a straight line from
-// gunwale to keel is the shortest).
+// gunwale to keel is the shortest). Openings beside hull girths are nearest to
+// each other there, and girths farthest apart.
 func roundHulls(s *parse.Survey) bool {
-	const leastHull, leastFull = 28, 1.45 // inches, and times as much
-	hull, ratio := parse.Length(0), 0.0
+	const leastHull, leastFull, uneven = 28, 1.45, 0.02 // inches, and times as much
+	var ratios []float64
+	var hull, full parse.Length
+	widest := 0.0
 	for _, st := range s.Stations {
-		if st.HullGirth.Certain() && st.FullGirth.Certain() {
-			hull = max(hull, st.HullGirth.Value)
-			ratio = max(ratio, float64(st.FullGirth.Value/st.HullGirth.Value))
+		if !st.HullGirth.Certain() || !st.FullGirth.Certain() {
+			continue
+		}
+		ratio := float64(st.FullGirth.Value / st.HullGirth.Value)
+		ratios = append(ratios, ratio)
+		hull = max(hull, st.HullGirth.Value)
+		if st.FullGirth.Value > full {
+			full, widest = st.FullGirth.Value, ratio
 		}
 	}
-	return hull >= parse.Inches(leastHull) && ratio >= leastFull
+	return hull >= parse.Inches(leastHull) && widest >= leastFull && widest >= max(ratios[0], ratios[len(ratios)-1])-uneven
 }
 
 // doubtPairs doubts both girths of a station where they can be no boat's: rather

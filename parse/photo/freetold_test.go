@@ -48,6 +48,7 @@ func TestRoundHulls(t *testing.T) {
 	}{
 		"a canoe":               {[]float64{30, 41.5, 44, 38}, []float64{40, 66, 72, 56}, true},
 		"half girths, breadths": {[]float64{15, 21, 22, 19}, []float64{18.5, 31.5, 33.5, 26}, false},
+		"openings, hull girths": {[]float64{18.5, 29, 31, 30, 19.5}, []float64{32, 40.5, 43, 42, 32.5}, false},
 		"those of a skiff":      {[]float64{26, 33, 35, 31}, []float64{30, 45, 48, 41}, false},
 	} {
 		s := parse.Survey{Unit: parse.Inch}
