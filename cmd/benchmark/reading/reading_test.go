@@ -81,6 +81,7 @@ func TestFilesOfOthers(t *testing.T) {
 		{"testdata/read/seen-11/fair", 60, 59},
 		{"testdata/photo/others", 6, 4},
 		{"testdata/photo/writers", 4, 2},
+		{"testdata/photo/tables", 4, 0},
 	} {
 		t.Run(c.folder, func(t *testing.T) {
 			if c.folder != "testdata/read" && !*all {
