@@ -277,3 +277,19 @@ func TestWithoutMark(t *testing.T) {
 		}
 	}
 }
+
+// A column that stands between the stations tells a page that was laid askew.
+func TestLevel(t *testing.T) {
+	for off, want := range map[float64]bool{0: true, 6: true, -18: false, 20: false} {
+		var cells [][]freeCell
+		var stations []atStation
+		for i := range 5 {
+			y := 40 * float64(i)
+			stations = append(stations, atStation{y: y})
+			cells = append(cells, []freeCell{{text: "41", bounds: box{80, y + off - 10, 110, y + off + 10}}, {text: "66", bounds: box{200, y - 10, 230, y + 10}}})
+		}
+		if got := level(cells, stations); got != want {
+			t.Errorf("%v of 40 pixels off: %v", off, got)
+		}
+	}
+}

@@ -49,13 +49,17 @@ func tableAt(lines [][]freeGlyph, stations []atStation, column box, height float
 			rows[i] = append(rows[i], closer.sign(g))
 		}
 	}
-	if tilt, ok := tiltOf(rows, height); !ok || math.Abs(tilt) > mostTilt {
+	tilt, ok := tiltOf(rows, height)
+	if !ok || math.Abs(tilt) > mostTilt {
 		return t, false // its lines run across the rows
 	}
 	edges := withoutParts(rows, edgesOf(rows, height), height)
 	all := make([][]freeCell, len(rows))
 	for i, row := range rows {
 		all[i] = cellsOf(row, edges, height, closer)
+	}
+	if math.Abs(tilt) > levelTilt && !level(all, stations) {
+		return t, false
 	}
 	t.stations = -1
 	var kept []int
@@ -102,9 +106,30 @@ func tableAt(lines [][]freeGlyph, stations []atStation, column box, height float
 
 // mostTilt is the slope of the digits of a number above which the page was laid
 // askew: evenly spaced rows and columns look straight in other slopes too, and
-// then each number stands beside the station of another row. Columns are at most
-// six rows apart, a slope of 0.16; hands that write uphill do so by 0.08.
-const mostTilt = 0.1
+// then each number stands beside the station of another row. Hands that write
+// uphill do so by 0.08; from levelTilt on the columns have to stand level, too.
+const mostTilt, levelTilt = 0.1, 0.05
+
+// level reports that the numbers of every column stand beside the stations, not
+// between them, as they do in one of the columns of a page laid askew.
+func level(cells [][]freeCell, stations []atStation) bool {
+	const most = 0.25 // of a row
+	last := len(stations) - 1
+	pitch := (stations[last].y - stations[0].y) / float64(last)
+	for j := range cells[0] {
+		var off []float64
+		for i, s := range stations {
+			if c := cells[i][j]; c.text != "" {
+				off = append(off, c.bounds.middle().y-s.y)
+			}
+		}
+		slices.Sort(off)
+		if len(off) > 0 && math.Abs(off[len(off)/2]) > most*pitch {
+			return false
+		}
+	}
+	return true
+}
 
 // tiltOf is how much the digits of one number rise beside each other, the median
 // of all; ok is false where too few say so.
