@@ -673,6 +673,7 @@ def settings(n, size, box, how):
     long = int(min(3000, max(1600, span / .92 * per)))
     g["pixels"] = (long // 8 * 8, int(long * r.choice([.75, .75, .75, .5625 if span < 1 else .75])) // 8 * 8)
     g["quality"] = r.choice([75, 80, 84, 88, 92])
+    g["hard"] = {"edge": (.0045, .008), "bars": (.0045, .009)}
     return g
 
 
@@ -682,8 +683,6 @@ def tidy(v):
 
 def picture(n):
     rgb, size, box, c, how, rng = printed_page(n) if n in PRINTED else hand_page(n)
-    for fold in ():
-        pass
     g = settings(n, size, box, how)
     img = camera.shoot(rgb, size, rng, g)
     kinds = c.kinds

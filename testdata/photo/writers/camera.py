@@ -33,10 +33,11 @@ class Surface:
 
 
 class Camera:
-    """Where the phone is, so that the whole sheet is in its picture."""
+    """Where the phone is, so that the whole sheet, or a frame on it, is in its picture."""
 
-    def __init__(self, size, rng, tilt, fill, sideways):
-        long_side, short = SENSORS[rng.integers(len(SENSORS))]
+    def __init__(self, size, rng, tilt, fill, sideways, pixels=None, frame=None):
+        long_side, short = pixels or SENSORS[rng.integers(len(SENSORS))]
+        left, top, right_edge, foot = frame or (0, 0, *size)
         self.w, self.h = (long_side, short) if sideways else (short, long_side)
         self.f = long_side * rng.uniform(.7, .82)
         self.k1 = rng.uniform(-.03, .03)
@@ -52,8 +53,8 @@ class Camera:
             down = -down
         a = math.radians(roll)
         self.right, self.down = math.cos(a) * right + math.sin(a) * down, -math.sin(a) * right + math.cos(a) * down
-        aim, dist = np.array([size[0] / 2, size[1] / 2, 0]), 500.0
-        corners = np.array([(x, y, 4.0) for x in (0, size[0]) for y in (0, size[1])])
+        aim, dist = np.array([(left + right_edge) / 2, (top + foot) / 2, 0]), 500.0
+        corners = np.array([(x, y, 4.0) for x in (left, right_edge) for y in (top, foot)])
         off = rng.normal(0, .008, 2) * (self.w, self.h)
         for _ in range(30):
             self.eye = aim - self.forward * dist
@@ -89,7 +90,10 @@ class Camera:
         return (px, py), flat
 
 
-def shadow(shape, rng, kind):
+HARD = {"edge": (.0015, .004), "bars": (.003, .008)}  # how far the edges of hard shadows fade, in shares of the picture
+
+
+def shadow(shape, rng, kind, hard=HARD):
     """A shadow over the picture, 0 to 1: phone, hand, a hard edge, or the bars of a window."""
     h, w = shape
     y, x = np.mgrid[0:h, 0:w] / max(shape)
@@ -104,9 +108,9 @@ def shadow(shape, rng, kind):
             s |= (np.abs(v - .07 + .048 * k) < .018) & (u > 0) & (u < .34 - .035 * abs(k - 1.5))
         s |= (np.abs(v) < .085) & (u < 0)
     elif kind == "edge":
-        s, soft = u > rng.uniform(-.05, .1), rng.uniform(.0015, .004)
+        s, soft = u > rng.uniform(-.05, .1), rng.uniform(*hard["edge"])
     else:
-        s, soft = (np.abs(u + .22) < .05) | (np.abs(u - .12) < .07) | (np.abs(v - .3) < .03), rng.uniform(.003, .008)
+        s, soft = (np.abs(u + .22) < .05) | (np.abs(u - .12) < .07) | (np.abs(v - .3) < .03), rng.uniform(*hard["bars"])
     return ndimage.gaussian_filter(s.astype(np.float32), soft * max(shape))
 
 
@@ -140,7 +144,7 @@ def develop(img, rng, g):
 
 def shoot(rgb, size, rng, g):
     """Photograph a sheet (its image and its size in mm); g is the grade's settings."""
-    cam = Camera(size, rng, g["tilt"], g["fill"], g.get("sideways"))
+    cam = Camera(size, rng, g["tilt"], g["fill"], g.get("sideways"), g.get("pixels"), g.get("frame"))
     surf = Surface(size, rng, g["bend"], g["folds"])
     step = 8
     (px, py), (tx, ty) = cam.ground(step, surf)
@@ -157,7 +161,7 @@ def shoot(rgb, size, rng, g):
     lamp = 1 + g["uneven"] * (xx * math.cos(az + 1) + yy * math.sin(az + 1)) * 1.1
     lamp *= 1 - g["vignette"] * (xx ** 2 + yy ** 2) * 1.6
     for kind in g["shadows"]:
-        lamp *= 1 - rng.uniform(.2, .38) * g["shade"] * shadow((hh, ww), rng, kind)
+        lamp *= 1 - rng.uniform(.2, .38) * g["shade"] * shadow((hh, ww), rng, kind, g.get("hard", HARD))
     k = rgb.shape[1] / size[0]
     X, Y, TX, TY = full(px), full(py), full(tx), full(ty)
     inside = np.clip(np.minimum(np.minimum(X, size[0] - X), np.minimum(Y, size[1] - Y)) * k / 1.5 + .5, 0, 1)
