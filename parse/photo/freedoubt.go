@@ -2,7 +2,6 @@ package photo
 
 import (
 	"slices"
-	"strings"
 
 	"fairtape/parse"
 )
@@ -87,10 +86,8 @@ func doubtClose(cells [][]freeCell, stations int, height float64) {
 func doubtLong(cells [][]freeCell) {
 	for i := range cells {
 		for j := range cells[i] {
-			whole, _, _ := strings.Cut(cells[i][j].text, " ")
-			whole, part, _ := strings.Cut(whole, ".")
-			if len(whole) >= mostDigits || len(part) > 1 {
-				cells[i][j].doubt(touching)
+			if c := &cells[i][j]; c.text != "" && !fits(c.text) {
+				c.doubt(touching)
 			}
 		}
 	}

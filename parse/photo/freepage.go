@@ -265,10 +265,13 @@ func (f *freePage) isBar(five, bar box) bool {
 		bar.y1 < five.y0+0.4*five.height() && bar.y1 > five.y0-0.35*f.height
 }
 
+// widestDigit is the width of the widest digit, in heights of the page's digits.
+const widestDigit = 1.35
+
 // isGlyph reports a shape of a digit's size.
 func (f *freePage) isGlyph(s shape) bool {
 	b := s.bounds
-	return b.height() > 0.55*f.height && b.height() < 1.8*f.height && b.width() < 1.35*f.height
+	return b.height() > 0.55*f.height && b.height() < 1.8*f.height && b.width() < widestDigit*f.height
 }
 
 // lying reports a page whose signs are wider than high.

@@ -240,14 +240,7 @@ func middleOf(line []freeGlyph) float64 {
 // lead is how many stations there would be before the first row with two numbers
 // that are plain to read: words look like numbers, too.
 func (t freeTable) lead() float64 {
-	step, before := math.Inf(1), 0.0
-	for _, line := range t.cells {
-		at, _ := line[t.stations].value()
-		if at > before {
-			step = min(step, at-before)
-		}
-		before = at
-	}
+	step := leastStep(append([]float64{0}, t.places()...))
 	for _, line := range t.cells {
 		numbers := 0
 		for j, c := range line {
@@ -261,6 +254,27 @@ func (t freeTable) lead() float64 {
 		}
 	}
 	return math.Inf(1)
+}
+
+// places are where the stations of a table are, as it counts them.
+func (t freeTable) places() []float64 {
+	var out []float64
+	for _, line := range t.cells {
+		at, _ := line[t.stations].value()
+		out = append(out, at)
+	}
+	return out
+}
+
+// leastStep is the least distance between places that follow each other.
+func leastStep(places []float64) float64 {
+	step := math.Inf(1)
+	for i := 1; i < len(places); i++ {
+		if places[i] > places[i-1] {
+			step = min(step, places[i]-places[i-1])
+		}
+	}
+	return step
 }
 
 // dropCounts leaves out what rises by ones before the stations: the numbers of a

@@ -252,17 +252,6 @@ func cellsOf(row []freeGlyph, edges []float64, height float64, closer closerLook
 	return cells
 }
 
-// lookAgain reads a sign thoroughly that was only glanced at.
-func lookAgain(f *freePage, g freeGlyph, see look) freeGlyph {
-	const sure = 0.995 // from which another look changes nothing
-	if len(g.pixels) == 0 || g.kind == glyphPoint || g.kind == glyphSlash || g.kind == glyphHalf || g.sure >= sure {
-		return g
-	}
-	again := glyph(f, g.shape, see)
-	again.pointed, again.cutFrom = g.pointed, g.cutFrom
-	return again
-}
-
 // fill gives a reading what its cell says: how sure it is, and what else it may
 // be. A number that is not counted in the survey's own unit, or that no girth
 // has, is doubted.

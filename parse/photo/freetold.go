@@ -92,15 +92,7 @@ func doubts(s *parse.Survey, told []parse.Problem) []parse.Problem {
 // inInches reports what only tables in inches have: stations by half feet, or
 // halves beside stations that are counted.
 func (t freeTable) inInches() bool {
-	step, before := math.Inf(1), 0.0
-	for i, line := range t.cells {
-		at, _ := line[t.stations].value()
-		if i > 0 {
-			step = min(step, at-before)
-		}
-		before = at
-	}
-	if step != 1 {
+	if step := leastStep(t.places()); step != 1 {
 		return slices.Contains([]float64{6, 12, 18, 24, 36}, step)
 	}
 	for _, line := range t.cells {

@@ -18,8 +18,16 @@ type closer struct {
 	usual       float64 // width of a sign, pixels
 }
 
-// sign reads a sign again.
-func (c closer) sign(g freeGlyph) freeGlyph { return c.face.again(c.page, lookAgain(c.page, g, c.see)) }
+// sign reads a sign thoroughly, and weighs it with how the page's own digits look.
+func (c closer) sign(g freeGlyph) freeGlyph {
+	const sure = 0.995 // from which another look changes nothing
+	if len(g.pixels) == 0 || g.kind == glyphPoint || g.kind == glyphSlash || g.kind == glyphHalf || g.sure >= sure {
+		return c.face.again(c.page, g)
+	}
+	again := glyph(c.page, g.shape, c.see)
+	again.pointed, again.cutFrom = g.pointed, g.cutFrom
+	return c.face.again(c.page, again)
+}
 
 // way is one way to part ink into digits, with how likely it is among all ways
 // and how legible all its pieces are.
@@ -155,11 +163,16 @@ func (c closer) ways(ink []freeGlyph) []way {
 		return []way{{digits: []digits.Distribution{ink[0].all}, likely: 1}}
 	}
 	ways := c.add(nil, []shape{s}, 1)
+	holds := func(n int) bool { return n <= mostTouching && s.bounds.width() >= float64(n)*narrowest*c.usual }
+	var loose []shape
+	if holds(2) {
+		loose = c.page.loosened(s)
+	}
 	prior := 1.0
-	for n := 2; n <= mostTouching && s.bounds.width() >= float64(n)*narrowest*c.usual; n++ {
+	for n := 2; holds(n); n++ {
 		prior *= touches
-		if pieces := c.page.loosened(s); len(pieces) == n {
-			ways = c.add(ways, pieces, prior)
+		if len(loose) == n {
+			ways = c.add(ways, loose, prior)
 		}
 		for k, pieces := range c.page.cuts(s, n) {
 			ways = c.add(ways, pieces, prior*math.Pow(laterCut, float64(k)))
@@ -185,7 +198,7 @@ const leastPiece = 0.4
 func (c closer) add(ways []way, pieces []shape, prior float64) []way {
 	w := way{likely: prior, legible: 1}
 	for _, piece := range pieces {
-		if b := piece.bounds; b.height() < leastPiece*c.page.height || b.width() > 1.35*c.page.height {
+		if b := piece.bounds; b.height() < leastPiece*c.page.height || b.width() > widestDigit*c.page.height {
 			return ways
 		}
 		d := inked(c.glance(c.page.box(piece)))
